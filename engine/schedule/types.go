@@ -1,0 +1,104 @@
+package schedule
+
+// Minute is a moment on the wall clock, in minutes from the problem's origin
+// (midnight of a day the caller chooses), or a span of such minutes.
+type Minute = int32
+
+// Window is a stretch of open time, From inclusive, To exclusive.
+type Window struct{ From, To Minute }
+
+// Calendar is open time: windows in order, apart, none empty. Labour counts
+// only inside its person's calendar; a lag counts only inside its own.
+type Calendar []Window
+
+// Person is one pair of hands.
+type Person struct {
+	ID       string
+	Calendar int // index into Problem.Calendars
+}
+
+// Place is a booth, a bay or anything else that holds a few at a time.
+type Place struct {
+	ID    string
+	Units int
+}
+
+// Kind says how an activity takes time.
+type Kind uint8
+
+// The kinds of activity.
+const (
+	Labour    Kind = iota // pausable work in its person's own hours; may span nights
+	Session               // work that must run unbroken inside one open window
+	Passive               // time that passes on a calendar with nobody: cure, outwork
+	Milestone             // no time at all
+)
+
+// Use is a call on a place while an activity runs.
+type Use struct{ Place, Units int }
+
+// Spread is a three-point range. As a factor it multiplies a duration (1 is
+// "as planned"); the zero Spread means no uncertainty.
+type Spread struct{ Low, Mode, High float64 }
+
+// State says how far an activity is.
+type State uint8
+
+// The states of an activity.
+const (
+	Open    State = iota // not started
+	Started              // started at Start; Work is what is left from Problem.Now on
+	Done                 // ran from Start to Finish; takes no more time
+)
+
+// Activity is one piece of work by one trade, or one wait.
+type Activity struct {
+	ID            string
+	Group         string // the task it belongs to; shown, and the unit of criticality
+	Kind          Kind
+	State         State
+	Start, Finish Minute // facts, for Started and Done
+
+	Work     Minute // minutes in the hours of each head, or on Calendar for Passive
+	Who      []int  // people who may do it, best first
+	Heads    int    // how many of Who at once; 0 means 1 for Labour and Session
+	Calendar int    // for Passive: index into Problem.Calendars
+	Uses     []Use
+	Release  Minute // may not start earlier, such as a part's arrival
+	Pinned   bool   // start exactly at Release, or as soon after as is possible
+
+	Range   Spread // own factor on Work in odds runs
+	Factors []int  // common factors that also multiply it: indices into Problem.Factors
+	Extra   Spread // minutes added in odds runs only: a reserve for what is not seen yet
+	Late    Spread // minutes (wall clock) added to Release in odds runs: a late part
+}
+
+// Link makes To wait for From. Lag counts on Calendar from the finish of From
+// (or its start, where FromStart is set) to the start of To.
+type Link struct {
+	From, To  int // indices into Problem.Activities
+	Lag       Minute
+	Calendar  int // index into Problem.Calendars; -1 is the wall clock
+	FromStart bool
+	Max       bool // To must start no later than Lag after From: a recoat window
+}
+
+// Factor is one uncertainty that many activities share.
+type Factor struct {
+	ID    string
+	Range Spread
+}
+
+// Problem is everything the engine needs to know. The order of Activities is
+// the shop's own list: earlier wins a shared person.
+type Problem struct {
+	Calendars  []Calendar
+	People     []Person
+	Places     []Place
+	Activities []Activity
+	Links      []Link
+	Factors    []Factor
+	Now        Minute  // nothing open may start earlier
+	Goal       Minute  // the promised finish; 0 is none. A goal, never a wall
+	Absence    float64 // chance that a person is away on any one of their days
+}

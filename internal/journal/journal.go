@@ -20,7 +20,7 @@ type Entry struct {
 	Device  string          `json:"device"`
 	Kind    string          `json:"kind"`    // the kind of change, or KindUndo
 	Version int             `json:"version"` // of the change's form; older ones are upgraded on read
-	Change  json.RawMessage `json:"change"`
+	Change  json.RawMessage `json:"change"` // kept byte for byte, at most MaxChange
 	Note    string          `json:"note,omitempty"`
 	Undoes  string          `json:"undoes,omitempty"` // the entry it takes back, for KindUndo
 }
@@ -34,8 +34,8 @@ const AnySeq int64 = -1
 // Build is a line of the list of builds.
 type Build struct {
 	ID   string    `json:"id"`
-	Seq  int64     `json:"seq"` // of its last entry
-	Last time.Time `json:"last"`
+	Seq  int64     `json:"seq"`  // of its last entry
+	Last time.Time `json:"last"` // when its last entry was kept
 }
 
 // Snapshot is a replayed build kept to save time. It is never the truth: a
@@ -48,13 +48,16 @@ type Snapshot struct {
 }
 
 // Store keeps entries. Every error is a fault: Conflict when the expected
-// sequence has passed or an ID was used for different content, NotFound for an
-// unknown build, Invalid for an entry that breaks a rule of form.
+// sequence has passed (its cause is a *Moved) or an ID was used for different
+// content, NotFound for a build without entries, Invalid for an entry that
+// breaks a rule of form (form.go), Interrupted for a cancelled context.
 type Store interface {
 	// Append keeps all entries or none, in order, and returns them with Seq and
 	// Kept filled in. expect is the sequence the caller last saw, or AnySeq.
 	// An entry already kept (same ID, same content) is returned as it was kept
-	// and neither stored again nor counted against expect.
+	// and neither stored again nor counted against expect, also when only a part
+	// of the entries was kept before. The first entry of a build makes the build.
+	// An entry's own Seq and Kept are ignored; its Build may be left empty.
 	// When Append returns without error the entries survive a power cut.
 	Append(ctx context.Context, build string, expect int64, entries []Entry) ([]Entry, error)
 	// Entries returns the entries with after < Seq <= upTo in order; upTo 0 is all.

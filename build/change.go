@@ -1,0 +1,193 @@
+package build
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"fettle/fault"
+)
+
+// Change is one typed act on a build.
+type Change interface {
+	// Kind names the act in the journal, such as record-finding.
+	Kind() string
+	// Apply makes the change, or returns a fault and leaves b as it was.
+	Apply(b *Build) error
+	// Say tells in one line what the change does; b is the build it applies to.
+	Say(b *Build) string
+}
+
+// Kind describes one kind of change.
+type Kind struct {
+	Name    string
+	Version int           // of its JSON form
+	New     func() Change // an empty change to decode into
+}
+
+// Kinds lists every kind of change. Adding one is a type and a line here.
+func Kinds() []Kind {
+	return []Kind{
+		{"start", 1, func() Change { return &Start{} }},
+		{"record-finding", 1, func() Change { return &RecordFinding{} }},
+		{"decide-remedy", 1, func() Change { return &DecideRemedy{} }},
+		{"move-finding", 1, func() Change { return &MoveFinding{} }},
+		{"withdraw-finding", 1, func() Change { return &WithdrawFinding{} }},
+		{"add-panel", 1, func() Change { return &AddPanel{} }},
+		{"decide-panel", 1, func() Change { return &DecidePanel{} }},
+		{"move-panels", 1, func() Change { return &MovePanels{} }},
+		{"begin-task", 1, func() Change { return &BeginTask{} }},
+		{"end-task", 1, func() Change { return &EndTask{} }},
+		{"say-left", 1, func() Change { return &SayLeft{} }},
+		{"hold-task", 1, func() Change { return &HoldTask{} }},
+		{"add-task", 1, func() Change { return &AddTask{} }},
+		{"add-person", 1, func() Change { return &AddPerson{} }},
+		{"add-absence", 1, func() Change { return &AddAbsence{} }},
+		{"add-closure", 1, func() Change { return &AddClosure{} }},
+		{"add-overtime", 1, func() Change { return &AddOvertime{} }},
+		{"move-work", 1, func() Change { return &MoveWork{} }},
+		{"sublet-work", 1, func() Change { return &SubletWork{} }},
+		{"clock-on", 1, func() Change { return &ClockOn{} }},
+		{"clock-off", 1, func() Change { return &ClockOff{} }},
+		{"record-hours", 1, func() Change { return &RecordHours{} }},
+		{"add-part", 1, func() Change { return &AddPart{} }},
+		{"order-part", 1, func() Change { return &OrderPart{} }},
+		{"promise-part", 1, func() Change { return &PromisePart{} }},
+		{"receive-part", 1, func() Change { return &ReceivePart{} }},
+		{"cancel-part", 1, func() Change { return &CancelPart{} }},
+		{"send-away", 1, func() Change { return &SendAway{} }},
+		{"chase-away", 1, func() Change { return &ChaseAway{} }},
+		{"receive-away", 1, func() Change { return &ReceiveAway{} }},
+		{"move-bags", 1, func() Change { return &MoveBags{} }},
+		{"record-gift", 1, func() Change { return &RecordGift{} }},
+		{"record-gift-in-kind", 1, func() Change { return &RecordGiftInKind{} }},
+		{"pay", 1, func() Change { return &Pay{} }},
+		{"agree-budget", 1, func() Change { return &AgreeBudget{} }},
+		{"set-sale", 1, func() Change { return &SetSale{} }},
+		{"set-promise", 1, func() Change { return &SetPromise{} }},
+		{"add-photo", 1, func() Change { return &AddPhoto{} }},
+		{"raise-snag", 1, func() Change { return &RaiseSnag{} }},
+		{"close-snag", 1, func() Change { return &CloseSnag{} }},
+		{"write-note", 1, func() Change { return &WriteNote{} }},
+	}
+}
+
+// KindOf returns the description of a kind of change.
+func KindOf(name string) (Kind, bool) {
+	for _, k := range Kinds() {
+		if k.Name == name {
+			return k, true
+		}
+	}
+	return Kind{}, false
+}
+
+// Decode reads a change of a kind from its JSON form. Unknown fields are
+// refused, so that a misspelt one is not lost. Forms older than the present
+// version are upgraded; newer ones are refused.
+func Decode(kind string, version int, data []byte) (Change, error) {
+	k, ok := KindOf(kind)
+	if !ok {
+		return nil, fault.New(fault.Invalid, "there is no kind of change called %q", kind).
+			WithHint("docs/changes.md lists the kinds")
+	}
+	if version > k.Version || version < 1 {
+		return nil, fault.New(fault.Invalid, "form %d of %s is newer than this program knows", version, kind).
+			WithHint("use a newer fettle to open this build")
+	}
+	c := k.New()
+	decoder := json.NewDecoder(bytes.NewReader(data))
+	decoder.DisallowUnknownFields()
+	if err := decoder.Decode(c); err != nil {
+		return nil, badJSON(err, kind)
+	}
+	return c, nil
+}
+
+// DecodeList reads a list of changes, each an object whose "kind" names it.
+func DecodeList(data []byte) ([]Change, error) {
+	var raw []json.RawMessage
+	if err := json.Unmarshal(data, &raw); err != nil {
+		return nil, badJSON(err, "list of changes")
+	}
+	changes := make([]Change, 0, len(raw))
+	for i, r := range raw {
+		c, err := decodeNamed(r)
+		if err != nil {
+			return nil, at(err, fmt.Sprintf("change %d", i+1))
+		}
+		changes = append(changes, c)
+	}
+	return changes, nil
+}
+
+// decodeNamed reads one change that carries its own kind.
+func decodeNamed(data []byte) (Change, error) {
+	var fields map[string]json.RawMessage
+	if err := json.Unmarshal(data, &fields); err != nil {
+		return nil, badJSON(err, "change")
+	}
+	var kind string
+	if err := json.Unmarshal(fields["kind"], &kind); err != nil {
+		return nil, fault.New(fault.Invalid, "a change needs a \"kind\"").At("kind")
+	}
+	delete(fields, "kind")
+	body, err := json.Marshal(fields)
+	if err != nil {
+		return nil, badJSON(err, kind)
+	}
+	return Decode(kind, 1, body)
+}
+
+// EncodeNamed writes a change with its kind inside, as DecodeList reads it.
+func EncodeNamed(c Change) ([]byte, error) {
+	body, err := json.Marshal(c)
+	if err != nil {
+		return nil, fault.Wrap(fault.Internal, err, "write "+c.Kind())
+	}
+	head := fmt.Sprintf("{%q:%q", "kind", c.Kind())
+	if string(body) == "{}" {
+		return []byte(head + "}"), nil
+	}
+	return append([]byte(head+","), body[1:]...), nil
+}
+
+// ApplyAll applies changes in order to a copy of b and returns it. The fault
+// says which change failed.
+func ApplyAll(b Build, changes []Change) (Build, error) {
+	c := b.Clone()
+	for i, change := range changes {
+		if err := change.Apply(&c); err != nil {
+			return b, at(err, fmt.Sprintf("change %d, %s", i+1, change.Kind()))
+		}
+	}
+	return c, nil
+}
+
+// badJSON turns a decoder's error into a fault that says where.
+func badJSON(err error, what string) error {
+	where := what
+	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
+		where = fmt.Sprintf("%s, byte %d", what, syntax.Offset)
+	}
+	if typed, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
+		where = fmt.Sprintf("%s, %s", what, typed.Field)
+	}
+	f := fault.New(fault.Invalid, "cannot be read: %v", err).At(where)
+	f.Cause = err
+	return f
+}
+
+// at adds a place to a fault.
+func at(err error, where string) error {
+	if f, ok := errors.AsType[*fault.Fault](err); ok {
+		return f.At(where)
+	}
+	return fault.Wrap(fault.Internal, err, where)
+}
+
+// rule makes the fault of a numbered rule.
+func rule(number int, format string, args ...any) *fault.Fault {
+	return fault.New(fault.Invalid, "%s (rule %d)", fmt.Sprintf(format, args...), number)
+}

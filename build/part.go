@@ -1,0 +1,48 @@
+package build
+
+import "fettle/unit"
+
+// PartID names a part, such as Q11.
+type PartID string
+
+// OrderState is how far an order is.
+type OrderState string
+
+// The states of an order.
+const (
+	Wanted   OrderState = "wanted"
+	Ordered  OrderState = "ordered"
+	Promised OrderState = "promised"
+	Late     OrderState = "late"
+	In       OrderState = "in"
+	Wrong    OrderState = "wrong"
+	SentBack OrderState = "sent back"
+	Given    OrderState = "given"
+)
+
+// Part is something to buy or to be given.
+type Part struct {
+	ID       PartID      `json:"id"`
+	Name     string      `json:"name"`
+	Quantity int         `json:"quantity"`
+	Price    unit.Money  `json:"unit_price"`
+	Lead     int         `json:"lead_days"` // working days from order to arrival
+	Task     TaskID      `json:"needed_for"`
+	AtEnd    bool        `json:"at_end,omitempty"` // only the last of the task needs it
+	Donated  bool        `json:"donated,omitempty"`
+	Supplier string      `json:"supplier,omitempty"`
+	Because  []FindingID `json:"because,omitempty"`
+	State    OrderState  `json:"state"`
+	Ordered  unit.Date   `json:"ordered,omitzero"`
+	Promised unit.Date   `json:"promised,omitzero"`
+	Arrived  unit.Date   `json:"arrived,omitzero"`
+	Received int         `json:"received,omitempty"`
+}
+
+// Cost returns quantity times unit price.
+func (p Part) Cost() unit.Money { return unit.Money(p.Quantity) * p.Price }
+
+// Part returns the part of that ID, or nil.
+func (b *Build) Part(id PartID) *Part {
+	return find(b.Parts, id, func(p *Part) PartID { return p.ID })
+}

@@ -1,0 +1,101 @@
+package build
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/unit"
+)
+
+// The rules that facts keep, by number, as faults name them:
+//
+//	 1  a thing has an ID, and no two things of a kind share one
+//	 2  a thing named by another exists
+//	 3  a size, a count, a price or an effort is not negative, and not absurd
+//	 4  a state or decision is one of the listed words
+//	 5  a date follows the dates it must follow
+//	 6  a task does not wait for itself, however long the way round
+//	 7  a person has hours in the week, and no day has more than 24
+//	 8  a person is clocked on to one thing at a time
+//	 9  a thing is where the act expects it: an order is ordered once, a load sent once
+//	10  a text that must say something says something
+//	11  the parts of a whole do not exceed the whole
+const (
+	ruleID = iota + 1
+	ruleExists
+	ruleRange
+	ruleWord
+	ruleDates
+	ruleLoop
+	ruleHours
+	ruleClock
+	ruleOrder
+	ruleText
+	ruleWhole
+)
+
+// Bounds of rule 3: beyond these a number is a slip of the finger.
+const (
+	mostLength = 20 * unit.Metre
+	mostEffort = 10_000 * unit.Hour
+	mostMoney  = unit.Money(100_000_000_00)
+	mostDays   = 1_000
+	mostCount  = 100_000
+)
+
+func needText(text, where string) error {
+	if strings.TrimSpace(text) == "" {
+		return rule(ruleText, "must say something").At(where)
+	}
+	if len(text) > 4000 {
+		return rule(ruleRange, "is longer than 4,000 characters").At(where)
+	}
+	return nil
+}
+
+func inRange[T ~int | ~int64](n, low, high T, what string, where string) error {
+	if n < low {
+		return rule(ruleRange, "%s is below %v", what, low).At(where)
+	}
+	if n > high {
+		return rule(ruleRange, "%s is above %v", what, high).At(where)
+	}
+	return nil
+}
+
+func oneOf[T ~string](word T, words []T, where string) error {
+	for _, w := range words {
+		if w == word {
+			return nil
+		}
+	}
+	return rule(ruleWord, "%q is none of %v", string(word), words).At(where)
+}
+
+func missing(what string, id any) error {
+	return rule(ruleExists, "there is no %s %v", what, id)
+}
+
+// first returns the first error that is not nil.
+func first(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkLegs applies rules 2 and 3 to hours by trade.
+func (b *Build) checkLegs(legs []Leg, where string) error {
+	for i, l := range legs {
+		place := fmt.Sprintf("%s, line %d", where, i+1)
+		if b.Trade(l.Trade) == nil {
+			return at(missing("trade", l.Trade), place)
+		}
+		if err := inRange(l.Hours, 0, mostEffort, "hours", place); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -20,7 +20,7 @@ type Entry struct {
 	Device  string          `json:"device"`
 	Kind    string          `json:"kind"`    // the kind of change, or KindUndo
 	Version int             `json:"version"` // of the change's form; older ones are upgraded on read
-	Change  json.RawMessage `json:"change"` // kept byte for byte, at most MaxChange
+	Change  json.RawMessage `json:"change"`  // kept byte for byte, at most MaxChange
 	Note    string          `json:"note,omitempty"`
 	Undoes  string          `json:"undoes,omitempty"` // the entry it takes back, for KindUndo
 }

@@ -49,7 +49,3 @@ func (m *Moved) Error() string {
 func (m *Moved) fault() *fault.Fault {
 	return &fault.Fault{Kind: fault.Conflict, Msg: m.Error(), Cause: m}
 }
-
-func describe(build string, s Step) string {
-	return fmt.Sprintf("%s %d by %s (%s)", build, s.Seq, s.Person, s.Kind)
-}

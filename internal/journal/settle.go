@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"fmt"
 	"time"
 
 	"fettle/fault"
@@ -40,7 +41,7 @@ func Settle(l Ledger, build string, expect int64, batch []Sealed, now time.Time)
 			return Settled{}, err
 		}
 		if ok && k.Digest != s.Digest {
-			return Settled{}, atEntry(i, reused(k))
+			return Settled{}, atEntry(i, reused(k, k.Build == build && k.Seq > last))
 		}
 		if !ok {
 			k = s
@@ -89,11 +90,11 @@ func expected(l Ledger, build string, expect, last int64, own map[string]Sealed)
 	return m.fault().WithHint("look at what was changed, then try again")
 }
 
-func reused(k Sealed) error {
-	where := "earlier in the same batch"
-	if k.Seq > 0 {
-		where = describe(k.Build, Step{Seq: k.Seq, Person: k.Person, Kind: k.Kind})
+func reused(k Sealed, sameBatch bool) error {
+	where := fmt.Sprintf("%s %d by %s (%s)", k.Build, k.Seq, k.Person, k.Kind)
+	if sameBatch {
+		where = "another entry of the same batch"
 	}
-	return fault.New(fault.Conflict, "%s stands for another change, kept as %s", k.ID, where).At("id").
+	return fault.New(fault.Conflict, "%s stands for another change: %s", k.ID, where).At("id").
 		WithHint("the same ID may be sent again only with the same content")
 }

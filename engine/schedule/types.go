@@ -4,6 +4,9 @@ package schedule
 // (midnight of a day the caller chooses), or a span of such minutes.
 type Minute = int32
 
+// Never is the moment of what does not happen before the calendars end.
+const Never Minute = 1 << 30
+
 // Window is a stretch of open time, From inclusive, To exclusive.
 type Window struct{ From, To Minute }
 
@@ -59,10 +62,10 @@ type Activity struct {
 	State         State
 	Start, Finish Minute // facts, for Started and Done
 
-	Work     Minute // minutes in the hours of each head, or on Calendar for Passive
+	Work     Minute // minutes in the hours of each head, or on Calendar for Passive; what is left, if Started
 	Who      []int  // people who may do it, best first
 	Heads    int    // how many of Who at once; 0 means 1 for Labour and Session
-	Calendar int    // for Passive: index into Problem.Calendars
+	Calendar int    // for Passive: index into Problem.Calendars; -1 is the wall clock
 	Uses     []Use
 	Release  Minute // may not start earlier, such as a part's arrival
 	Pinned   bool   // start exactly at Release, or as soon after as is possible

@@ -1,0 +1,97 @@
+package schedule
+
+// hand is a worker of Odds: a run and what it needs to draw. It allocates when
+// it is made and never while it plays.
+type hand struct {
+	*run
+	g        *game
+	drawn    []float64 // common factors of this run
+	critical []int     // runs by group
+	met      []int     // by group: the last run it was counted in, plus one
+}
+
+func newHand(g *game, critical []int) *hand {
+	h := &hand{run: newRun(g.n), g: g, drawn: make([]float64, len(g.factors)), critical: critical, met: make([]int, len(critical))}
+	h.list(g.order)
+	if g.n.Absence > 0 {
+		for p := range h.clocks {
+			size := len(h.clocks[p].win)
+			h.clocks[p] = clock{win: make([]Window, 0, size), sum: make([]Minute, 0, size)}
+		}
+	}
+	return h
+}
+
+// play draws and generates run i and writes down what it came to.
+func (h *hand) play(i int) {
+	l := luckOf(h.g.o.Seed, i)
+	h.draw(l)
+	h.away(l)
+	h.parallel()
+	h.g.finishes[i] = h.makespan()
+	if h.g.starts != nil {
+		for j, t := range h.start {
+			h.g.starts[j*h.g.o.Runs+i] = t
+		}
+	}
+	for j := h.lastOne(); j >= 0; j = h.binding(j).Activity {
+		if group := h.g.group[j]; h.met[group] != i+1 {
+			h.met[group] = i + 1
+			h.critical[group]++
+		}
+	}
+}
+
+// draw fills the work and the release of every activity that is not done.
+func (h *hand) draw(l luck) {
+	for f := range h.drawn {
+		h.drawn[f] = factor(h.n.Factors[f].Range, l, h.g.factors[f])
+	}
+	for j := range h.n.Activities {
+		a, k := &h.n.Activities[j], &h.g.keys[j]
+		if a.State == Done {
+			continue
+		}
+		x := float64(a.Work)
+		if a.Work > 0 {
+			x *= factor(a.Range, l, k.work)
+			for _, f := range a.Factors {
+				x *= h.drawn[f]
+			}
+		}
+		if a.Extra.given() {
+			x = float64(x) + a.Extra.at(l.uniform(k.extra))
+		}
+		h.work[j] = rounded(x)
+		h.release[j] = a.Release
+		if a.Late.given() {
+			h.release[j] += rounded(a.Late.at(l.uniform(k.late)))
+		}
+	}
+}
+
+func factor(s Spread, l luck, k drawKey) float64 {
+	if !s.given() {
+		return 1
+	}
+	return s.at(l.uniform(k))
+}
+
+// away cuts the days from the calendars on which a person does not come. The
+// draw belongs to the person and the day, whatever the calendar looks like.
+func (h *hand) away(l luck) {
+	if h.n.Absence == 0 {
+		return
+	}
+	for p := range h.clocks {
+		base := h.n.clock(h.n.People[p].Calendar)
+		own := &h.clocks[p]
+		own.win, own.sum = own.win[:0], own.sum[:0]
+		mine := luck(mix(uint64(l) ^ uint64(h.g.people[p])))
+		for _, w := range base.win[base.index(h.now):] {
+			if mine.uniform(drawKey(w.From/1440)) >= h.n.Absence {
+				own.add(w)
+			}
+		}
+	}
+}

@@ -1,0 +1,78 @@
+package schedule
+
+// Options steer Solve. The zero value asks for the plain plan: parallel
+// generation in the order of Activities.
+type Options struct {
+	Seed      uint64
+	Schedules int                    // budget of generated schedules for improvement; 0 is the list order only
+	Order     []int                  // a priority list to start from: every activity once; nil is the order of Activities
+	Progress  func(done, budget int) // called now and then while improving; may be nil
+}
+
+// Status says how far a result can be trusted to be the best.
+type Status uint8
+
+// The states of a result.
+const (
+	BestFound   Status = iota // the best the budget found
+	ProvedBest                // no plan of this network can finish earlier
+	Interrupted               // the context ended first; the best so far
+	OutOfHours                // some work does not fit before the calendars end: its dates are Never
+)
+
+// Cause says what set the start of an activity.
+type Cause uint8
+
+// The causes of a start.
+const (
+	ByNow      Cause = iota // it starts now; nothing holds it
+	ByLink                  // it waited for another activity and the lag after it
+	ByPerson                // it waited for a person to finish another activity
+	ByPlace                 // it waited for room in a place
+	ByCalendar              // what it waited for came while its people were off
+	ByRelease               // it waited for its release, such as a part
+	ByHold                  // kept back for a pinned start or a recoat window
+	ByFact                  // it has started or is done
+)
+
+// Binding is the constraint that set a start. Indices are -1 where they do not apply.
+type Binding struct {
+	Cause    Cause
+	Activity int    // the activity waited for
+	Link     int    // index into Problem.Links
+	Person   int    // index into Problem.People
+	Place    int    // index into Problem.Places
+	At       Minute // when the constraint let go; the start, or earlier by closed hours
+}
+
+// Timing is when one activity runs, and with whom.
+type Timing struct {
+	Start, Finish Minute
+	Resume        Minute // when the work still to do begins: Start, but for a started activity
+	People        []int  // indices into Problem.People
+	Binding       Binding
+}
+
+// Overrun is a maximum lag that could not be kept.
+type Overrun struct {
+	Link int    // index into Problem.Links
+	By   Minute // wall-clock minutes too late
+}
+
+// Stats count the work that was done.
+type Stats struct {
+	Schedules int // generated schedules, counted as in [KolischHartmann2006]
+	Improved  int // times a better plan was found
+}
+
+// Result is a plan that Check has passed.
+type Result struct {
+	Status     Status
+	Times      []Timing // one per activity
+	Makespan   Minute   // the last finish
+	Lateness   Minute   // minutes after Goal; 0 when in time or without a goal
+	LowerBound Minute   // no plan can finish before it: longest path with lags and calendars
+	Overruns   []Overrun
+	Order      []int // the priority list used; give it to Odds
+	Stats      Stats
+}

@@ -34,6 +34,7 @@ type Build struct {
 	Tasks    []Task    `json:"tasks"`
 	Moves    []Move    `json:"moves"`
 	Sublets  []Sublet  `json:"sublets"`
+	Offers   []Sublet  `json:"offers"` // what outside shops have offered to take, not accepted yet
 
 	Groups   []Group        `json:"bag_groups"`
 	Bags     []Bag          `json:"bags"`
@@ -70,7 +71,7 @@ func (b Build) Clone() Build {
 	c.Overtime, c.Bays = slices.Clone(b.Overtime), slices.Clone(b.Bays)
 	c.Views, c.Panels = slices.Clone(b.Views), slices.Clone(b.Panels)
 	c.Findings, c.Tasks = slices.Clone(b.Findings), slices.Clone(b.Tasks)
-	c.Moves, c.Sublets = slices.Clone(b.Moves), slices.Clone(b.Sublets)
+	c.Moves, c.Sublets, c.Offers = slices.Clone(b.Moves), slices.Clone(b.Sublets), slices.Clone(b.Offers)
 	c.Groups, c.Bags = slices.Clone(b.Groups), slices.Clone(b.Bags)
 	c.Routes, c.Missing = slices.Clone(b.Routes), slices.Clone(b.Missing)
 	c.Parts, c.Outwork = slices.Clone(b.Parts), slices.Clone(b.Outwork)

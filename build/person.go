@@ -26,6 +26,7 @@ type Person struct {
 	GivenAll bool           `json:"given_all"`        // all hours are given
 	Saturday unit.Effort    `json:"saturday_h"`       // possible overtime on a Saturday
 	Premium  int            `json:"premium_percent"`  // added to Rate for overtime
+	Help     unit.Effort    `json:"help_h,omitempty"` // hours they could lend to the other trades they know
 	Booth    bool           `json:"booth_approved"`   // may spray in the booth
 	Notes    string         `json:"notes,omitempty"`  // what others should know
 	Helps    bool           `json:"helper,omitempty"` // hours are kept but neither planned nor valued

@@ -1,8 +1,10 @@
 package sqlite
 
 import (
+	"encoding/json"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"fettle/internal/journal"
 	"fettle/internal/journal/storetest"
@@ -24,4 +26,21 @@ func open(t testing.TB, path string) *Store {
 	}
 	t.Cleanup(func() { s.Close() })
 	return s
+}
+
+// sample makes a sound entry of now with a change of about the given size.
+func sample(text string) journal.Entry {
+	return journal.Entry{
+		ID: journal.NewID(time.Now()), At: time.Now(), Person: "Inka", Device: "bench tablet",
+		Kind: "record-finding", Version: 1, Change: json.RawMessage(`{"text":"` + text + `"}`),
+	}
+}
+
+func append1(t testing.TB, s *Store, n int) {
+	t.Helper()
+	for range n {
+		if _, err := s.Append(t.Context(), "pedlar", journal.AnySeq, []journal.Entry{sample("x")}); err != nil {
+			t.Fatal(err)
+		}
+	}
 }

@@ -1,0 +1,88 @@
+// Package field draws forms that a gloved hand can fill: large fields with the
+// unit inside, the message next to the field, and a summary at the top that
+// leads to each trouble.
+package field
+
+// Error is what is wrong with one field.
+type Error struct{ Field, Msg string }
+
+// Errors are the troubles of one form in the order they were found.
+type Errors []Error
+
+// Of returns the message for a field, or nothing.
+func (e Errors) Of(name string) string {
+	for _, one := range e {
+		if one.Field == name {
+			return one.Msg
+		}
+	}
+	return ""
+}
+
+// FormParams describe a form.
+type FormParams struct {
+	Action string
+	Entry  string // a fresh UUIDv7, see NewEntry; the script puts its own in when the person begins
+	Files  bool   // carries files
+	Outbox bool   // an entry that may wait on the tablet until the server can be reached
+	ID     string
+}
+
+// Params describe one field. Name and Label are required.
+type Params struct {
+	Name, Label string
+	Value       string
+	Hint        string // under the label
+	Unit        string // inside the field at its right end
+	Mode        string // inputmode: decimal, numeric, text
+	Type        string // text when empty; date, password, search, tel
+	Error       string // as Errors.Of gives it
+	Complete    string // autocomplete; off when empty
+	Max         int    // letters; 0 for no bound
+	Rows        int    // a field of many lines
+	Required    bool
+	Short       bool // as wide as a number needs
+}
+
+func (p Params) kind() string {
+	if p.Type == "" {
+		return "text"
+	}
+	return p.Type
+}
+
+func (p Params) complete() string {
+	if p.Complete == "" {
+		return "off"
+	}
+	return p.Complete
+}
+
+func (p Params) described() string {
+	ids := ""
+	if p.Hint != "" {
+		ids = p.Name + "-hint"
+	}
+	if p.Error != "" {
+		ids += " " + p.Name + "-error"
+	}
+	return ids
+}
+
+func (p Params) class() string {
+	class := "field"
+	if p.Error != "" {
+		class += " field-wrong"
+	}
+	if p.Short {
+		class += " field-short"
+	}
+	return class
+}
+
+// Option is one of the things a person can choose.
+type Option struct {
+	Value, Label string
+	Hint         string // a few words under the label
+	Picked       bool
+}

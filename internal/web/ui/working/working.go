@@ -1,0 +1,34 @@
+// Package working draws numbers that show how they came about. A figure
+// stands large with a dotted underline; touched, it opens its bench card: the
+// formula in words, the formula with numbers, where each number came from, and
+// the caution. It works without script and by keyboard.
+package working
+
+import (
+	"strings"
+
+	"fettle/figure"
+)
+
+// Size is how large a figure is set.
+type Size string
+
+// The sizes: 56, 34, 22 and 17 px on a tablet.
+const (
+	Huge   Size = "huge"
+	Large  Size = "large"
+	Medium Size = "medium"
+	Inline Size = "inline"
+)
+
+// cut parts the shown number from its unit, so that the unit can stand
+// smaller: "310.5 h" gives "310.5" and " h". A leading £ stays with the number.
+func cut(text string) (number, unit string) {
+	i := strings.LastIndexAny(text, "0123456789")
+	if i < 0 || len(text)-i > 8 {
+		return text, ""
+	}
+	return text[:i+1], text[i+1:]
+}
+
+func mono(f figure.Figure) bool { return f.With != "" }

@@ -28,7 +28,7 @@ type Outwork struct {
 	Task     TaskID     `json:"task"`
 	Out      unit.Date  `json:"planned_out,omitzero"`
 	Quoted   int        `json:"quoted_days"`
-	P90      int        `json:"p90_days"` // nine loads in ten are back by then
+	P90      int        `json:"p90_days"`        // nine loads in ten are back by then
 	Cost     unit.Money `json:"cost"`            // worth of the whole work
 	Donated  unit.Money `json:"given,omitempty"` // the part of Cost that is given; the rest is paid
 	NeedBy   unit.Date  `json:"need_by,omitzero"`

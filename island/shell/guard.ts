@@ -7,8 +7,7 @@ export function guard(): void {
   document.addEventListener("submit", once);
   document.addEventListener("change", weigh);
   document.addEventListener("click", print);
-  for (const b of document.querySelectorAll<HTMLElement>("[data-print]")) b.hidden = false;
-  document.querySelector<HTMLElement>("[data-focus]")?.focus();
+  document.querySelector<HTMLElement>("[data-focus]:not([data-still] *)")?.focus();
   addEventListener("pageshow", () => document.querySelectorAll<HTMLFormElement>("[data-sending]").forEach(free));
 }
 

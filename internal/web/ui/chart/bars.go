@@ -22,9 +22,9 @@ func (b Bars) barH(v float64) float64 { return y(0) - b.barY(v) }
 
 // labelled thins the week names so that they do not touch.
 func (b Bars) labelled(i int) bool {
-	every := len(b.All)/12 + 1
+	every := len(b.All)/9 + 1
 	return i%every == 0
 }
 
 // written tells whether the values have room above their bars.
-func (b Bars) written() bool { return b.pitch() >= 44 }
+func (b Bars) written() bool { return b.pitch() >= 34 }

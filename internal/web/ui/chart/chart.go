@@ -42,7 +42,7 @@ type Bars struct {
 
 // The drawing area of a curve, in units of the view box.
 const (
-	wide, high             = 760.0, 300.0
+	wide, high             = 560.0, 300.0
 	left, right, top, foot = 56.0, 24.0, 26.0, 56.0
 )
 
@@ -103,11 +103,11 @@ func (o Odds) at(d unit.Date) float64 {
 	return share
 }
 
-// mondays are the ticks along the foot, thinned to at most nine.
+// mondays are the ticks along the foot, thinned to at most seven.
 func (o Odds) mondays() []unit.Date {
 	first, last := o.span()
 	step := unit.Date(7)
-	for (last-first)/step > 8 {
+	for (last-first)/step > 6 {
 		step += 7
 	}
 	var out []unit.Date

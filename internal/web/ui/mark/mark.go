@@ -13,11 +13,11 @@ const (
 	Lost     Meaning = "lost"     // it cannot hold any more
 )
 
-// paths draw each meaning's shape in a box of 16 by 16: a full disc, a half
-// disc, a slope, a struck-out square.
+// paths draw each meaning's shape in a box of 16 by 16: a full disc, two
+// uprights with no room between, a slope, a struck-out square.
 var paths = map[Meaning]string{
 	Safe:     "M8 1.5a6.5 6.5 0 1 1 0 13a6.5 6.5 0 1 1 0-13z",
-	Tight:    "M8 1.5a6.5 6.5 0 1 1 0 13zM8 1.5a6.5 6.5 0 0 0 0 13",
+	Tight:    "M2 2h4.6v12h-4.6zM9.4 2h4.6v12h-4.6z",
 	Slipping: "M1.5 2.5v12h13z",
 	Lost:     "M2 2h12v12h-12zM2 2l12 12M14 2l-12 12",
 }

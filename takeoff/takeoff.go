@@ -11,14 +11,15 @@ import (
 
 // Work is what one trade has to do in one task.
 type Work struct {
-	Task     build.TaskID  `json:"task"`
-	Trade    build.TradeID `json:"trade"`
-	Planned  unit.Effort   `json:"planned_h"` // in all, as the facts stand
-	Left     unit.Effort   `json:"left_h"`    // still to do, at the pace shown so far
-	Pace     float64       `json:"pace"`      // hours booked per hour planned on finished parts of the stage; 1 is as planned
-	Because  []string      `json:"because,omitempty"`
-	Cautions []string      `json:"cautions,omitempty"`
-	Figure   figure.Figure `json:"working"`
+	Task         build.TaskID  `json:"task"`
+	Trade        build.TradeID `json:"trade"`
+	Planned      unit.Effort   `json:"planned_h"`             // in all, as the facts stand
+	Left         unit.Effort   `json:"left_h"`                // still to do, at the pace shown so far
+	Pace         float64       `json:"pace"`                  // hours booked per hour planned on finished parts of the stage; 1 is as planned
+	FromFindings bool          `json:"of_findings,omitempty"` // the hours are those of findings
+	Because      []string      `json:"because,omitempty"`
+	Cautions     []string      `json:"cautions,omitempty"`
+	Figure       figure.Figure `json:"working"`
 }
 
 // Want is a part or material that must be there for a task.

@@ -19,7 +19,7 @@ func workOf(b *build.Build, t build.Task, p Pace) []Work {
 	for _, leg := range planned {
 		line := Work{Task: t.ID, Trade: leg.Trade, Planned: leg.Hours, Pace: 1, Cautions: t.Caution}
 		if t.Findings {
-			line.Pace = p.Factor
+			line.Pace, line.FromFindings = p.Factor, true
 			line.Because = findingsOf(b, t.ID)
 		}
 		line.Left = leftOf(b, t, leg, booked, line.Pace)
@@ -90,11 +90,11 @@ func leftOf(b *build.Build, t build.Task, leg build.Leg, booked []build.Leg, pac
 	}
 	signed := signedLegs(b, t.ID)
 	open := leg.Hours - min(of(signed, leg.Trade), leg.Hours)
+	begun := of(booked, leg.Trade)
 	if len(signed) > 0 {
-		begun := of(openLegs(b, t.ID), leg.Trade)
-		return max(scale(open, pace)-begun, 0)
+		begun = of(openLegs(b, t.ID), leg.Trade)
 	}
-	return max(leg.Hours-of(booked, leg.Trade), 0)
+	return max(scale(open, pace)-begun, 0)
 }
 
 // bookedLegs sums the hours booked on a task by the own trade of whoever

@@ -1,0 +1,102 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"fettle/engine/schedule"
+	"fettle/figure"
+	"fettle/unit"
+)
+
+// Dates are the days on which everything is finished.
+type Dates struct {
+	Plain  unit.Date     `json:"plain"` // if all goes as planned
+	P50    unit.Date     `json:"p50"`
+	P80    unit.Date     `json:"p80"`
+	P90    unit.Date     `json:"p90"`
+	Figure figure.Figure `json:"working"`
+}
+
+// Odds are the chances of the promised day.
+type Odds struct {
+	Ready  float64       `json:"ready"`     // chance of being ready on the promised day, 0 to 1
+	StdErr float64       `json:"std_error"` // of Ready: the sampling error of so many runs
+	Word   string        `json:"word"`      // safe, tight, slipping or lost
+	Runs   int           `json:"runs"`
+	Seed   uint64        `json:"seed"`
+	Curve  []OddsPoint   `json:"curve"`
+	Figure figure.Figure `json:"working"`
+}
+
+// OddsPoint is the chance of being finished by the end of a day.
+type OddsPoint struct {
+	Day    unit.Date `json:"day"`
+	Chance float64   `json:"chance"`
+}
+
+func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Dates {
+	d := Dates{Plain: n.day(res.Makespan), P50: n.day(odds.Quantile(0.5)), P80: n.day(odds.Quantile(0.8)), P90: n.day(odds.Quantile(0.9))}
+	d.Figure = figure.Figure{
+		Name: "date", Text: fmt.Sprintf("%s, 4 in 5 by %s", d.P50.Short(), d.P80.Short()),
+		Formula: "the middle of the finishes of many played builds; four in five are finished by the second date",
+		With: fmt.Sprintf("%d builds played, seed %d: half are finished by %s, 80 %% by %s, 90 %% by %s; if nothing runs over, %s",
+			o.Runs, o.Seed, d.P50.Short(), d.P80.Short(), d.P90.Short(), d.Plain.Short()),
+		Inputs:  riskInputs(n),
+		Caution: "The players never re-plan, a shop does: late finishes are drawn too dark. What nobody has thought of is in no figure.",
+	}
+	return d
+}
+
+func oddsOf(n *net, odds schedule.Outlook, o Options) Odds {
+	chance, stdErr := odds.Chance(n.problem.Goal)
+	res := Odds{Ready: round4(chance), StdErr: round4(stdErr), Word: WordOf(chance), Runs: o.Runs, Seed: o.Seed}
+	first, last := n.day(odds.Quantile(0.001)), n.day(odds.Quantile(0.999))
+	if first != 0 && last != 0 {
+		for d := first - 1; d <= last; d++ {
+			if at, _ := odds.Chance(n.endOf(d)); n.works(d) || d == first-1 {
+				res.Curve = append(res.Curve, OddsPoint{d, round4(at)})
+			}
+		}
+	}
+	res.Figure = figure.Figure{
+		Name: "odds of " + n.build.Promise.Ready.Long(), Text: fmt.Sprintf("%.0f %% ± %.0f", 100*chance, math.Ceil(100*stdErr)),
+		Formula: "played builds that are finished by the end of the promised day ÷ played builds",
+		With:    fmt.Sprintf("%d of %d, seed %d; sampling error ± %.1f points", int(math.Round(chance*float64(o.Runs))), o.Runs, o.Seed, 100*stdErr),
+		Inputs:  riskInputs(n),
+		Caution: "Near the promised day one working day is worth 15 to 20 points.",
+	}
+	return res
+}
+
+// WordOf puts a chance of the promised day into one of four words.
+func WordOf(chance float64) string {
+	switch {
+	case chance >= 0.8:
+		return "safe"
+	case chance >= 0.5:
+		return "tight"
+	case chance >= 0.1:
+		return "slipping"
+	}
+	return "lost"
+}
+
+func riskInputs(n *net) []figure.Input {
+	var inputs []figure.Input
+	for _, r := range n.build.Risk.Ranges {
+		inputs = append(inputs, figure.Input{Name: "hours or days of " + r.Kind, Source: figure.TradeDefault, Note: r.Source,
+			Value: fmt.Sprintf("× %.2f to %.2f, mostly %.2f", r.Factor.Low, r.Factor.High, r.Factor.Mode)})
+	}
+	inputs = append(inputs, figure.Input{Name: "away on a day", Value: fmt.Sprintf("%.0f %%", 100*n.build.Risk.Absence), Source: figure.TradeDefault})
+	for _, t := range n.build.Tasks {
+		if r, ok := n.reserve(t.ID); ok {
+			inputs = append(inputs, figure.Input{Name: "kept for rot nobody has seen", Source: figure.TradeDefault, Link: "task/" + string(t.ID),
+				Value: fmt.Sprintf("%.0f to %.0f h, mostly %.0f h", r.Hours.Low, r.Hours.High, r.Hours.Mode)})
+		}
+	}
+	return inputs
+}
+
+// round4 keeps four decimals, so that a chance reads and compares plainly.
+func round4(x float64) float64 { return math.Round(x*10_000) / 10_000 }

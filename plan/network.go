@@ -1,0 +1,256 @@
+package plan
+
+import (
+	"slices"
+
+	"fettle/build"
+	"fettle/engine/schedule"
+	"fettle/takeoff"
+	"fettle/unit"
+)
+
+// net is the engine's problem and the way back from it to the build.
+type net struct {
+	clock
+	build    *build.Build
+	now      unit.Moment
+	problem  schedule.Problem
+	week     [7]bool                // weekdays on which the shop works
+	legs     []leg                  // labour activities, in order
+	ends     map[build.TaskID]int   // the activity at whose finish a task is over
+	joins    map[build.TaskID]int   // the activity at whose finish its hours are done
+	starts   map[build.TaskID][]int // the activities that wait for what comes before
+	work     map[build.TaskID][]takeoff.Work
+	parts    map[build.TaskID]arrivals
+	factors  map[string]int
+	shopDays int // index of the working-day calendar
+}
+
+// leg is the labour of one trade in one task.
+type leg struct {
+	activity int
+	task     build.TaskID
+	work     takeoff.Work
+}
+
+// arrivals are the moments at which a task's parts are there: those it cannot
+// begin without, and those it cannot end without.
+type arrivals struct{ begin, end schedule.Minute }
+
+// network lays out the tasks that are not finished. Each trade of a task is a
+// labour activity; a milestone joins them; a wait is time on the working-day
+// calendar after it.
+func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
+	n := &net{clock: clock{now.Date()}, build: b, now: now,
+		ends: map[build.TaskID]int{}, joins: map[build.TaskID]int{}, starts: map[build.TaskID][]int{},
+		work: map[build.TaskID][]takeoff.Work{}, parts: map[build.TaskID]arrivals{}, factors: map[string]int{}}
+	for _, p := range b.People {
+		for i, h := range p.Week {
+			n.week[i] = n.week[i] || h > 0 && !p.Helps
+		}
+	}
+	n.problem.Now, n.problem.Goal = n.minute(now), n.endOf(b.Promise.Ready)
+	n.problem.Absence = b.Risk.Absence
+	n.people()
+	for _, list := range lists {
+		for _, w := range list.Work {
+			n.work[w.Task] = append(n.work[w.Task], w)
+		}
+		for _, w := range list.Wants {
+			n.want(w)
+		}
+	}
+	for _, y := range b.Bays {
+		n.problem.Places = append(n.problem.Places, schedule.Place{ID: y.ID, Units: y.Units})
+	}
+	for _, t := range b.Tasks {
+		if t.State != build.Finished {
+			n.task(t)
+		}
+	}
+	n.links()
+	return n
+}
+
+// people adds everybody's hours, then the shop's working days.
+func (n *net) people() {
+	for i, p := range n.build.People {
+		n.problem.Calendars = append(n.problem.Calendars, hoursOf(n.build, p, n.clock))
+		n.problem.People = append(n.problem.People, schedule.Person{ID: string(p.ID), Calendar: i})
+	}
+	n.shopDays = len(n.problem.Calendars)
+	n.problem.Calendars = append(n.problem.Calendars, shopDays(n.build, n.clock))
+}
+
+// who lists the people of a trade: those whose own trade it is, else those who know it.
+func (n *net) who(t build.TradeID) []int {
+	var own, able []int
+	for i, p := range n.build.People {
+		switch {
+		case p.Helps || !p.Does(t):
+		case p.Trades[0] == t:
+			own = append(own, i)
+		default:
+			able = append(able, i)
+		}
+	}
+	if len(own) > 0 {
+		return own
+	}
+	return able
+}
+
+// want notes when a part is there: on the day promised, else a lead after its
+// order, else a lead after today.
+func (n *net) want(w takeoff.Want) {
+	p := n.build.Part(w.Part)
+	if p.State == build.In || p.State == build.Given {
+		return
+	}
+	there := n.endOf(max(n.arrival(*p), n.now.Date())-1) + dayFrom
+	a := n.parts[w.Task]
+	if w.AtEnd {
+		a.end = max(a.end, there)
+	} else {
+		a.begin = max(a.begin, there)
+	}
+	n.parts[w.Task] = a
+}
+
+func (n *net) arrival(p build.Part) unit.Date {
+	switch {
+	case p.Promised != 0:
+		return p.Promised
+	case p.Ordered != 0:
+		return n.addDays(p.Ordered, p.Lead)
+	}
+	return n.addDays(n.now.Date(), p.Lead)
+}
+
+// add appends an activity and returns its index.
+func (n *net) add(a schedule.Activity) int {
+	n.problem.Activities = append(n.problem.Activities, a)
+	return len(n.problem.Activities) - 1
+}
+
+// task lays out one task.
+func (n *net) task(t build.Task) {
+	id := string(t.ID)
+	var begin []int
+	hold := n.parts[t.ID].begin
+	if t.NoEarly != 0 {
+		hold = max(hold, n.endOf(t.NoEarly-1)+dayFrom)
+	}
+	for _, w := range n.work[t.ID] {
+		if w.Left <= 0 {
+			continue
+		}
+		a := schedule.Activity{ID: id + "/" + string(w.Trade), Group: id, Kind: schedule.Labour,
+			Work: schedule.Minute(w.Left), Who: n.who(w.Trade), Release: hold}
+		a.Range, a.Factors = n.spread(t.Risk)
+		if t.Bay != "" {
+			a.Uses = []schedule.Use{{Place: slices.IndexFunc(n.build.Bays, func(y build.Bay) bool { return y.ID == t.Bay }), Units: 1}}
+		}
+		i := n.add(a)
+		begin = append(begin, i)
+		n.legs = append(n.legs, leg{i, t.ID, w})
+	}
+	if r, ok := n.reserve(t.ID); ok {
+		begin = append(begin, n.add(schedule.Activity{ID: id + "/reserve", Group: id, Kind: schedule.Labour,
+			Who: n.who(r.Trade), Release: hold, Extra: schedule.Spread{Low: r.Hours.Low * 60, Mode: r.Hours.Mode * 60, High: r.Hours.High * 60}}))
+	}
+	join := n.add(schedule.Activity{ID: id, Group: id, Kind: schedule.Milestone, Release: n.parts[t.ID].end})
+	for _, i := range begin {
+		n.link(i, join)
+	}
+	n.starts[t.ID], n.joins[t.ID], n.ends[t.ID] = append(begin, join), join, join
+	n.sublets(t, join)
+	if wait := n.wait(t); wait > 0 {
+		end := schedule.Activity{ID: id + "/wait", Group: id, Kind: schedule.Passive, Work: wait, Calendar: n.shopDays}
+		if t.Outwork != "" {
+			end.Range, end.Factors = n.spread("outwork")
+		}
+		n.ends[t.ID] = n.add(end)
+		n.link(join, n.ends[t.ID])
+	}
+}
+
+// sublets lets the task end only when what was sent out is back.
+func (n *net) sublets(t build.Task, join int) {
+	for i, s := range n.build.Sublets {
+		if s.Task != t.ID || s.Days == 0 {
+			continue
+		}
+		a := schedule.Activity{ID: "sublet/" + string(t.ID) + "/" + string(rune('a'+i%26)), Group: string(t.ID),
+			Kind: schedule.Passive, Work: schedule.Minute(s.Days * dayLong), Calendar: n.shopDays}
+		a.Range, a.Factors = n.spread("outwork")
+		out := n.add(a)
+		n.starts[t.ID] = append(n.starts[t.ID], out)
+		n.link(out, join)
+	}
+}
+
+// wait returns the minutes of working days still to wait after a task's hours.
+func (n *net) wait(t build.Task) schedule.Minute {
+	days := t.Wait
+	began := n.lastHours(t)
+	if o := n.build.Load(t.Outwork); o != nil {
+		if o.Likely > 0 {
+			days = o.Likely
+		}
+		if o.Sent != 0 {
+			began = o.Sent - 1
+		}
+	}
+	wait := schedule.Minute(days * dayLong)
+	if began == 0 || n.left(t.ID) > 0 {
+		return wait
+	}
+	passed := schedule.Minute(n.daysBetween(began, n.now.Date()-1) * dayLong)
+	if n.works(n.now.Date()) {
+		passed += min(max(n.problem.Now-dayFrom, 0), dayLong)
+	}
+	return max(wait-passed, 0)
+}
+
+// lastHours returns the last day on which somebody worked on a begun task.
+func (n *net) lastHours(t build.Task) unit.Date {
+	if t.State != build.Begun {
+		return 0
+	}
+	last := t.Began
+	for _, h := range n.build.Hours {
+		if h.Task == t.ID {
+			last = max(last, h.Start.Date())
+		}
+	}
+	return last
+}
+
+// left returns the hours a task still needs.
+func (n *net) left(id build.TaskID) unit.Effort {
+	var sum unit.Effort
+	for _, w := range n.work[id] {
+		sum += w.Left
+	}
+	return sum
+}
+
+func (n *net) link(from, to int) {
+	n.problem.Links = append(n.problem.Links, schedule.Link{From: from, To: to, Calendar: -1})
+}
+
+// links makes every task wait for those it comes after.
+func (n *net) links() {
+	for _, t := range n.build.Tasks {
+		for _, before := range t.After {
+			end, open := n.ends[before]
+			if !open {
+				continue
+			}
+			for _, i := range n.starts[t.ID] {
+				n.link(end, i)
+			}
+		}
+	}
+}

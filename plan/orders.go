@@ -1,0 +1,147 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"fettle/build"
+	"fettle/figure"
+	"fettle/takeoff"
+	"fettle/unit"
+)
+
+// Order is a part with the last day on which it may be ordered.
+type Order struct {
+	Part    build.PartID      `json:"part"`
+	Name    string            `json:"name"`
+	Count   int               `json:"quantity"`
+	Cost    unit.Money        `json:"cost"`
+	Donated bool              `json:"donated,omitempty"`
+	State   build.OrderState  `json:"state"`
+	Task    build.TaskID      `json:"needed_for"`
+	Lead    int               `json:"lead_days"`
+	NeedBy  unit.Date         `json:"need_by,omitzero"`
+	OrderBy unit.Date         `json:"order_by,omitzero"`
+	There   unit.Date         `json:"there,omitzero"` // arrived, promised, or reckoned from order and lead
+	When    string            `json:"when"`           // late, due, later, on order, here
+	Because []build.FindingID `json:"because,omitempty"`
+	Figure  figure.Figure     `json:"working"`
+}
+
+// ordersOf returns all parts, those still to order first by their last order
+// day, and the IDs of those that are due.
+func ordersOf(n *net, tasks []Task, lists []takeoff.List) (orders []Order, due []build.PartID) {
+	margin := n.build.Shop.OrderMargin
+	for _, list := range lists {
+		for _, w := range list.Wants {
+			orders = append(orders, n.order(w, tasks, margin))
+		}
+	}
+	slices.SortStableFunc(orders, func(a, b Order) int {
+		return cmp.Or(cmp.Compare(rank(a.When), rank(b.When)), cmp.Compare(a.OrderBy, b.OrderBy), cmp.Compare(a.Part, b.Part))
+	})
+	for _, o := range orders {
+		if o.When == "late" || o.When == "due" {
+			due = append(due, o.Part)
+		}
+	}
+	return orders, due
+}
+
+func rank(when string) int {
+	return slices.Index([]string{"late", "due", "later", "on order", "here"}, when)
+}
+
+func (n *net) order(w takeoff.Want, tasks []Task, margin int) Order {
+	p := n.build.Part(w.Part)
+	o := Order{Part: p.ID, Name: p.Name, Count: p.Quantity, Cost: p.Cost(), Donated: p.Donated, State: p.State,
+		Task: p.Task, Lead: p.Lead, Because: p.Because, Figure: w.Figure}
+	t := tasks[slices.IndexFunc(tasks, func(t Task) bool { return t.ID == p.Task })]
+	o.NeedBy = t.Start.Date()
+	if p.AtEnd {
+		o.NeedBy = t.Worked.Date()
+	}
+	o.OrderBy = n.addDays(o.NeedBy, -p.Lead)
+	today := n.now.Date()
+	switch {
+	case p.State == build.In || p.State == build.Given:
+		o.When, o.There = "here", p.Arrived
+	case p.State == build.Ordered || p.State == build.Promised || p.State == build.Late:
+		o.When, o.There = "on order", n.arrival(*p)
+	case o.OrderBy < today:
+		o.When, o.There = "late", n.arrival(*p)
+	case n.addDays(o.OrderBy, -margin) <= today:
+		o.When, o.There = "due", n.arrival(*p)
+	default:
+		o.When, o.There = "later", n.arrival(*p)
+	}
+	o.Figure.Name = "last order day of " + p.Name
+	o.Figure.Text = o.OrderBy.Short()
+	o.Figure.Formula = "day it is needed less the supplier's lead in working days; due when less than the shop's margin is left"
+	o.Figure.With = fmt.Sprintf("%s − %d working days = %s; margin %d working days; today %s",
+		o.NeedBy.Short(), p.Lead, o.OrderBy.Short(), margin, today.Short())
+	return o
+}
+
+// Load is work at an outside shop with its dates and its float.
+type Load struct {
+	ID     build.OutworkID `json:"id"`
+	What   string          `json:"what"`
+	Pieces int             `json:"pieces"`
+	State  build.AwayState `json:"state"`
+	Out    unit.Date       `json:"out,omitzero"`
+	Back   unit.Date       `json:"back,omitzero"`
+	NeedBy unit.Date       `json:"need_by,omitzero"`
+	Days   int             `json:"days"`
+	Float  int             `json:"float_days"` // working days between its return and the day it is needed
+	Cost   unit.Money      `json:"cost"`
+	Short  string          `json:"short,omitempty"`
+	Figure figure.Figure   `json:"working"`
+}
+
+func loadsOf(n *net, tasks []Task, lists []takeoff.List) []Load {
+	var loads []Load
+	for _, list := range lists {
+		for _, l := range list.Loads {
+			loads = append(loads, n.load(l, tasks))
+		}
+	}
+	slices.SortFunc(loads, func(a, b Load) int { return cmp.Compare(a.ID, b.ID) })
+	return loads
+}
+
+func (n *net) load(l takeoff.Load, tasks []Task) Load {
+	o := n.build.Load(l.Load)
+	t := tasks[slices.IndexFunc(tasks, func(t Task) bool { return t.ID == l.Task })]
+	row := Load{ID: o.ID, What: o.What, Pieces: o.Pieces, State: o.State, Out: o.Sent, Back: o.Returned,
+		Days: l.Days, Cost: o.Cost, Short: o.Short, Figure: l.Figure}
+	if row.Out == 0 {
+		row.Out = t.Worked.Date()
+		if len(t.Legs) == 0 {
+			row.Out = t.Start.Date()
+		}
+	}
+	if row.Back == 0 {
+		row.Back = t.Finish.Date()
+	}
+	row.NeedBy = n.neededBy(t.ID, tasks)
+	if row.NeedBy != 0 && row.Back != 0 {
+		row.Float = n.daysBetween(row.Back, row.NeedBy)
+	}
+	return row
+}
+
+// neededBy returns the first day on which what waits for a task would be held
+// by it: the start its followers have for other reasons.
+func (n *net) neededBy(id build.TaskID, tasks []Task) unit.Date {
+	var first unit.Date
+	for _, t := range tasks {
+		if slices.Contains(t.After, id) && t.State == build.NotBegun && t.Start != 0 {
+			if d := t.Start.Date(); first == 0 || d < first {
+				first = d
+			}
+		}
+	}
+	return first
+}

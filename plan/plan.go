@@ -1,0 +1,100 @@
+package plan
+
+import (
+	"context"
+	"runtime"
+
+	"fettle/build"
+	"fettle/engine/schedule"
+	"fettle/figure"
+	"fettle/rates"
+	"fettle/takeoff"
+	"fettle/unit"
+)
+
+// Options steer Make.
+type Options struct {
+	Now  unit.Moment // the moment taken as now
+	Runs int         // odds runs; 0 means 2,000
+	Seed uint64
+}
+
+// Plan is everything worked out from the facts at one moment.
+type Plan struct {
+	Build   string             `json:"build"`
+	Now     unit.Moment        `json:"now"`
+	Promise build.Promise      `json:"promise"`
+	Dates   Dates              `json:"dates"`
+	Odds    Odds               `json:"odds"`
+	Tasks   []Task             `json:"tasks"`
+	People  []Person           `json:"people"`
+	Stages  []StageHours       `json:"stages"`
+	Orders  []Order            `json:"orders"`
+	Today   []build.PartID     `json:"order_today"` // IDs of Orders that are due, late ones first
+	Loads   []Load             `json:"loads"`
+	Money   Money              `json:"money"`
+	Chain   []Step             `json:"why_this_date"`
+	Movers  []Mover            `json:"movers"`
+	Pace    []takeoff.Pace     `json:"pace"`
+	Checks  []takeoff.Check    `json:"checks"`
+	Litres  []figure.Figure    `json:"paint"`
+	Status  string             `json:"status"` // how good the plain plan is known to be
+	Working map[string]Working `json:"-"`      // by the key of a figure; places look workings up here
+}
+
+// Working is a figure that a place can open by its key.
+type Working = figure.Figure
+
+// Make works out the plan. The fault of a build whose network cannot be
+// planned names the task.
+func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan, error) {
+	if o.Runs <= 0 {
+		o.Runs = 2000
+	}
+	lists := make([]takeoff.List, 0, len(stages()))
+	for _, s := range stages() {
+		lists = append(lists, s.TakeOff(b, r))
+	}
+	n := network(b, lists, o.Now)
+	result, err := schedule.Solve(ctx, n.problem, schedule.Options{Seed: o.Seed})
+	if err != nil {
+		return nil, err
+	}
+	odds, err := schedule.Odds(ctx, n.problem, result.Order, schedule.OddsOptions{
+		Runs: o.Runs, Seed: o.Seed, Workers: runtime.GOMAXPROCS(0)})
+	if err != nil {
+		return nil, err
+	}
+	p := &Plan{Build: b.Name, Now: o.Now, Promise: b.Promise, Status: statusWord(result.Status)}
+	p.Dates, p.Odds = datesOf(n, result, odds, o), oddsOf(n, odds, o)
+	p.Tasks = tasksOf(n, result, odds)
+	p.People = peopleOf(n, result)
+	p.Stages = stageHours(lists)
+	p.Orders, p.Today = ordersOf(n, p.Tasks, lists)
+	p.Loads = loadsOf(n, p.Tasks, lists)
+	p.Money = moneyOf(n, p)
+	p.Chain = chainOf(n, result)
+	p.Movers = moversOf(n, p.Tasks)
+	for _, s := range stages() {
+		if pace := takeoff.PaceOf(b, s.Name()); pace.Total > 0 {
+			p.Pace = append(append(p.Pace, pace), takeoff.Paces(b, s.Name())...)
+		}
+	}
+	for _, l := range lists {
+		p.Checks = append(p.Checks, l.Checks...)
+	}
+	p.Litres = litresOf(b)
+	return p, nil
+}
+
+func statusWord(s schedule.Status) string {
+	switch s {
+	case schedule.ProvedBest:
+		return "proved best"
+	case schedule.Interrupted:
+		return "interrupted"
+	case schedule.OutOfHours:
+		return "does not fit the calendars"
+	}
+	return "the list as it stands"
+}

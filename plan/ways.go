@@ -1,0 +1,200 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"fettle/build"
+	"fettle/rates"
+	"fettle/unit"
+)
+
+// Way is a way out: facts that could be made true to win the date back, and
+// what they do.
+type Way struct {
+	Name    string         `json:"name"`
+	Levers  []string       `json:"levers"` // keys of the levers pulled
+	Changes []build.Change `json:"-"`
+	P50     unit.Date      `json:"p50"`
+	P80     unit.Date      `json:"p80"`
+	Ready   float64        `json:"ready"`
+	StdErr  float64        `json:"std_error"`
+	Gain    float64        `json:"gain"`  // in chance, over the plan as it stands
+	Price   unit.Money     `json:"price"` // what the lever itself costs: premium or quoted price
+	Cash    unit.Money     `json:"cash"`  // change of the cash total
+}
+
+// lever is one thing that may be done.
+type lever struct {
+	key, name string
+	price     unit.Money
+	changes   []build.Change
+}
+
+// WaysOut tries every lever that the facts offer, alone and in pairs, each
+// re-planned under the same seed, and ranks them by the chance of the promised
+// day, the cheaper first among equals.
+func WaysOut(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Options) ([]Way, error) {
+	levers := leversOf(b, base)
+	var ways []Way
+	for i, a := range levers {
+		way, err := try(ctx, b, r, base, o, a)
+		if err != nil {
+			return nil, err
+		}
+		ways = append(ways, way)
+		for _, c := range levers[i+1:] {
+			if way, err = try(ctx, b, r, base, o, a, c); err != nil {
+				return nil, err
+			}
+			ways = append(ways, way)
+		}
+	}
+	slices.SortStableFunc(ways, func(a, b Way) int {
+		return cmp.Or(cmp.Compare(b.Ready, a.Ready), cmp.Compare(a.Price, b.Price))
+	})
+	return ways, nil
+}
+
+func try(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Options, levers ...lever) (Way, error) {
+	var w Way
+	for i, l := range levers {
+		if i > 0 {
+			w.Name += " + "
+		}
+		w.Name += l.name
+		w.Price += l.price
+		w.Levers = append(w.Levers, l.key)
+		w.Changes = append(w.Changes, l.changes...)
+	}
+	after, err := build.ApplyAll(*b, w.Changes)
+	if err != nil {
+		return w, err
+	}
+	p, err := Make(ctx, &after, r, o)
+	if err != nil {
+		return w, err
+	}
+	w.P50, w.P80, w.Ready, w.StdErr = p.Dates.P50, p.Dates.P80, p.Odds.Ready, p.Odds.StdErr
+	w.Gain, w.Cash = round4(w.Ready-base.Odds.Ready), p.Money.Cash-base.Money.Cash
+	return w, nil
+}
+
+// leversOf reads the levers out of the facts: Saturdays of those who offer
+// them, offers of outside shops, and hours that others can lend.
+func leversOf(b *build.Build, p *Plan) []lever {
+	var list []lever
+	for _, who := range b.People {
+		if l, ok := saturdays(b, p, who); ok {
+			list = append(list, l)
+		}
+	}
+	for i, s := range b.Offers {
+		if slices.ContainsFunc(b.Sublets, func(o build.Sublet) bool { return o.Task == s.Task && o.What == s.What }) {
+			continue
+		}
+		list = append(list, lever{key: fmt.Sprintf("sublet/%d", i+1), price: s.Price,
+			name:    fmt.Sprintf("sublet %s of %s", build.Total(s.Legs), s.What),
+			changes: []build.Change{&build.SubletWork{Sublet: s}}})
+	}
+	for _, who := range b.People {
+		list = append(list, lends(b, p, who)...)
+	}
+	return list
+}
+
+// mostSaturdays is how many Saturdays in a row may be asked of a person.
+const mostSaturdays = 6
+
+// saturdays offers the Saturdays on which a person has work of their stage
+// open, from the next one on.
+func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
+	if who.Saturday == 0 || who.Helps {
+		return lever{}, false
+	}
+	first, last, name := busiest(p, who.ID)
+	if last == 0 {
+		return lever{}, false
+	}
+	var days []unit.Date
+	for d := max(first, p.Now.Date()); d <= last+7 && len(days) < mostSaturdays; d++ {
+		if weekday(d) == 5 && !closed(b, d) && !isAway(b, who.ID, d) && overtime(b, who.ID, d) == 0 {
+			days = append(days, d)
+		}
+	}
+	if len(days) == 0 {
+		return lever{}, false
+	}
+	extra := unit.Effort(len(days)) * who.Saturday
+	price := unit.Money(0)
+	if !who.GivenAll {
+		price = who.Rate.PerHour(extra).Percent(int64(who.Premium) * 100)
+	}
+	return lever{key: "saturdays/" + string(who.ID), price: price,
+		name:    fmt.Sprintf("%d Saturdays of %s for %s (%s)", len(days), who.Saturday, who.Name, name),
+		changes: []build.Change{&build.AddOvertime{Person: who.ID, Days: days, Hours: who.Saturday}}}, true
+}
+
+// busiest returns the stage that sets the date most often among those in which
+// a person still works, and the days between which that work lies.
+func busiest(p *Plan, who build.PersonID) (first, last unit.Date, stage string) {
+	weight := map[string]float64{}
+	for _, t := range p.Tasks {
+		for _, l := range t.Legs {
+			if l.Person == who && l.Left > 0 {
+				weight[t.Stage] += t.Critical * l.Left.H()
+				if stage == "" || weight[t.Stage] > weight[stage] {
+					stage = t.Stage
+				}
+			}
+		}
+	}
+	for _, t := range p.Tasks {
+		for _, l := range t.Legs {
+			if t.Stage == stage && l.Person == who && l.Left > 0 && l.Start != 0 {
+				if first == 0 || l.Start.Date() < first {
+					first = l.Start.Date()
+				}
+				last = max(last, l.Finish.Date())
+			}
+		}
+	}
+	return first, last, stage
+}
+
+// lends offers the hours that a person can lend to another trade they know:
+// from the open tasks of that trade, the ones with findings first.
+func lends(b *build.Build, p *Plan, who build.Person) []lever {
+	var list []lever
+	if who.Help == 0 || len(who.Trades) < 2 {
+		return nil
+	}
+	for _, trade := range who.Trades[1:] {
+		var moves []build.Move
+		rest := who.Help
+		for _, m := range b.Moves {
+			if m.To == who.Trades[0] && m.From == trade {
+				rest -= m.Hours
+			}
+		}
+		for _, t := range p.Tasks {
+			if task := b.Task(t.ID); task.State == build.Finished || !task.Findings {
+				continue
+			}
+			for _, l := range t.Legs {
+				// Half of a task's open hours at most: somebody must still know it whole.
+				if h := min(rest, l.Left/2/unit.Hour*unit.Hour); l.Trade == trade && h > 0 {
+					moves = append(moves, build.Move{Task: t.ID, From: trade, To: who.Trades[0], Hours: h})
+					rest -= h
+				}
+			}
+		}
+		if len(moves) > 0 {
+			list = append(list, lever{key: "lend/" + string(who.ID), name: fmt.Sprintf("%s takes %s of %s", who.Name, who.Help-rest, b.Trade(trade).Name),
+				changes: []build.Change{&build.MoveWork{Moves: moves}}})
+		}
+	}
+	return list
+}

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -11,7 +12,10 @@ import (
 // The demo network: day 0 is Monday 14 September 2026.
 var demoOrigin = time.Date(2026, 9, 14, 0, 0, 0, 0, time.UTC)
 
-const day = 1440
+const (
+	day      = 1440
+	demoDays = 500
+)
 
 // at turns "2027-02-05 16:00" into minutes from the origin of the demo.
 func at(t testing.TB, text string) Minute {
@@ -56,7 +60,8 @@ func weekdays(minutes Minute, days int) Calendar {
 // shop is what a reading of the demo network may choose.
 type shop struct {
 	after bool // with the fourteen findings
-	short bool // short days at full speed; else long days at reduced speed
+	slow  bool // everybody's day is eight hours at reduced speed; else short days at full speed
+	cut   bool // what follows may begin the same day; else the morning after
 	now   Minute
 }
 
@@ -65,9 +70,18 @@ var demoWeek = map[string]Minute{"LD": 24, "MW": 40, "PT": 40, "WA": 38, "TR": 2
 
 type demo struct {
 	Problem
-	milestone map[string]int // task -> its milestone
-	labour    map[string]int // task+person -> activity
+	shop      shop
+	milestone map[string]int    // task -> its milestone
+	labour    map[string]int    // task+person, or task+"away" -> activity
+	wait      map[string]Minute // task -> working time until what follows may begin
 }
+
+// Calendars of the demo: working days, every evening, then one by person.
+const (
+	workdays = iota
+	evenings
+	firstPerson
+)
 
 func newDemo(t testing.TB, s shop) *demo {
 	t.Helper()
@@ -75,78 +89,88 @@ func newDemo(t testing.TB, s shop) *demo {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := &demo{milestone: map[string]int{}, labour: map[string]int{}}
-	d.Calendars = []Calendar{weekdays(480, 500)}
-	for i, p := range demoPeople {
-		open := Minute(480)
-		if s.short {
-			open = demoWeek[p] * 60 / 5
-		}
-		d.Calendars = append(d.Calendars, weekdays(open, 500))
-		d.People = append(d.People, Person{ID: p, Calendar: i + 1})
-	}
+	d := &demo{milestone: map[string]int{}, labour: map[string]int{}, wait: map[string]Minute{}, shop: s}
 	d.Now = s.now
-	type follow struct{ task, after string }
-	var follows []follow
-	for _, line := range strings.Split(strings.TrimSpace(string(text)), "\n") {
-		if strings.HasPrefix(line, "#") {
-			continue
+	d.Calendars = []Calendar{weekdays(480, demoDays), nil}
+	for n := range Minute(demoDays) {
+		d.Calendars[evenings] = append(d.Calendars[evenings], Window{n*day + 960, n*day + 961})
+	}
+	for i, p := range demoPeople {
+		open := demoWeek[p] * 60 / 5
+		if s.slow {
+			open = 480
 		}
-		f := strings.Split(line, "|")
-		for i := range f {
-			f[i] = strings.TrimSpace(f[i])
-		}
-		hours := f[1]
+		d.Calendars = append(d.Calendars, weekdays(open, demoDays))
+		d.People = append(d.People, Person{ID: p, Calendar: firstPerson + i})
+	}
+	lines := strings.Split(strings.TrimSpace(string(text)), "\n")
+	lines = slices.DeleteFunc(lines, func(l string) bool { return l[0] == '#' })
+	for _, line := range lines {
+		f := fields(line)
 		if s.after && f[2] != "" {
-			hours = f[2]
+			f[1] = f[2]
 		}
 		wait, _ := strconv.Atoi(f[4])
-		d.task(f[0], hours, Minute(wait), s.short)
-		for _, after := range strings.Fields(f[3]) {
-			if after != "-" {
-				follows = append(follows, follow{f[0], after})
-			}
-		}
+		d.task(f[0], f[1], Minute(wait))
 	}
-	for _, f := range follows {
-		for _, part := range d.parts(f.task) {
-			d.Links = append(d.Links, Link{From: d.milestone[f.after], To: part, Calendar: -1})
+	for _, line := range lines {
+		f := fields(line)
+		for _, after := range strings.Fields(strings.Trim(f[3], "-")) {
+			for _, part := range d.parts(f[0]) {
+				d.Links = append(d.Links, Link{From: d.milestone[after], To: part, Lag: d.wait[after], Calendar: workdays})
+			}
 		}
 	}
 	return d
 }
 
-// task adds one labour activity per person, the wait, and the milestone.
-func (d *demo) task(id, hours string, wait Minute, short bool) {
+func fields(line string) []string {
+	f := strings.Split(line, "|")
+	for i := range f {
+		f[i] = strings.TrimSpace(f[i])
+	}
+	return f
+}
+
+// task adds one labour activity per person and the milestone that joins them;
+// the wait lies on the links that leave it. A wait without hours, and the turn-
+// round of the blast, is a passive activity.
+func (d *demo) task(id, hours string, wait Minute) {
 	var parts []int
-	for _, h := range strings.Fields(hours) {
-		if h == "-" {
-			continue
-		}
+	for _, h := range strings.Fields(strings.Trim(hours, "-")) {
 		n, _ := strconv.Atoi(h[2:])
 		work := Minute(n) * 60
-		if !short {
+		if d.shop.slow {
 			work = work * 40 / demoWeek[h[:2]]
 		}
 		parts = append(parts, len(d.Activities))
 		d.labour[id+h[:2]] = len(d.Activities)
 		d.Activities = append(d.Activities, Activity{ID: id + " " + h[:2], Group: id, Kind: Labour, Work: work, Who: []int{person(h[:2])}})
 	}
+	evening := Link{Lag: 1, Calendar: evenings}
+	if d.shop.cut {
+		evening = Link{Calendar: -1}
+	}
 	if len(parts) == 0 || id == "T05" {
 		w := len(d.Activities)
-		d.Activities = append(d.Activities, Activity{ID: id + " away", Group: id, Kind: Passive, Work: wait * 480, Calendar: 0})
-		for _, p := range parts {
-			d.Links = append(d.Links, Link{From: p, To: w, Calendar: -1})
-		}
 		d.labour[id+"away"] = w
-		parts, wait = []int{w}, 0
+		d.Activities = append(d.Activities, Activity{ID: id + " away", Group: id, Kind: Passive, Work: wait * 480, Calendar: workdays})
+		for _, p := range parts {
+			d.Links = append(d.Links, Link{From: p, To: w, Lag: evening.Lag, Calendar: evening.Calendar})
+		}
+		parts, wait, evening = []int{w}, 0, Link{Calendar: -1}
 	}
-	m := len(d.Activities)
-	d.milestone[id] = m
-	d.Activities = append(d.Activities, Activity{ID: id, Group: id, Kind: Milestone})
+	d.milestone[id], d.wait[id] = len(d.Activities), wait*480
 	for _, p := range parts {
-		d.Links = append(d.Links, Link{From: p, To: m, Lag: wait * 480, Calendar: 0})
+		d.Links = append(d.Links, Link{From: p, To: d.milestone[id], Lag: evening.Lag, Calendar: evening.Calendar})
 	}
+	d.Activities = append(d.Activities, Activity{ID: id, Group: id, Kind: Milestone})
+}
+
+// over is when a task and its wait are over.
+func (d *demo) over(res Result, task string) Minute {
+	k := newClock(d.Calendars[workdays])
+	return k.after(res.Times[d.milestone[task]].Finish, d.wait[task])
 }
 
 func person(id string) int {

@@ -1,0 +1,182 @@
+package live
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"github.com/google/uuid"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/internal/journal"
+)
+
+// Who keeps a change.
+type Who struct{ Person, Device string }
+
+// Draft is a change on its way into the journal. ID and At may be empty: then
+// they are made here.
+type Draft struct {
+	ID     string
+	At     time.Time
+	Change build.Change
+	Note   string
+}
+
+// tries is how often a change is offered again when another was kept first.
+const tries = 5
+
+// Record keeps changes, all or none, after they have applied to the build as
+// it stands. expect is the journal number the person last saw, or
+// journal.AnySeq where the changes stand on their own.
+func (s *Shop) Record(ctx context.Context, id string, expect int64, who Who, drafts []Draft) ([]journal.Entry, error) {
+	entries, err := s.entries(id, who, drafts)
+	if err != nil {
+		return nil, err
+	}
+	return s.keep(ctx, id, expect, entries)
+}
+
+func (s *Shop) entries(id string, who Who, drafts []Draft) ([]journal.Entry, error) {
+	entries := make([]journal.Entry, 0, len(drafts))
+	for _, d := range drafts {
+		body, err := json.Marshal(d.Change)
+		if err != nil {
+			return nil, fault.Wrap(fault.Internal, err, "write "+d.Change.Kind())
+		}
+		kind, _ := build.KindOf(d.Change.Kind())
+		entries = append(entries, s.entry(id, who, d, journal.Entry{Kind: kind.Name, Version: kind.Version, Change: body}))
+	}
+	return entries, nil
+}
+
+func (s *Shop) entry(id string, who Who, d Draft, e journal.Entry) journal.Entry {
+	e.ID, e.Build, e.At, e.Person, e.Device, e.Note = d.ID, id, d.At, who.Person, who.Device, d.Note
+	if e.ID == "" {
+		e.ID = uuid.Must(uuid.NewV7()).String()
+	}
+	if e.At.IsZero() {
+		e.At = s.options.Now()
+	}
+	e.At = wall(e.At)
+	return e
+}
+
+// wall keeps a clock reading as it stood on the shop's wall: the journal's
+// times are written as if the wall showed UTC, so that a replay reads the same
+// hour everywhere.
+func wall(t time.Time) time.Time {
+	y, m, d := t.Date()
+	return time.Date(y, m, d, t.Hour(), t.Minute(), t.Second(), t.Nanosecond()/1e6*1e6, time.UTC)
+}
+
+// keep appends entries once they have replayed. Where the caller named no
+// journal number it offers them again after somebody else's entry.
+func (s *Shop) keep(ctx context.Context, id string, expect int64, entries []journal.Entry) ([]journal.Entry, error) {
+	for try := 0; ; try++ {
+		seq, err := s.check(ctx, id, entries)
+		if err != nil {
+			return nil, err
+		}
+		at := expect
+		if expect == journal.AnySeq {
+			at = seq
+		}
+		kept, err := s.store.Append(ctx, id, at, entries)
+		if err == nil {
+			s.watch.tell(Event{Build: id, Seq: kept[len(kept)-1].Seq})
+			return kept, nil
+		}
+		if expect != journal.AnySeq || try >= tries || fault.KindOf(err) != fault.Conflict {
+			return nil, err
+		}
+	}
+}
+
+// check applies entries to the build as it stands and returns its journal
+// number. Entries kept before are passed over: the store answers for them.
+func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (int64, error) {
+	k, err := s.load(ctx, id)
+	if err != nil {
+		return 0, err
+	}
+	defer k.mu.Unlock()
+	all, err := s.store.Entries(ctx, id, 0, 0)
+	if err != nil {
+		return 0, err
+	}
+	known := make(map[string]bool, len(all))
+	for _, e := range all {
+		known[e.ID] = true
+	}
+	b := k.build.Clone()
+	for _, e := range entries {
+		if known[e.ID] || e.Kind == journal.KindUndo {
+			continue
+		}
+		c, err := build.Decode(e.Kind, e.Version, e.Change)
+		if err != nil {
+			return 0, err
+		}
+		if err := c.Apply(&b); err != nil {
+			return 0, err
+		}
+	}
+	return k.seq, nil
+}
+
+// Undo takes an entry back, once the rest has replayed without it. What no
+// longer holds is a Conflict that names the later entry. Taking back an undo
+// makes the entry hold again.
+func (s *Shop) Undo(ctx context.Context, id, entry string, who Who, d Draft) (journal.Entry, error) {
+	all, err := s.store.Entries(ctx, id, 0, 0)
+	if err != nil {
+		return journal.Entry{}, err
+	}
+	target, err := undoable(all, entry)
+	if err != nil {
+		return journal.Entry{}, err
+	}
+	body, _ := json.Marshal(map[string]int64{"entry": target.Seq})
+	e := s.entry(id, who, d, journal.Entry{Kind: journal.KindUndo, Version: 1, Change: body, Undoes: entry})
+	if _, err := Replay(append(all[:len(all):len(all)], e)); err != nil {
+		return journal.Entry{}, fault.Wrap(fault.Conflict, err, fmt.Sprintf("without entry %d this would no longer hold", target.Seq))
+	}
+	kept, err := s.keep(ctx, id, all[len(all)-1].Seq, []journal.Entry{e})
+	if err != nil {
+		return journal.Entry{}, err
+	}
+	return kept[0], nil
+}
+
+func undoable(all []journal.Entry, entry string) (journal.Entry, error) {
+	undone := Undone(all)
+	for _, e := range all {
+		switch {
+		case e.ID != entry:
+			continue
+		case e.Seq == 1:
+			return e, fault.New(fault.Invalid, "the first entry opens the build and cannot be taken back")
+		case undone[e.ID]:
+			return e, fault.New(fault.Conflict, "entry %d is taken back already", e.Seq)
+		}
+		return e, nil
+	}
+	return journal.Entry{}, fault.New(fault.NotFound, "there is no entry %s", entry)
+}
+
+// Create keeps the entries of a new build, the first of which opens it.
+func (s *Shop) Create(ctx context.Context, entries []journal.Entry) error {
+	if _, err := Replay(entries); err != nil {
+		return err
+	}
+	_, err := s.store.Append(ctx, entries[0].Build, journal.AnySeq, entries)
+	return err
+}
+
+// Entries returns the whole journal of a build.
+func (s *Shop) Entries(ctx context.Context, id string) ([]journal.Entry, error) {
+	return s.store.Entries(ctx, id, 0, 0)
+}

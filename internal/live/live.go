@@ -1,0 +1,233 @@
+// Package live is the one door to a shop's builds: it replays the journal,
+// works out plans, tries changes, keeps them and takes them back, and tells
+// whoever watches that something changed. The command line and the pages go
+// through it alike.
+package live
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/internal/journal"
+	"fettle/plan"
+	"fettle/rates"
+	"fettle/unit"
+)
+
+// Options steer a shop.
+type Options struct {
+	Now  func() time.Time // the shop's clock; nil is the machine's
+	Runs int              // odds runs of a plan; 0 means 2,000
+	Seed uint64
+}
+
+// Shop is an open store with its builds.
+type Shop struct {
+	store   journal.Store
+	options Options
+	mu      sync.Mutex
+	builds  map[string]*kept
+	watch   watchers
+}
+
+// kept is what is remembered of a build between calls.
+type kept struct {
+	mu    sync.Mutex
+	seq   int64
+	build build.Build
+	plans map[planKey]*plan.Plan
+}
+
+type planKey struct {
+	seq  int64
+	now  unit.Moment
+	runs int
+}
+
+// View is a build at one journal number, at one moment. Its Build must not be
+// altered; changes go to a Clone.
+type View struct {
+	Build build.Build
+	Seq   int64
+	Now   unit.Moment
+}
+
+// Open returns the shop of a store.
+func Open(store journal.Store, o Options) *Shop {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	return &Shop{store: store, options: o, builds: map[string]*kept{}}
+}
+
+// Now returns the shop's clock reading.
+func (s *Shop) Now() unit.Moment { return unit.MomentOf(s.options.Now()) }
+
+// planNow is the moment plans are made for: the quarter hour that has begun,
+// so that a plan holds for a while.
+func (s *Shop) planNow() unit.Moment { return s.Now() / 15 * 15 }
+
+// Builds lists the builds of the store.
+func (s *Shop) Builds(ctx context.Context) ([]journal.Build, error) { return s.store.Builds(ctx) }
+
+// View returns a build as it stands.
+func (s *Shop) View(ctx context.Context, id string) (View, error) {
+	k, err := s.load(ctx, id)
+	if err != nil {
+		return View{}, err
+	}
+	defer k.mu.Unlock()
+	return View{Build: k.build, Seq: k.seq, Now: s.planNow()}, nil
+}
+
+// load returns what is remembered of a build, locked and up to date.
+func (s *Shop) load(ctx context.Context, id string) (*kept, error) {
+	s.mu.Lock()
+	k := s.builds[id]
+	if k == nil {
+		k = &kept{plans: map[planKey]*plan.Plan{}}
+		s.builds[id] = k
+	}
+	s.mu.Unlock()
+	k.mu.Lock()
+	if err := s.catchUp(ctx, id, k); err != nil {
+		k.mu.Unlock()
+		return nil, err
+	}
+	return k, nil
+}
+
+// snapshotEvery is how many entries are replayed before a snapshot is worth
+// its space.
+const snapshotEvery = 200
+
+// catchUp replays what was kept since the last look, by this process or
+// another. An undo makes it start again from the first entry.
+func (s *Shop) catchUp(ctx context.Context, id string, k *kept) error {
+	if k.seq == 0 {
+		if snap, ok, err := s.store.Snapshot(ctx, id, snapshotForm, 0); err == nil && ok {
+			if b, err := decodeState(snap.State); err == nil {
+				k.build, k.seq = b, snap.Seq
+			}
+		}
+	}
+	fresh, err := s.store.Entries(ctx, id, k.seq, 0)
+	if err != nil {
+		return err
+	}
+	if len(fresh) == 0 {
+		return nil
+	}
+	b, err := s.extend(ctx, id, k, fresh)
+	if err != nil {
+		return err
+	}
+	k.build, k.seq = b, fresh[len(fresh)-1].Seq
+	clear(k.plans)
+	if len(fresh) >= snapshotEvery {
+		if state, err := encodeState(b); err == nil {
+			return s.store.SaveSnapshot(ctx, journal.Snapshot{Build: id, Seq: k.seq, Form: snapshotForm, State: state})
+		}
+	}
+	return nil
+}
+
+func (s *Shop) extend(ctx context.Context, id string, k *kept, fresh []journal.Entry) (build.Build, error) {
+	b := k.build.Clone()
+	for _, e := range fresh {
+		if e.Kind == journal.KindUndo {
+			all, err := s.store.Entries(ctx, id, 0, 0)
+			if err != nil {
+				return b, err
+			}
+			return Replay(all)
+		}
+		if err := apply(&b, e); err != nil {
+			return b, err
+		}
+	}
+	return b, nil
+}
+
+// Plan returns the plan of a build as it stands. A plan once made for a
+// journal number and a quarter hour is kept.
+func (s *Shop) Plan(ctx context.Context, id string) (*plan.Plan, View, error) {
+	k, err := s.load(ctx, id)
+	if err != nil {
+		return nil, View{}, err
+	}
+	defer k.mu.Unlock()
+	v := View{Build: k.build, Seq: k.seq, Now: s.planNow()}
+	key := planKey{k.seq, v.Now, s.options.Runs}
+	if p := k.plans[key]; p != nil {
+		return p, v, nil
+	}
+	p, err := s.make(ctx, &v.Build)
+	if err != nil {
+		return nil, v, err
+	}
+	clear(k.plans)
+	k.plans[key] = p
+	return p, v, nil
+}
+
+func (s *Shop) make(ctx context.Context, b *build.Build) (*plan.Plan, error) {
+	return plan.Make(ctx, b, rates.Learn(*b), s.planOptions())
+}
+
+func (s *Shop) planOptions() plan.Options {
+	return plan.Options{Now: s.planNow(), Runs: s.options.Runs, Seed: s.options.Seed}
+}
+
+// Trial is a change that was tried and not kept.
+type Trial struct {
+	View    View         `json:"-"`
+	Before  *plan.Plan   `json:"-"`
+	After   *plan.Plan   `json:"-"`
+	KnockOn plan.KnockOn `json:"knock_on"`
+}
+
+// Try works out what changes would do. Nothing is kept.
+func (s *Shop) Try(ctx context.Context, id string, changes []build.Change) (Trial, error) {
+	before, v, err := s.Plan(ctx, id)
+	if err != nil {
+		return Trial{}, err
+	}
+	changed, err := build.ApplyAll(v.Build, changes)
+	if err != nil {
+		return Trial{}, err
+	}
+	after, err := s.make(ctx, &changed)
+	if err != nil {
+		return Trial{}, err
+	}
+	return Trial{View: v, Before: before, After: after, KnockOn: plan.Compare(&v.Build, before, after)}, nil
+}
+
+// WaysOut returns the ranked ways to win the date back.
+func (s *Shop) WaysOut(ctx context.Context, id string) ([]plan.Way, error) {
+	base, v, err := s.Plan(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	return plan.WaysOut(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions())
+}
+
+// Rates returns the rates that a build's own past gives.
+func (s *Shop) Rates(v View) rates.Rates { return rates.Learn(v.Build) }
+
+// Past returns a build as it was when a day began.
+func (s *Shop) Past(ctx context.Context, id string, day unit.Date) (build.Build, error) {
+	entries, err := s.store.Entries(ctx, id, 0, 0)
+	if err != nil {
+		return build.Build{}, err
+	}
+	early := Until(entries, day)
+	if len(early) == 0 {
+		return build.Build{}, fault.New(fault.NotFound, "the build had not begun on %s", day.Long())
+	}
+	return Replay(early)
+}

@@ -27,6 +27,9 @@ func (r *run) byLink(j int, b *Binding) {
 		from := r.n.Links[l].From
 		if at := r.n.arrival(l, r.start[from], r.finish[from]); at > b.At || at == b.At && b.Link < 0 {
 			b.Cause, b.At, b.Link, b.Activity = ByLink, at, l, from
+			if r.n.Links[l].FromStart && r.n.Activities[from].State == Started {
+				b.Activity = -1 // its start is a fact, whatever its rest waits for
+			}
 		}
 	}
 }

@@ -38,7 +38,7 @@ const (
 // Binding is the constraint that set a start. Indices are -1 where they do not apply.
 type Binding struct {
 	Cause    Cause
-	Activity int    // the activity waited for
+	Activity int    // the activity waited for; -1 also for a start that is a fact
 	Link     int    // index into Problem.Links
 	Person   int    // index into Problem.People
 	Place    int    // index into Problem.Places

@@ -26,6 +26,7 @@ func (a score) less(b score) bool {
 // plan is a generated schedule, copied out of a run.
 type plan struct {
 	score
+	serial                bool // it took the serial generation to make it
 	order                 []int
 	start, resume, finish []Minute
 	heads                 []int
@@ -67,7 +68,6 @@ func (s *search) plain() {
 // improvement, then the best list with a few activities moved.
 func (s *search) improve(ctx context.Context) {
 	if s.o.Schedules <= 0 || s.proved() {
-		s.cut = ctx.Err() != nil
 		return
 	}
 	s.mirror = newRun(s.n.mirrored())
@@ -91,8 +91,8 @@ func (s *search) proved() bool { return s.best.last == s.bound && s.best.slip ==
 // climb generates a list both ways and justifies back and forth while that helps.
 func (s *search) climb(order []int) {
 	for range 4 { // rounds help twice or so; four is never the limit that binds
-		better := s.generate(order, (*run).parallel)
-		better = s.generate(order, (*run).serial) || better
+		better := s.generate(order, false)
+		better = s.generate(order, true) || better
 		if !s.left() || s.proved() || s.run.makespan() >= Never {
 			return
 		}
@@ -101,22 +101,27 @@ func (s *search) climb(order []int) {
 			break
 		}
 	}
-	s.generate(order, (*run).serial)
-	s.generate(order, (*run).parallel)
+	s.generate(order, true)
+	s.generate(order, false)
 }
 
 // generate makes one schedule and keeps it if it is the best.
-func (s *search) generate(order []int, make func(*run)) bool {
+func (s *search) generate(order []int, serial bool) bool {
 	if !s.left() {
 		return false
 	}
 	s.run.list(order)
-	make(s.run)
+	if serial {
+		s.run.serial()
+	} else {
+		s.run.parallel()
+	}
 	s.stats.Schedules++
 	if !s.score().less(s.best.score) {
 		return false
 	}
 	s.best = s.copyOut(order)
+	s.best.serial = serial
 	s.stats.Improved++
 	s.widen()
 	return true

@@ -1,6 +1,9 @@
 package schedule
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // mirrored is the problem seen from its end: time runs backwards, calendars and
 // links are turned round. Only the order that comes out of it is used, so what
@@ -45,7 +48,7 @@ func turned(c Calendar) Calendar {
 // returns the list of the starts that come out.
 func (s *search) justify() []int {
 	order := natural(len(s.n.Activities))
-	slices.SortStableFunc(order, func(a, b int) int { return int(s.run.finish[b]) - int(s.run.finish[a]) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.run.finish[b], s.run.finish[a]) })
 	m := s.mirror
 	m.now = -s.run.makespan()
 	for j := range m.release {
@@ -54,7 +57,7 @@ func (s *search) justify() []int {
 	m.list(order)
 	m.serial()
 	s.stats.Schedules++
-	slices.SortStableFunc(order, func(a, b int) int { return int(m.finish[b]) - int(m.finish[a]) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(m.finish[b], m.finish[a]) })
 	return order
 }
 
@@ -73,6 +76,6 @@ func (s *search) tails() []int {
 		tail[j] = min(limit, tail[j]+n.Activities[j].Work)
 	}
 	order := natural(len(tail))
-	slices.SortStableFunc(order, func(a, b int) int { return int(tail[b]) - int(tail[a]) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(tail[b], tail[a]) })
 	return order
 }

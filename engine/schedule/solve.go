@@ -1,7 +1,9 @@
 package schedule
 
 import (
+	"cmp"
 	"context"
+	"slices"
 
 	"fettle/fault"
 )
@@ -48,7 +50,7 @@ func (s *search) result() Result {
 	copy(r.heads, b.heads)
 	res := Result{
 		Status: s.status(), Times: make([]Timing, len(b.start)), Makespan: b.last, Lateness: b.late,
-		LowerBound: s.bound, Order: b.order, Stats: s.stats,
+		LowerBound: s.bound, Order: b.list(), Stats: s.stats,
 	}
 	for j := range res.Times {
 		t := Timing{Start: b.start[j], Resume: b.resume[j], Finish: b.finish[j], Binding: r.binding(j)}
@@ -63,6 +65,16 @@ func (s *search) result() Result {
 		}
 	}
 	return res
+}
+
+// list is the priority list of the plan. For a serial plan it is the order of
+// its starts: the list by which a foreman comes nearest to it.
+func (b plan) list() []int {
+	order := slices.Clone(b.order)
+	if b.serial {
+		slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(b.start[x], b.start[y]) })
+	}
+	return order
 }
 
 func (s *search) status() Status {

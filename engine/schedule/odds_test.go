@@ -1,0 +1,140 @@
+package schedule
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"fettle/fault"
+)
+
+func played(t *testing.T, p Problem, o OddsOptions) Outlook {
+	t.Helper()
+	out, err := Odds(context.Background(), p, nil, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// always is one window for 60 days, so that minutes can be added up.
+func always(activities ...Activity) Problem {
+	p := shopOf(1, activities...)
+	p.Calendars[0] = Calendar{{0, 60 * day}}
+	return p
+}
+
+// One activity of 1,000 minutes with a triangular factor: the quantiles and the
+// mean of the distribution are known.
+func TestOdds_TriangularByHand(t *testing.T) {
+	a := labour("a", 1000, 0)
+	a.Range = Spread{0.8, 1, 1.6}
+	o := played(t, always(a), OddsOptions{Runs: 20_000, Workers: 2})
+	mean := 0.0
+	for _, f := range o.Finishes {
+		mean += float64(f) / float64(len(o.Finishes))
+	}
+	if want := 1000 * (0.8 + 1 + 1.6) / 3; math.Abs(mean-want) > 4 {
+		t.Errorf("mean %.1f, want %.1f", mean, want)
+	}
+	for _, c := range []struct{ q, want float64 }{
+		{0.25, 800 + math.Sqrt(0.25*0.8*0.2)*1000},
+		{0.5, 1600 - math.Sqrt(0.5*0.8*0.6)*1000},
+		{0.9, 1600 - math.Sqrt(0.1*0.8*0.6)*1000},
+	} {
+		if got := float64(o.Quantile(c.q)); math.Abs(got-c.want) > 8 {
+			t.Errorf("quantile %.2f is %.0f, want %.0f", c.q, got, c.want)
+		}
+	}
+	if chance, stdErr := o.Chance(1000); math.Abs(chance-0.25) > 0.01 || math.Abs(stdErr-0.00306) > 1e-4 {
+		t.Errorf("chance %.4f ± %.5f, want 0.25 ± 0.00306", chance, stdErr)
+	}
+}
+
+func TestOdds_ReserveLatePartAndFactor(t *testing.T) {
+	a, b := labour("a", 100, 0), labour("b", 100, 0)
+	a.Extra, b.Late, b.Release = Spread{50, 50, 50}, Spread{400, 400, 400}, 10
+	a.Factors, b.Factors = []int{0}, []int{0}
+	p := always(a, b)
+	p.Factors = []Factor{{ID: "f", Range: Spread{2, 2, 2}}}
+	if got := played(t, p, OddsOptions{Runs: 3}).Finishes; got[0] != 610 || got[2] != 610 {
+		t.Errorf("finishes %v, want 410 + 200 each", got)
+	}
+}
+
+// Absence of p a day lengthens n days of work by n p / (1-p) days on average.
+func TestOdds_AbsenceByHand(t *testing.T) {
+	p := shopOf(1, labour("a", 20*480, 0))
+	p.Calendars[0] = weekdays(480, 200)
+	for i := range p.Calendars[0] { // every day is a working day
+		p.Calendars[0][i] = Window{Minute(i)*day + 480, Minute(i)*day + 960}
+	}
+	p.Absence = 0.1
+	mean := 0.0
+	finishes := played(t, p, OddsOptions{Runs: 20_000, Workers: 2}).Finishes
+	for _, f := range finishes {
+		mean += float64(f/day+1) / float64(len(finishes))
+	}
+	if want := 20 / 0.9; math.Abs(mean-want) > 0.05 {
+		t.Errorf("%.3f days, want %.3f", mean, want)
+	}
+}
+
+// Adding an activity that takes nobody leaves every run as it was.
+func TestOdds_CommonRandomNumbers(t *testing.T) {
+	d := morning(t, true, true)
+	first := playDemo(t, d, 200)
+	d.Activities = append(d.Activities, Activity{ID: "extra wait", Kind: Passive, Work: 60, Calendar: -1, Range: Spread{0.5, 1, 2}})
+	second := playDemo(t, d, 200)
+	for i := range first.Finishes {
+		if first.Finishes[i] != second.Finishes[i] {
+			t.Fatalf("finish %d moved from %d to %d", i, first.Finishes[i], second.Finishes[i])
+		}
+	}
+}
+
+func TestOdds_StartsAndShares(t *testing.T) {
+	a, b, c := labour("a", 100, 0), labour("b", 100, 1), labour("c", 10, 0)
+	a.Range, b.Range = Spread{1, 1, 3}, Spread{1, 1, 3}
+	p := always(a, b, c)
+	p.People = append(p.People, Person{ID: "B"})
+	p.Links = []Link{after(0, 2), after(1, 2)}
+	o := played(t, p, OddsOptions{Runs: 4000, Starts: true})
+	if got := o.Start(2, 0.5); got+10 != o.Quantile(0.5) {
+		t.Errorf("c starts at %d, the finish is %d; want ten minutes between", got, o.Quantile(0.5))
+	}
+	if got := o.Groups; math.Abs(got[0].Part-0.5) > 0.03 || math.Abs(got[0].Part+got[1].Part-1) > 1e-9 || got[2].Part != 1 {
+		t.Errorf("shares %v, want a and b half of the runs each, c all", got)
+	}
+	if got := played(t, p, OddsOptions{Runs: 3}).Start(2, 0.5); got != Never {
+		t.Errorf("without Starts: %d, want Never", got)
+	}
+}
+
+func TestOdds_OutOfHours(t *testing.T) {
+	o := played(t, shopOf(1, labour("a", 11*480, 0)), OddsOptions{Runs: 5})
+	if chance, _ := o.Chance(limit); chance != 0 || o.Quantile(0.1) != Never {
+		t.Errorf("chance %v, quantile %d; want 0, Never", chance, o.Quantile(0.1))
+	}
+}
+
+func TestOdds_Interrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Odds(ctx, shopOf(1, labour("a", 1, 0)), nil, OddsOptions{}); fault.KindOf(err) != fault.Interrupted {
+		t.Errorf("got %v, want interrupted", err)
+	}
+}
+
+// A hand plays without allocation.
+func TestOdds_NoAllocationInARun(t *testing.T) {
+	n, err := compile(morning(t, true, true).Problem)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := newGame(n, natural(len(n.Activities)), OddsOptions{Runs: 50, Starts: true})
+	h := newHand(g, make([]int, len(g.names)))
+	if got := testing.AllocsPerRun(20, func() { h.play(7) }); got != 0 {
+		t.Errorf("%v allocations a run, want 0", got)
+	}
+}

@@ -46,21 +46,22 @@ func ParseRole(word string) (Role, error) {
 
 // Person is one who may sign in.
 type Person struct {
-	ID   string // never reused, chosen by the store's caller
+	ID   string // never reused
 	Code string // the initials by which builds know the person, such as MW
 	Name string // as written on the name plate
 	Role Role
+	PIN  bool // signs in with digits on a keypad; else with a password
 }
 
 // Account is a person with the hash of their PIN or password.
 type Account struct {
 	Person
-	Hash string // as Hasher.Hash writes it
-	Made time.Time
+	Hash    string    // as Hasher.Hash writes it
+	Changed time.Time // when the hash was last set, millisecond UTC; ends older sessions
 }
 
 // Store keeps accounts. Every error is a fault: NotFound for an unknown
-// person, Conflict for a code that is taken.
+// person, Conflict for a code that is taken, Invalid as Person.Validate says.
 type Store interface {
 	// People lists everybody who may sign in, by name.
 	People(ctx context.Context) ([]Person, error)
@@ -71,8 +72,8 @@ type Store interface {
 	First(ctx context.Context, a Account) error
 	// Add keeps a new account.
 	Add(ctx context.Context, a Account) error
-	// SetHash replaces the hash of a person's PIN or password.
-	SetHash(ctx context.Context, id, hash string) error
-	// Remove ends a person's account and their sessions.
+	// SetHash replaces the hash of a person's PIN or password at a time.
+	SetHash(ctx context.Context, id, hash string, pin bool, at time.Time) error
+	// Remove ends a person's account. The last owner cannot be removed: Conflict.
 	Remove(ctx context.Context, id string) error
 }

@@ -26,6 +26,18 @@ func (r *Request) Invalid(sh Sheet, body ...templ.Component) error {
 	return r.page(http.StatusUnprocessableEntity, sh, body)
 }
 
+// PageStatus answers as Page does with another status, such as 401.
+func (r *Request) PageStatus(status int, sh Sheet, body ...templ.Component) error {
+	return r.page(status, sh, body)
+}
+
+// Refuse answers with a fault under a status that its kind does not give, such
+// as 429.
+func (r *Request) Refuse(status int, err error) error {
+	r.s.answerFault(r, status, err)
+	return nil
+}
+
 func (r *Request) page(status int, sh Sheet, body []templ.Component) error {
 	data, err := r.sheet(sh)
 	if err != nil {

@@ -64,13 +64,17 @@ func (s *Server) refuse(r *Request, err error) {
 	if status >= http.StatusInternalServerError && r.Context().Err() == nil {
 		s.cfg.Log.Error("fault", "id", r.id, "path", r.r.URL.Path, "what", err.Error())
 	}
+	s.answerFault(r, status, err)
+}
+
+func (s *Server) answerFault(r *Request, status int, err error) {
 	n := noteOf(err, r.id, status)
 	switch {
 	case wantsJSON(r.r):
 		_ = r.jsonStatus(status, n)
 	case r.Partial():
 		_ = r.render(status, flash.Fault(n))
-	case status == http.StatusUnauthorized:
+	case err == error(errStranger):
 		s.askWho(r)
 	default:
 		r.faultPage(status, n)

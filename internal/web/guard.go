@@ -27,7 +27,7 @@ func (s *Server) outermost(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		began := s.cfg.Now()
 		id, nonce := word(6), word(16)
-		setHeaders(w.Header(), id, nonce, s.cfg.TLS)
+		setHeaders(w.Header(), id, nonce)
 		s.knowDevice(w, r)
 		ctx := templ.WithNonce(context.WithValue(r.Context(), requestIDKey{}, id), nonce)
 		r = r.WithContext(ctx)
@@ -68,7 +68,9 @@ func idOf(r *http.Request) string {
 	return id
 }
 
-func setHeaders(h http.Header, id, nonce string, tls bool) {
+// setHeaders leaves out Strict-Transport-Security: it holds for every port of
+// a host, and the page that helps a tablet trust the shop is on a plain one.
+func setHeaders(h http.Header, id, nonce string) {
 	h.Set("X-Request-Id", id)
 	h.Set("Content-Security-Policy", fmt.Sprintf(policy, nonce))
 	h.Set("X-Content-Type-Options", "nosniff")
@@ -77,9 +79,6 @@ func setHeaders(h http.Header, id, nonce string, tls bool) {
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")
 	h.Set("Permissions-Policy", "camera=(self), geolocation=(), microphone=(), payment=(), usb=()")
 	h.Set("Cache-Control", "no-store")
-	if tls {
-		h.Set("Strict-Transport-Security", "max-age=31536000")
-	}
 }
 
 // crossOrigin refuses a change that another site's page would make in the

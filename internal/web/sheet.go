@@ -65,6 +65,9 @@ func (r *Request) dress(sh Sheet, t Title) sheet.Data {
 		Theme: r.Theme(), Neutral: sh.Neutral, Back: r.r.URL.RequestURI(), Style: static.Href("fettle.css"),
 		Scripts: []string{static.Href("shell.js")}, Undo: r.takeKept(), SignedIn: r.canSignOut(),
 	}
+	if d.SignedIn && r.person.Role == Owner {
+		d.People = "/people"
+	}
 	if sh.Build != "" {
 		d.Revision = strconv.FormatInt(sh.Revision, 10)
 		d.Live = "/b/" + sh.Build + "/live?after=" + d.Revision

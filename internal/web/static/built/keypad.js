@@ -1,0 +1,1 @@
+var n=8;for(let l of document.querySelectorAll("[data-keypad]")){let e=document.getElementById(l.dataset.keypad??"");l.addEventListener("click",a=>{let t=a.target.dataset.key;!e||!t||(t==="clear"?e.value="":t==="back"?e.value=e.value.slice(0,-1):e.value=(e.value+t).slice(0,n))})}

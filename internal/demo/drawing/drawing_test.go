@@ -5,10 +5,8 @@ import (
 	"fmt"
 	"maps"
 	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -20,6 +18,7 @@ import (
 type sheet struct {
 	Views  []view                `json:"views"`
 	Panels map[string][]outlined `json:"panels"`
+	Breaks []outlined            `json:"breaks"`
 }
 
 type view struct {
@@ -135,6 +134,28 @@ func TestDrawing_ViewsAndDetailsUseTheFormat(t *testing.T) {
 		}
 		if len(s.Views) != len(order) {
 			t.Errorf("%s: %d views, want %d", v.file, len(s.Views), len(order))
+		}
+	}
+}
+
+func TestDrawing_ColourBreakFollowsTheSwage(t *testing.T) {
+	s := load(t, "pedlar.json")
+	breaks := map[string]geom.Path{}
+	for _, b := range s.Breaks {
+		breaks[b.View] = parse(t, "break in "+b.View, b.D)
+	}
+	for _, c := range []struct {
+		view  string
+		x, y  float64
+		lower bool
+	}{
+		{"left", 2000, 975, true}, {"left", 2000, 985, false}, {"right", 1000, 975, true}, {"right", 1000, 985, false},
+		{"left", 552, 940, true}, {"left", 552, 1000, false}, {"left", 300, 1100, true}, {"left", 600, 1200, false},
+		{"front", 0, 1000, true}, {"front", 0, 1400, false}, {"front", 660, 1060, false},
+		{"rear", 300, 975, true}, {"rear", 300, 985, false}, {"top", 0, 0, true}, {"top", 1500, 0, false},
+	} {
+		if got := breaks[c.view].Contains(geom.Point{X: c.x, Y: c.y}); got != c.lower {
+			t.Errorf("%s at %v, %v: lower colour %v, want %v", c.view, c.x, c.y, got, c.lower)
 		}
 	}
 }
@@ -271,7 +292,7 @@ func TestDrawing_NeighboursShareEdges(t *testing.T) {
 		near := 0
 		for _, line := range paths[c.a].Flatten(0.5) {
 			for _, q := range line {
-				if onEdge(paths[c.b], q, shutLine) {
+				if paths[c.b].Distance(q) <= shutLine { // overlap is another test's
 					near++
 				}
 			}
@@ -280,25 +301,6 @@ func TestDrawing_NeighboursShareEdges(t *testing.T) {
 			t.Errorf("%s: %s has %d points on the edge of %s, want at least %d", c.view, c.a, near, c.b, c.points)
 		}
 	}
-}
-
-func onEdge(p geom.Path, q geom.Point, reach float64) bool {
-	for _, line := range p.Flatten(0.5) {
-		for i, a := range line {
-			b := line[(i+1)%len(line)]
-			d := b.Sub(a)
-			length := d.X*d.X + d.Y*d.Y
-			if length == 0 {
-				continue
-			}
-			v := q.Sub(a)
-			k := min(max((v.X*d.X+v.Y*d.Y)/length, 0), 1)
-			if q.Distance(a.Add(d.Scale(k))) <= reach {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func TestDrawing_SidesAreMirrored(t *testing.T) {
@@ -373,55 +375,4 @@ func TestDrawing_SkinsAreInProportion(t *testing.T) {
 			t.Errorf("%s: drawn %.2f m² for %.2f m² of skin, ratio %.2f; want 0.65 to 1.35", id, drawn, area[id], ratio)
 		}
 	}
-}
-
-// scenarioRecords returns the records of the scenario page whose first field
-// is a letter and two digits and which have as many fields as asked for. The
-// page is not part of the repository; without it the test is skipped.
-func scenarioRecords(t *testing.T, letter string, fields int) [][]string {
-	t.Helper()
-	page, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "shared", "product", "scenario.md"))
-	if err != nil {
-		t.Skip("skipped: the scenario page is not beside the checkout")
-	}
-	id := regexp.MustCompile("^" + letter + `\d\d$`)
-	var records [][]string
-	for line := range strings.Lines(string(page)) {
-		for record := range strings.SplitSeq(line, ";") {
-			cells := strings.Split(strings.TrimSpace(record), ",")
-			if len(cells) >= fields && id.MatchString(cells[0]) {
-				records = append(records, cells)
-			}
-		}
-	}
-	return records
-}
-
-func scenarioFindings(t *testing.T) []finding {
-	t.Helper()
-	var all []finding
-	for _, c := range scenarioRecords(t, "F", 9) {
-		x, errX := strconv.ParseFloat(c[2], 64)
-		z, errZ := strconv.ParseFloat(c[3], 64)
-		if errX != nil || errZ != nil {
-			t.Fatalf("%s: place %q, %q is not a number", c[0], c[2], c[3])
-		}
-		all = append(all, finding{c[0], strings.Split(c[1], "+"), x, z})
-	}
-	return all
-}
-
-// scenarioAreas returns the outer skin of every panel in m²: both colours.
-func scenarioAreas(t *testing.T) map[string]float64 {
-	t.Helper()
-	area := map[string]float64{}
-	for _, c := range scenarioRecords(t, "P", 9) {
-		lower, errS := strconv.ParseFloat(c[3], 64)
-		upper, errL := strconv.ParseFloat(c[4], 64)
-		if errS != nil || errL != nil {
-			t.Fatalf("%s: areas %q, %q are not numbers", c[0], c[3], c[4])
-		}
-		area[c[0]] = lower + upper
-	}
-	return area
 }

@@ -83,15 +83,20 @@ func (h *hand) away(l luck) {
 	if h.n.Absence == 0 {
 		return
 	}
+	gone := uint64(h.n.Absence * (1 << 53)) // below it, of 53 random bits
 	for p := range h.clocks {
 		base := h.n.clock(h.n.People[p].Calendar)
-		own := &h.clocks[p]
-		own.win, own.sum = own.win[:0], own.sum[:0]
-		mine := luck(mix(uint64(l) ^ uint64(h.g.people[p])))
+		mine := mix(uint64(l) ^ uint64(h.g.people[p]))
+		win, sum := h.clocks[p].win[:len(base.win)], h.clocks[p].sum[:len(base.win)]
+		kept, total := 0, Minute(0)
 		for _, w := range base.win[base.index(h.now):] {
-			if mine.uniform(drawKey(w.From/1440)) >= h.n.Absence {
-				own.add(w)
+			if mix(mine^uint64(w.From/1440))>>11 < gone {
+				continue
 			}
+			win[kept], sum[kept] = w, total
+			total += w.To - w.From
+			kept++
 		}
+		h.clocks[p] = clock{win: win[:kept], sum: sum[:kept]}
 	}
 }

@@ -3,7 +3,6 @@ package live
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"time"
 
 	"github.com/google/uuid"
@@ -127,28 +126,31 @@ func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (i
 	return k.seq, nil
 }
 
-// Undo takes an entry back, once the rest has replayed without it. What no
-// longer holds is a Conflict that names the later entry. Taking back an undo
-// makes the entry hold again.
-func (s *Shop) Undo(ctx context.Context, id, entry string, who Who, d Draft) (journal.Entry, error) {
+// Undo takes entries back, all or none, once the rest has replayed without
+// them. What no longer holds is a Conflict that names the later entry. Taking
+// back an undo makes its entry hold again.
+func (s *Shop) Undo(ctx context.Context, id string, who Who, ids ...string) ([]journal.Entry, error) {
 	all, err := s.store.Entries(ctx, id, 0, 0)
 	if err != nil {
-		return journal.Entry{}, err
+		return nil, err
 	}
-	target, err := undoable(all, entry)
-	if err != nil {
-		return journal.Entry{}, err
+	var undo []journal.Entry
+	for _, entry := range ids {
+		target, err := undoable(all, entry)
+		if err != nil {
+			return nil, err
+		}
+		body, _ := json.Marshal(map[string]int64{"entry": target.Seq})
+		undo = append(undo, s.entry(id, who, Draft{}, journal.Entry{Kind: journal.KindUndo, Version: 1, Change: body, Undoes: entry}))
 	}
-	body, _ := json.Marshal(map[string]int64{"entry": target.Seq})
-	e := s.entry(id, who, d, journal.Entry{Kind: journal.KindUndo, Version: 1, Change: body, Undoes: entry})
-	if _, err := Replay(append(all[:len(all):len(all)], e)); err != nil {
-		return journal.Entry{}, fault.Wrap(fault.Conflict, err, fmt.Sprintf("without entry %d this would no longer hold", target.Seq))
+	if len(undo) == 0 {
+		return nil, fault.New(fault.Invalid, "no entry was named to take back")
 	}
-	kept, err := s.keep(ctx, id, all[len(all)-1].Seq, []journal.Entry{e})
-	if err != nil {
-		return journal.Entry{}, err
+	if _, err := Replay(append(all[:len(all):len(all)], undo...)); err != nil {
+		return nil, fault.Wrap(fault.Conflict, err, "without it this would no longer hold").(*fault.Fault).
+			WithHint("take the later entry back first")
 	}
-	return kept[0], nil
+	return s.keep(ctx, id, all[len(all)-1].Seq, undo)
 }
 
 func undoable(all []journal.Entry, entry string) (journal.Entry, error) {

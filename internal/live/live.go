@@ -6,6 +6,7 @@ package live
 
 import (
 	"context"
+	"crypto/sha256"
 	"sync"
 	"time"
 
@@ -41,11 +42,15 @@ type kept struct {
 	plans map[planKey]*plan.Plan
 }
 
+// planKey names a plan: the facts, the moment, and the changes tried on top.
 type planKey struct {
-	seq  int64
-	now  unit.Moment
-	runs int
+	seq   int64
+	now   unit.Moment
+	tried [sha256.Size]byte // of the changes tried; zero for none
 }
+
+// mostPlans is how many plans of one build are remembered.
+const mostPlans = 16
 
 // View is a build at one journal number, at one moment. Its Build must not be
 // altered; changes go to a Clone.
@@ -153,7 +158,7 @@ func (s *Shop) extend(ctx context.Context, id string, k *kept, fresh []journal.E
 }
 
 // Plan returns the plan of a build as it stands. A plan once made for a
-// journal number and a quarter hour is kept.
+// journal number and a quarter hour is kept for a while.
 func (s *Shop) Plan(ctx context.Context, id string) (*plan.Plan, View, error) {
 	k, err := s.load(ctx, id)
 	if err != nil {
@@ -161,17 +166,48 @@ func (s *Shop) Plan(ctx context.Context, id string) (*plan.Plan, View, error) {
 	}
 	defer k.mu.Unlock()
 	v := View{Build: k.build, Seq: k.seq, Now: s.planNow()}
-	key := planKey{k.seq, v.Now, s.options.Runs}
+	p, err := s.planned(ctx, k, v, nil)
+	return p, v, err
+}
+
+// planned returns the plan of what is remembered with changes on top, from
+// memory where it was made before. k must be locked.
+func (s *Shop) planned(ctx context.Context, k *kept, v View, changes []build.Change) (*plan.Plan, error) {
+	key := planKey{seq: v.Seq, now: v.Now}
+	b := v.Build
+	if len(changes) > 0 {
+		var err error
+		if b, err = build.ApplyAll(b, changes); err != nil {
+			return nil, err
+		}
+		key.tried = digest(changes)
+	}
 	if p := k.plans[key]; p != nil {
-		return p, v, nil
+		return p, nil
 	}
-	p, err := s.make(ctx, &v.Build)
+	p, err := s.make(ctx, &b)
 	if err != nil {
-		return nil, v, err
+		return nil, err
 	}
-	clear(k.plans)
+	if len(k.plans) >= mostPlans {
+		clear(k.plans)
+	}
 	k.plans[key] = p
-	return p, v, nil
+	return p, nil
+}
+
+// digest names a list of changes by their content.
+func digest(changes []build.Change) (sum [sha256.Size]byte) {
+	h := sha256.New()
+	for _, c := range changes {
+		body, err := build.EncodeNamed(c)
+		if err != nil {
+			continue
+		}
+		h.Write(body)
+	}
+	h.Sum(sum[:0])
+	return sum
 }
 
 func (s *Shop) make(ctx context.Context, b *build.Build) (*plan.Plan, error) {
@@ -192,15 +228,17 @@ type Trial struct {
 
 // Try works out what changes would do. Nothing is kept.
 func (s *Shop) Try(ctx context.Context, id string, changes []build.Change) (Trial, error) {
-	before, v, err := s.Plan(ctx, id)
+	k, err := s.load(ctx, id)
 	if err != nil {
 		return Trial{}, err
 	}
-	changed, err := build.ApplyAll(v.Build, changes)
+	defer k.mu.Unlock()
+	v := View{Build: k.build, Seq: k.seq, Now: s.planNow()}
+	before, err := s.planned(ctx, k, v, nil)
 	if err != nil {
 		return Trial{}, err
 	}
-	after, err := s.make(ctx, &changed)
+	after, err := s.planned(ctx, k, v, changes)
 	if err != nil {
 		return Trial{}, err
 	}

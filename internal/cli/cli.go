@@ -1,0 +1,82 @@
+// Package cli is the command line: one file a verb, and the wiring of stores,
+// places and server.
+package cli
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/alecthomas/kong"
+
+	"fettle/fault"
+)
+
+// streams are where a verb reads and writes.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// commands lists every verb.
+type commands struct {
+	Demo demoCmd `cmd:"" help:"Open the demo build in the browser, on this machine only."`
+	Plan planCmd `cmd:"" help:"Print the plan of a build: dates, odds, hours, cash, what to order today."`
+}
+
+const about = `fettle holds one live model of a vehicle's rebuild, and shows what every change does before it is kept.
+
+Exit codes: 0 done, 1 our mistake or a broken machine, 2 the input breaks a rule, 10 not found,
+11 the facts have moved on, 12 denied, 13 too large, 80 wrong use of the command, 130 interrupted.`
+
+// Main runs the command line and returns its exit code.
+func Main(args []string, in io.Reader, out, errs io.Writer) int {
+	var c commands
+	s := streams{in, out, errs}
+	usage := -1
+	parser, err := kong.New(&c, kong.Name("fettle"), kong.Description(about),
+		kong.Writers(out, errs), kong.Exit(func(code int) { usage = code }), kong.UsageOnError())
+	if err != nil {
+		return report(s, err)
+	}
+	parsed, err := parser.Parse(args)
+	if usage >= 0 {
+		return usage
+	}
+	if err != nil {
+		fmt.Fprintln(errs, "fettle:", err)
+		return 80
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	parsed.BindTo(ctx, (*context.Context)(nil))
+	return report(s, parsed.Run(s))
+}
+
+// report prints a fault for a person and returns its exit code.
+func report(s streams, err error) int {
+	if err == nil {
+		return 0
+	}
+	fmt.Fprintln(s.err, "fettle:", err)
+	if hint := fault.HintOf(err); hint != "" {
+		fmt.Fprintln(s.err, "  "+hint)
+	}
+	if errors.Is(err, context.Canceled) {
+		return fault.Interrupted.Exit()
+	}
+	return fault.KindOf(err).Exit()
+}
+
+// printJSON writes one document.
+func printJSON(s streams, v any) error {
+	e := json.NewEncoder(s.out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}

@@ -1,0 +1,77 @@
+package cli
+
+import (
+	"context"
+	"net"
+	"os"
+	"time"
+
+	"fettle/fault"
+	"fettle/internal/account"
+	"fettle/internal/demo"
+	"fettle/internal/scenario"
+	"fettle/internal/web"
+	"fettle/unit"
+)
+
+// demoCmd opens the demo build.
+type demoCmd struct {
+	Until  string `help:"Replay the demo's journal up to the morning of this day." default:"2026-10-06" placeholder:"DATE"`
+	Addr   string `help:"Loopback address to listen on." default:"127.0.0.1:8059"`
+	NoOpen bool   `help:"Do not open a browser."`
+	Data   string `help:"Folder to keep the demo in; a new temporary one by default." type:"path"`
+	Seed   uint64 `help:"Seed of the odds." default:"1"`
+	Runs   int    `help:"How many builds are played for the odds." default:"2000"`
+}
+
+// Run loads the demo, serves it and waits.
+func (c *demoCmd) Run(ctx context.Context, s streams) error {
+	if host, _, err := net.SplitHostPort(c.Addr); err != nil || !loopback(host) {
+		return fault.New(fault.Denied, "the demo has no sign-in, so it listens on this machine only").
+			At("--addr").WithHint("use an address such as 127.0.0.1:8059")
+	}
+	if c.Data == "" {
+		dir, err := os.MkdirTemp("", "fettle-demo-")
+		if err != nil {
+			return fault.Wrap(fault.Internal, err, "make a folder for the demo")
+		}
+		defer os.RemoveAll(dir)
+		c.Data = dir
+	}
+	shop, err := storeFlags{Data: c.Data, Now: c.Until, Seed: c.Seed, Runs: c.Runs}.open(ctx, true)
+	if err != nil {
+		return err
+	}
+	defer shop.Close()
+	name, err := c.load(ctx, shop)
+	if err != nil {
+		return err
+	}
+	owner := account.Person{ID: "demo", Code: "LD", Name: "Lead designer-builder", Role: account.Owner}
+	return serve(ctx, s, shop, serving{addr: c.Addr, gate: web.Fixed(owner), home: "/b/" + name + "/van", open: !c.NoOpen})
+}
+
+// load replays the demo's scenario into the store, and returns its name.
+func (c *demoCmd) load(ctx context.Context, shop *shop) (string, error) {
+	day, err := unit.ParseDate(c.Until)
+	if err != nil {
+		return "", fault.New(fault.Invalid, "%v", err).At("--until")
+	}
+	file, err := demo.Pedlar()
+	if err != nil {
+		return "", err
+	}
+	entries, err := scenario.Entries(file, day)
+	if err != nil {
+		return "", err
+	}
+	return file.Build.Name, shop.Create(ctx, entries)
+}
+
+func loopback(host string) bool {
+	ip := net.ParseIP(host)
+	return host == "localhost" || ip != nil && ip.IsLoopback()
+}
+
+// patience is how long open requests may take to end when the server stops.
+const patience = 3 * time.Second

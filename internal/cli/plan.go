@@ -1,0 +1,56 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"text/tabwriter"
+
+	"fettle/internal/live"
+	"fettle/plan"
+)
+
+// planCmd prints a build's plan.
+type planCmd struct {
+	storeFlags
+	Build string `arg:"" help:"Short name of the build."`
+	JSON  bool   `name:"json" help:"Print one JSON document, as docs/cli.md describes it."`
+}
+
+// Run prints the plan.
+func (c *planCmd) Run(ctx context.Context, s streams) error {
+	shop, err := c.open(ctx, false)
+	if err != nil {
+		return err
+	}
+	defer shop.Close()
+	p, view, err := shop.Plan(ctx, c.Build)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return printJSON(s, p)
+	}
+	return printPlan(s, p, view)
+}
+
+func printPlan(s streams, p *plan.Plan, v live.View) error {
+	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
+	money := v.Build.Currency.Format
+	fmt.Fprintf(w, "%s, %s\n", v.Build.Title, p.Now.Date().Long())
+	fmt.Fprintf(w, "if nothing runs over\t%s\n", p.Dates.Plain.Long())
+	fmt.Fprintf(w, "half are finished by\t%s\n", p.Dates.P50.Long())
+	fmt.Fprintf(w, "four in five by\t%s\n", p.Dates.P80.Long())
+	fmt.Fprintf(w, "nine in ten by\t%s\n", p.Dates.P90.Long())
+	fmt.Fprintf(w, "odds of %s\t%.0f %% ± %.1f, %s\n", p.Promise.Ready.Long(), 100*p.Odds.Ready, 100*p.Odds.StdErr, p.Odds.Word)
+	fmt.Fprintf(w, "cash\t%s of %s agreed\n", money(p.Money.Cash), money(p.Money.Budget))
+	fmt.Fprintf(w, "reaches %s\t%s (%s to %s)\n", v.Build.Cause.Name, money(p.Money.Net.Expected), money(p.Money.Net.Low), money(p.Money.Net.High))
+	for _, who := range p.People {
+		fmt.Fprintf(w, "%s\t%s booked, %s left\n", who.Name, who.Booked, who.Left)
+	}
+	for _, o := range p.Orders {
+		if o.When == "late" || o.When == "due" {
+			fmt.Fprintf(w, "order today: %s %s\tby %s, %d working days, %s\n", o.Part, o.Name, o.OrderBy.Short(), o.Lead, money(o.Cost))
+		}
+	}
+	return w.Flush()
+}

@@ -1,0 +1,71 @@
+package cli
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"time"
+
+	"fettle/fault"
+	"fettle/internal/journal/sqlite"
+	"fettle/internal/live"
+	"fettle/internal/vault"
+	"fettle/internal/vault/folder"
+	"fettle/unit"
+)
+
+// storeFlags are common to every verb that opens a store.
+type storeFlags struct {
+	Data string `help:"Folder of the shop's data." default:"fettle-data" env:"FETTLE_DATA" type:"path"`
+	Now  string `help:"The day taken as today, such as 2026-10-06." placeholder:"DATE"`
+	Seed uint64 `help:"Seed of the odds: same facts, same seed, same plan." default:"1"`
+	Runs int    `help:"How many builds are played for the odds." default:"2000"`
+}
+
+// shop is an open store with all that goes with it.
+type shop struct {
+	*live.Shop
+	store *sqlite.Store
+	vault vault.Vault
+	dir   string
+}
+
+func (s *shop) Close() error { return s.store.Close() }
+
+// open opens the data folder; fresh says whether a new one may be made.
+func (f storeFlags) open(ctx context.Context, fresh bool) (*shop, error) {
+	path := filepath.Join(f.Data, "fettle.db")
+	if _, err := os.Stat(path); err != nil && !fresh {
+		return nil, fault.New(fault.NotFound, "there is no build in %s", f.Data).
+			WithHint("name the data folder with --data, or make a build with: fettle new NAME --from scenario.json")
+	}
+	if err := os.MkdirAll(f.Data, 0o700); err != nil {
+		return nil, fault.Wrap(fault.Denied, err, "make the data folder")
+	}
+	now, err := f.clock()
+	if err != nil {
+		return nil, err
+	}
+	photos, err := folder.Open(filepath.Join(f.Data, "photos"))
+	if err != nil {
+		return nil, err
+	}
+	store, err := sqlite.Open(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	return &shop{live.Open(store, live.Options{Now: now, Runs: f.Runs, Seed: f.Seed}), store, photos, f.Data}, nil
+}
+
+// clock is the machine's, or stands at opening time on the day that --now names.
+func (f storeFlags) clock() (func() time.Time, error) {
+	if f.Now == "" {
+		return time.Now, nil
+	}
+	day, err := unit.ParseDate(f.Now)
+	if err != nil {
+		return nil, fault.New(fault.Invalid, "%v", err).At("--now")
+	}
+	opening := day.Time().Add(8 * time.Hour)
+	return func() time.Time { return opening }, nil
+}

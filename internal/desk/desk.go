@@ -1,0 +1,153 @@
+// Package desk is what all places share when they ask the live build: the plan
+// on a page, a person's slip of changes not kept yet, keeping and taking back.
+package desk
+
+import (
+	"fmt"
+	"net/url"
+	"strings"
+
+	"github.com/a-h/templ"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/internal/journal"
+	"fettle/internal/live"
+	"fettle/internal/vault"
+	"fettle/internal/web"
+	slipui "fettle/internal/web/ui/slip"
+	"fettle/plan"
+)
+
+// Desk is given to every place.
+type Desk struct {
+	Shop  *live.Shop
+	Vault vault.Vault // photos; nil where none are kept
+}
+
+// Who says who asks, for the journal.
+func Who(r *web.Request) live.Who {
+	return live.Who{Person: r.Person().Code, Device: r.Device()}
+}
+
+// Plan returns the plan and the build that the request names.
+func (d Desk) Plan(r *web.Request) (*plan.Plan, live.View, error) {
+	return d.Shop.Plan(r.Context(), r.Build())
+}
+
+// View returns the build that the request names, without its plan.
+func (d Desk) View(r *web.Request) (live.View, error) { return d.Shop.View(r.Context(), r.Build()) }
+
+// Page answers with a sheet, and with the bar of the person's slip at its foot
+// when there is something on it.
+func (d Desk) Page(r *web.Request, sh web.Sheet, body ...templ.Component) error {
+	slip, err := d.Shop.Slip(r.Context(), r.Build(), r.Person().Code)
+	if err == nil && len(slip.Changes) > 0 {
+		body = append(body, slipui.Bar(r.Build(), len(slip.Changes)))
+	}
+	return r.Page(sh, body...)
+}
+
+// Propose lays changes on the person's slip and goes on to the next page. They
+// are tried against the build and what is on the slip already, so that a slip
+// always applies.
+func (d Desk) Propose(r *web.Request, next string, changes ...build.Change) error {
+	view, err := d.View(r)
+	if err != nil {
+		return err
+	}
+	slip, err := d.Shop.Slip(r.Context(), r.Build(), r.Person().Code)
+	if err != nil {
+		return err
+	}
+	slip.Changes = append(slip.Changes, changes...)
+	if _, err := build.ApplyAll(view.Build, slip.Changes); err != nil {
+		return err
+	}
+	if err := d.Shop.SaveSlip(r.Context(), r.Build(), r.Person().Code, slip); err != nil {
+		return err
+	}
+	return r.SeeOther(next)
+}
+
+// Drafted returns the build as it would be with the person's slip kept, so
+// that a place can show it drawn in already, and the slip itself.
+func (d Desk) Drafted(r *web.Request) (build.Build, live.Slip, error) {
+	view, err := d.View(r)
+	if err != nil {
+		return build.Build{}, live.Slip{}, err
+	}
+	slip, err := d.Shop.Slip(r.Context(), r.Build(), r.Person().Code)
+	if err != nil {
+		return view.Build, slip, err
+	}
+	b, err := build.ApplyAll(view.Build, slip.Changes)
+	if err != nil {
+		return view.Build, slip, nil // the facts moved on: the slip's own page says which change no longer applies
+	}
+	return b, slip, nil
+}
+
+// Keep keeps changes at once, for acts that need no second look, such as
+// clocking, and goes on to the next page. entry is the ID made on the tablet
+// for the first of them.
+func (d Desk) Keep(r *web.Request, entry, text, next string, changes ...build.Change) error {
+	if err := d.Record(r, entry, text, changes...); err != nil {
+		return err
+	}
+	return r.SeeOther(next)
+}
+
+// Record keeps changes and lets the next page offer to put them back.
+func (d Desk) Record(r *web.Request, entry, text string, changes ...build.Change) error {
+	drafts := make([]live.Draft, len(changes))
+	for i, c := range changes {
+		drafts[i].Change = c
+	}
+	if len(drafts) > 0 {
+		drafts[0].ID = entry
+	}
+	kept, err := d.Shop.Record(r.Context(), r.Build(), journal.AnySeq, Who(r), drafts)
+	if err != nil {
+		return err
+	}
+	r.Kept(text, span(kept))
+	return nil
+}
+
+// Back returns the path of the page that a form was sent from, or other where
+// the browser does not say.
+func Back(r *web.Request, other string) string {
+	u, err := url.Parse(r.HTTP().Referer())
+	if err != nil || u.Path == "" || u.Host != r.HTTP().Host {
+		return other
+	}
+	return u.RequestURI()
+}
+
+// span names kept entries by their journal numbers, as undo takes them.
+func span(kept []journal.Entry) string {
+	return fmt.Sprintf("%d-%d", kept[0].Seq, kept[len(kept)-1].Seq)
+}
+
+// Entries finds the entries that a text names: one entry's ID, a journal
+// number, or a run of journal numbers such as 101-114.
+func Entries(all []journal.Entry, text string) ([]string, error) {
+	var first, last int64
+	if n, _ := fmt.Sscanf(text, "%d-%d", &first, &last); n < 2 || strings.Count(text, "-") > 1 {
+		first, last = 0, 0
+	}
+	if n, _ := fmt.Sscanf(text, "%d", &first); n == 1 && !strings.Contains(text, "-") {
+		last = first
+	}
+	var ids []string
+	for i := len(all) - 1; i >= 0; i-- {
+		if e := all[i]; e.ID == text || first <= e.Seq && e.Seq <= last {
+			ids = append(ids, e.ID)
+		}
+	}
+	if len(ids) == 0 {
+		return nil, fault.New(fault.NotFound, "the journal has no entry %q", text)
+	}
+	return ids, nil
+}

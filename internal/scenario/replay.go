@@ -19,16 +19,24 @@ func Replay(f File, until unit.Date) (build.Build, error) {
 	}
 	last := opening(f)
 	for i, d := range Until(f, until) {
-		if err := checkDay(d, last, &b); err != nil {
-			return build.Build{}, at(err, place(i, d))
-		}
-		var err error
-		if b, err = build.ApplyAll(b, d.Changes); err != nil {
-			return build.Build{}, at(err, place(i, d))
+		if err := replayDay(d, last, &b); err != nil {
+			return build.Build{}, at(err, fmt.Sprintf("day %d at %s", i+1, d.At))
 		}
 		last = d.At
 	}
 	return b, nil
+}
+
+func replayDay(d Day, last unit.Moment, b *build.Build) error {
+	if err := checkDay(d, last, b); err != nil {
+		return err
+	}
+	for i, change := range d.Changes {
+		if err := change.Apply(b); err != nil {
+			return at(err, fmt.Sprintf("change %d, %s", i+1, change.Kind()))
+		}
+	}
+	return nil
 }
 
 // opening is the moment of the facts: the first minute of the day the vehicle
@@ -46,10 +54,6 @@ func checkDay(d Day, last unit.Moment, b *build.Build) error {
 		return fault.New(fault.Invalid, "there is no person %q", d.Person).At("person")
 	}
 	return nil
-}
-
-func place(i int, d Day) string {
-	return fmt.Sprintf("day %d at %s", i+1, d.At)
 }
 
 // at puts a place before that of a fault.

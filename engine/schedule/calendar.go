@@ -1,20 +1,36 @@
 package schedule
 
+import "sort"
+
 // limit bounds every moment and span of the input, so that sums of a few of
 // them stay far inside an int32: about 510 years of minutes.
 const limit Minute = 1 << 28
 
-// clock answers the two questions of a calendar in O(log n) by prefix sums:
-// which open minute comes next, and when an amount of open time has passed.
+// clock answers the two questions of a calendar by prefix sums: which open
+// minute comes next, in O(1) where windows are some days apart, and when an
+// amount of open time has passed, in O(log n).
 type clock struct {
-	win []Window
-	sum []Minute // open minutes before win[i]
+	win  []Window
+	sum  []Minute // open minutes before win[i]
+	days []int32  // by day from the first window on: the first window that ends after the day begins; may be nil
+	base *clock   // the clock this one was cut from; may be nil
+	kept []int32  // windows kept of those before window i of base
 }
 
 func newClock(c Calendar) clock {
-	k := clock{win: make([]Window, 0, len(c)), sum: make([]Minute, 0, len(c))}
-	for _, w := range c {
-		k.add(w)
+	k := clock{win: c, sum: make([]Minute, len(c))}
+	for i := 1; i < len(c); i++ {
+		k.sum[i] = k.sum[i-1] + c[i-1].To - c[i-1].From
+	}
+	if len(c) == 0 || int(c[len(c)-1].To-c[0].From)/1440 > 64+16*len(c) {
+		return k // a table of mostly empty days is not worth its room
+	}
+	i := int32(0)
+	for t := c[0].From; t < c[len(c)-1].To; t += 1440 {
+		for c[i].To <= t {
+			i++
+		}
+		k.days = append(k.days, i)
 	}
 	return k
 }
@@ -22,26 +38,26 @@ func newClock(c Calendar) clock {
 // wall is the clock that is always open.
 func wall() clock { return newClock(Calendar{{From: -limit, To: Never}}) }
 
-func (k *clock) add(w Window) {
-	total := Minute(0)
-	if n := len(k.win); n > 0 {
-		total = k.sum[n-1] + k.win[n-1].To - k.win[n-1].From
-	}
-	k.win, k.sum = append(k.win, w), append(k.sum, total)
-}
-
 // index is the first window that ends after t, or len(win).
 func (k *clock) index(t Minute) int {
-	lo, hi := 0, len(k.win)
-	for lo < hi {
-		mid := int(uint(lo+hi) >> 1)
-		if k.win[mid].To > t {
-			hi = mid
-		} else {
-			lo = mid + 1
-		}
+	if k.base != nil {
+		return int(k.kept[k.base.index(t)])
 	}
-	return lo
+	if k.days == nil {
+		return sort.Search(len(k.win), func(i int) bool { return k.win[i].To > t })
+	}
+	day := int(t-k.win[0].From) / 1440
+	if t < k.win[0].From {
+		return 0
+	}
+	if day >= len(k.days) {
+		return len(k.win)
+	}
+	i := int(k.days[day])
+	for i < len(k.win) && k.win[i].To <= t {
+		i++
+	}
+	return i
 }
 
 // open is the first open minute at or after t, or Never.
@@ -64,7 +80,11 @@ func (k *clock) after(t, work Minute) Minute {
 		return Never
 	}
 	target := k.sum[i] + max(0, t-k.win[i].From) + work
-	hi := len(k.win)
+	hi := i + 1
+	for step := 1; hi < len(k.win) && k.sum[hi] < target; step *= 2 { // most work is short: gallop
+		i, hi = hi, hi+step
+	}
+	hi = min(hi, len(k.win))
 	for i+1 < hi { // the last window whose running total lies below target
 		mid := int(uint(i+hi) >> 1)
 		if k.sum[mid] < target {

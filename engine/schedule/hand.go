@@ -15,8 +15,9 @@ func newHand(g *game, critical []int) *hand {
 	h.list(g.order)
 	if g.n.Absence > 0 {
 		for p := range h.clocks {
-			size := len(h.clocks[p].win)
-			h.clocks[p] = clock{win: make([]Window, 0, size), sum: make([]Minute, 0, size)}
+			base := h.n.clock(h.n.People[p].Calendar)
+			size := len(base.win)
+			h.clocks[p] = clock{base: base, win: make([]Window, size), sum: make([]Minute, size), kept: make([]int32, size+1)}
 		}
 	}
 	return h
@@ -85,18 +86,27 @@ func (h *hand) away(l luck) {
 	}
 	gone := uint64(h.n.Absence * (1 << 53)) // below it, of 53 random bits
 	for p := range h.clocks {
-		base := h.n.clock(h.n.People[p].Calendar)
-		mine := mix(uint64(l) ^ uint64(h.g.people[p]))
-		win, sum := h.clocks[p].win[:len(base.win)], h.clocks[p].sum[:len(base.win)]
-		kept, total := 0, Minute(0)
-		for _, w := range base.win[base.index(h.now):] {
-			if mix(mine^uint64(w.From/1440))>>11 < gone {
-				continue
-			}
-			win[kept], sum[kept] = w, total
-			total += w.To - w.From
-			kept++
-		}
-		h.clocks[p] = clock{win: win[:kept], sum: sum[:kept]}
+		own := &h.clocks[p]
+		h.cut(own, mix(uint64(l)^uint64(h.g.people[p])), gone)
 	}
+}
+
+// cut keeps the windows of a clock's base from now on, but those of days drawn
+// below gone.
+func (h *hand) cut(own *clock, key, gone uint64) {
+	from := own.base.index(h.now)
+	win, sum := own.win[:len(own.base.win)], own.sum[:len(own.base.win)]
+	clear(own.kept[:from])
+	left, total := 0, Minute(0)
+	for i, w := range own.base.win[from:] {
+		own.kept[from+i] = int32(left)
+		if mix(key^uint64(w.From/1440))>>11 < gone {
+			continue
+		}
+		win[left], sum[left] = w, total
+		total += w.To - w.From
+		left++
+	}
+	own.kept[len(own.base.win)] = int32(left)
+	own.win, own.sum = win[:left], sum[:left]
 }

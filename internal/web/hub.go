@@ -21,6 +21,8 @@ const keepEvents = 256
 type Hub struct {
 	mu     sync.Mutex
 	builds map[string]*channel
+	done   chan struct{}
+	end    sync.Once
 }
 
 type channel struct {
@@ -33,7 +35,11 @@ type channel struct {
 type listener struct{ wake chan struct{} }
 
 // NewHub makes a hub without listeners.
-func NewHub() *Hub { return &Hub{builds: map[string]*channel{}} }
+func NewHub() *Hub { return &Hub{builds: map[string]*channel{}, done: make(chan struct{})} }
+
+// Close ends every stream, so that a server can shut down. Tablets come back
+// by themselves when it runs again. Give it to http.Server.RegisterOnShutdown.
+func (h *Hub) Close() { h.end.Do(func() { close(h.done) }) }
 
 // Publish tells all tablets that look at the build.
 func (h *Hub) Publish(build string, ev Event) {

@@ -52,6 +52,8 @@ func (s *Server) stream(r *Request, l *listener, seen int64) {
 		select {
 		case <-r.Context().Done():
 			return
+		case <-s.hub.done:
+			return
 		case <-l.wake:
 		case <-beat.C:
 			text = ": beat\n\n"

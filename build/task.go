@@ -75,12 +75,14 @@ type Risk struct {
 	Reserve []Reserve   `json:"reserves"`
 }
 
-// RiskRange is the range of one kind of work.
+// RiskRange is the range of one kind of work: an own draw for each piece of
+// work, and a common one that moves all work of the kind on this vehicle
+// together: worse under the paint than it looked.
 type RiskRange struct {
-	Kind   string  `json:"kind"`
-	Factor Span    `json:"factor"`
-	Shared float64 `json:"shared"` // share of the range common to all work of the kind on this vehicle, 0 to 1
-	Source string  `json:"source"`
+	Kind   string `json:"kind"`
+	Factor Span   `json:"factor"`
+	Common Span   `json:"common,omitzero"` // zero is none
+	Source string `json:"source"`
 }
 
 // Reserve is hours kept for what is not seen yet; the last one whose event has

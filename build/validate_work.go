@@ -17,11 +17,10 @@ func (b *Build) checkNetwork() error {
 		}
 	}
 	for _, r := range b.Risk.Ranges {
-		if r.Factor.Low <= 0 || r.Factor.Mode < r.Factor.Low || r.Factor.High < r.Factor.Mode || r.Factor.High > 20 {
-			return rule(ruleRange, "low, mode and high must rise from above zero").At("risk range " + r.Kind)
-		}
-		if r.Shared < 0 || r.Shared > 1 {
-			return rule(ruleRange, "the shared part is not between 0 and 1").At("risk range " + r.Kind)
+		for _, f := range []Span{r.Factor, r.Common} {
+			if f != (Span{}) && (f.Low <= 0 || f.Mode < f.Low || f.High < f.Mode || f.High > 20) {
+				return rule(ruleRange, "low, mode and high must rise from above zero").At("risk range " + r.Kind)
+			}
 		}
 	}
 	for _, r := range b.Risk.Reserve {

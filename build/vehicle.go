@@ -6,6 +6,7 @@ import "fettle/unit"
 type Shop struct {
 	Name        string `json:"name"`
 	Place       string `json:"place"`
+	NextMorning bool   `json:"hand_over_next_morning"` // what one task hands on is taken up the morning after
 	OrderMargin int    `json:"order_margin_days"` // working days before the last order day at which an order is due
 }
 

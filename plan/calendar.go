@@ -67,6 +67,15 @@ func shopDays(b *build.Build, c clock) schedule.Calendar {
 	return cal
 }
 
+// evenings is the last minute of every day.
+func evenings() schedule.Calendar {
+	var cal schedule.Calendar
+	for i := range schedule.Minute(span) {
+		cal = append(cal, schedule.Window{From: (i+1)*1440 - 1, To: (i + 1) * 1440})
+	}
+	return cal
+}
+
 // hoursOf returns a person's own hours: their week less closures and
 // absences, and the overtime given.
 func hoursOf(b *build.Build, p build.Person, c clock) schedule.Calendar {

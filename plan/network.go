@@ -72,14 +72,14 @@ func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
 	return n
 }
 
-// people adds everybody's hours, then the shop's working days.
+// people adds everybody's hours, then the shop's working days and evenings.
 func (n *net) people() {
 	for i, p := range n.build.People {
 		n.problem.Calendars = append(n.problem.Calendars, hoursOf(n.build, p, n.clock))
 		n.problem.People = append(n.problem.People, schedule.Person{ID: string(p.ID), Calendar: i})
 	}
 	n.shopDays = len(n.problem.Calendars)
-	n.problem.Calendars = append(n.problem.Calendars, shopDays(n.build, n.clock))
+	n.problem.Calendars = append(n.problem.Calendars, shopDays(n.build, n.clock), evenings())
 }
 
 // who lists the people of a trade: those whose own trade it is, else those who know it.
@@ -137,6 +137,7 @@ func (n *net) add(a schedule.Activity) int {
 func (n *net) task(t build.Task) {
 	id := string(t.ID)
 	var begin []int
+	holder := n.holder(t.ID)
 	hold := n.parts[t.ID].begin
 	if t.NoEarly != 0 {
 		hold = max(hold, n.endOf(t.NoEarly-1)+dayFrom)
@@ -148,7 +149,7 @@ func (n *net) task(t build.Task) {
 		a := schedule.Activity{ID: id + "/" + string(w.Trade), Group: id, Kind: schedule.Labour,
 			Work: schedule.Minute(w.Left), Who: n.who(w.Trade), Release: hold}
 		a.Range, a.Factors = n.spread(t.Risk)
-		if t.Bay != "" {
+		if t.Bay != "" && w.Trade == holder {
 			a.Uses = []schedule.Use{{Place: slices.IndexFunc(n.build.Bays, func(y build.Bay) bool { return y.ID == t.Bay }), Units: 1}}
 		}
 		i := n.add(a)
@@ -161,7 +162,7 @@ func (n *net) task(t build.Task) {
 	}
 	join := n.add(schedule.Activity{ID: id, Group: id, Kind: schedule.Milestone, Release: n.parts[t.ID].end})
 	for _, i := range begin {
-		n.link(i, join)
+		n.handOver(i, join)
 	}
 	n.starts[t.ID], n.joins[t.ID], n.ends[t.ID] = append(begin, join), join, join
 	n.sublets(t, join)
@@ -173,6 +174,17 @@ func (n *net) task(t build.Task) {
 		n.ends[t.ID] = n.add(end)
 		n.link(join, n.ends[t.ID])
 	}
+}
+
+// holder returns the trade that holds the task's bay: the one with most to do.
+func (n *net) holder(id build.TaskID) build.TradeID {
+	var most takeoff.Work
+	for _, w := range n.work[id] {
+		if w.Left > most.Left {
+			most = w
+		}
+	}
+	return most.Trade
 }
 
 // sublets lets the task end only when what was sent out is back.
@@ -234,6 +246,16 @@ func (n *net) left(id build.TaskID) unit.Effort {
 		sum += w.Left
 	}
 	return sum
+}
+
+// handOver joins hours to what follows them: at once, or, where the shop takes
+// up the morning after what was handed on, on the evening of the same day.
+func (n *net) handOver(from, to int) {
+	if !n.build.Shop.NextMorning {
+		n.link(from, to)
+		return
+	}
+	n.problem.Links = append(n.problem.Links, schedule.Link{From: from, To: to, Lag: 1, Calendar: n.shopDays + 1})
 }
 
 func (n *net) link(from, to int) {

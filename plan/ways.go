@@ -108,18 +108,15 @@ func leversOf(b *build.Build, p *Plan) []lever {
 // mostSaturdays is how many Saturdays in a row may be asked of a person.
 const mostSaturdays = 6
 
-// saturdays offers the Saturdays on which a person has work of their stage
-// open, from the next one on.
+// saturdays offers the Saturdays that fall into the longest stretch of a
+// person's work that sets the date.
 func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
 	if who.Saturday == 0 || who.Helps {
 		return lever{}, false
 	}
-	first, last, name := busiest(p, who.ID)
-	if last == 0 {
-		return lever{}, false
-	}
+	s := stretchOf(p, who.ID)
 	var days []unit.Date
-	for d := max(first, p.Now.Date()); d <= last+7 && len(days) < mostSaturdays; d++ {
+	for d := s.first; d <= s.last && len(days) < mostSaturdays && s.hours > 0; d++ {
 		if weekday(d) == 5 && !closed(b, d) && !isAway(b, who.ID, d) && overtime(b, who.ID, d) == 0 {
 			days = append(days, d)
 		}
@@ -133,35 +130,45 @@ func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
 		price = who.Rate.PerHour(extra).Percent(int64(who.Premium) * 100)
 	}
 	return lever{key: "saturdays/" + string(who.ID), price: price,
-		name:    fmt.Sprintf("%d Saturdays of %s for %s (%s)", len(days), who.Saturday, who.Name, name),
+		name:    fmt.Sprintf("%d Saturdays of %s, %s", len(days), who.Saturday, who.Name),
 		changes: []build.Change{&build.AddOvertime{Person: who.ID, Days: days, Hours: who.Saturday}}}, true
 }
 
-// busiest returns the stage that sets the date most often among those in which
-// a person still works, and the days between which that work lies.
-func busiest(p *Plan, who build.PersonID) (first, last unit.Date, stage string) {
-	weight := map[string]float64{}
+// stretch is a run of a person's days of work.
+type stretch struct {
+	first, last unit.Date
+	hours       unit.Effort
+}
+
+// Work counts as setting the date when it does so in so many played builds;
+// legs no further apart than a few days are one stretch.
+const (
+	oftenCritical = 0.3
+	stretchGap    = 5
+)
+
+// stretchOf returns the stretch with the most hours that set the date.
+func stretchOf(p *Plan, who build.PersonID) stretch {
+	var legs []Leg
 	for _, t := range p.Tasks {
 		for _, l := range t.Legs {
-			if l.Person == who && l.Left > 0 {
-				weight[t.Stage] += t.Critical * l.Left.H()
-				if stage == "" || weight[t.Stage] > weight[stage] {
-					stage = t.Stage
-				}
+			if l.Person == who && l.Left > 0 && l.Finish != 0 && t.Critical >= oftenCritical {
+				legs = append(legs, l)
 			}
 		}
 	}
-	for _, t := range p.Tasks {
-		for _, l := range t.Legs {
-			if t.Stage == stage && l.Person == who && l.Left > 0 && l.Start != 0 {
-				if first == 0 || l.Start.Date() < first {
-					first = l.Start.Date()
-				}
-				last = max(last, l.Finish.Date())
-			}
+	slices.SortStableFunc(legs, func(a, b Leg) int { return cmp.Compare(a.Start, b.Start) })
+	var best, run stretch
+	for _, l := range legs {
+		if run.hours == 0 || l.Start.Date() > run.last+stretchGap {
+			run = stretch{first: l.Start.Date()}
+		}
+		run.last, run.hours = max(run.last, l.Finish.Date()), run.hours+l.Left
+		if run.hours > best.hours {
+			best = run
 		}
 	}
-	return first, last, stage
+	return best
 }
 
 // lends offers the hours that a person can lend to another trade they know:

@@ -27,7 +27,7 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 		return err
 	}
 	if err := b.settle(); err != nil {
-		return fault.Wrap(fault.Internal, err, "make a backup")
+		return barred(b.path, err)
 	}
 	return nil
 }
@@ -49,11 +49,8 @@ func (b *backup) reserve() error {
 		return err
 	}
 	f, err := os.CreateTemp(filepath.Dir(b.path), filepath.Base(b.path)+".*.part")
-	if errors.Is(err, fs.ErrPermission) {
-		return denied(filepath.Dir(b.path), err)
-	}
 	if err != nil {
-		return fault.Wrap(fault.Internal, err, "make a backup")
+		return barred(filepath.Dir(b.path), err)
 	}
 	b.part = f.Name()
 	return f.Close()

@@ -69,8 +69,12 @@ func fullDisk(dir string) error {
 			kept++
 		}
 	}
-	if fault.KindOf(err) != fault.Internal || !strings.Contains(err.Error(), "the disk is full") || fault.HintOf(err) == "" {
-		return fmt.Errorf("full disk: got %v (hint %q)", err, fault.HintOf(err))
+	_, another := Open(ctx, filepath.Join(dir, "another.db"))
+	copied := s.Backup(ctx, filepath.Join(dir, "copy.db"))
+	for _, err := range []error{err, another, copied} {
+		if fault.KindOf(err) != fault.Internal || !strings.Contains(fmt.Sprint(err), "the disk is full") || fault.HintOf(err) == "" {
+			return fmt.Errorf("full disk: got %v (hint %q)", err, fault.HintOf(err))
+		}
 	}
 	fmt.Printf("%d entries until: %v; %s\n", kept, err, fault.HintOf(err))
 	if err := os.Remove(ballast); err != nil {

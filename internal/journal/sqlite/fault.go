@@ -4,6 +4,8 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"io/fs"
+	"syscall"
 
 	"modernc.org/sqlite"
 	lib "modernc.org/sqlite/lib"
@@ -61,7 +63,15 @@ func (s *Store) fault(err error, attempted string) error {
 	return fault.Wrap(fault.Internal, err, attempted)
 }
 
-func denied(path string, err error) error {
-	v, _ := verdictOf(lib.SQLITE_READONLY)
+// barred turns an error of the file system into the fault SQLite's own would be.
+func barred(path string, err error) error {
+	code := lib.SQLITE_IOERR
+	switch {
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		code = lib.SQLITE_READONLY
+	case errors.Is(err, syscall.ENOSPC):
+		code = lib.SQLITE_FULL
+	}
+	v, _ := verdictOf(code)
 	return &fault.Fault{Kind: v.kind, Where: path, Msg: v.msg, Hint: v.hint, Cause: err}
 }

@@ -14,16 +14,18 @@ import (
 // ours is the application_id of 0001_journal.sql, "fttl" in ASCII.
 const ours = 0x6674746c
 
-// inspect looks at what lies at path before anything is changed there.
+// inspect looks at what lies at path before anything is changed there, and
+// makes an empty file when there is nothing.
 func inspect(ctx context.Context, path string) error {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return inspectFolder(filepath.Dir(path))
-	case errors.Is(err, fs.ErrPermission):
-		return denied(path, err)
+		if err := inspectFolder(filepath.Dir(path)); err != nil {
+			return err
+		}
+		return begin(path)
 	case err != nil:
-		return fault.Wrap(fault.Internal, err, "look at the journal")
+		return barred(path, err)
 	case !info.Mode().IsRegular():
 		return fault.New(fault.Invalid, "this is not a file").At(path).
 			WithHint("name the journal's file, not a folder or a device")
@@ -33,11 +35,21 @@ func inspect(ctx context.Context, path string) error {
 	return inspectFile(ctx, path)
 }
 
+// begin makes the file for the owner's eyes alone, since it holds names, money
+// and sign-ins; the files SQLite puts beside it take over its rights.
+func begin(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	if err != nil {
+		return barred(path, err)
+	}
+	return f.Close()
+}
+
 func inspectFolder(dir string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrPermission):
-		return denied(dir, err)
+		return barred(dir, err)
 	case err != nil || !info.IsDir():
 		return fault.New(fault.NotFound, "there is no such folder").At(dir).
 			WithHint("make the folder first, or name another")

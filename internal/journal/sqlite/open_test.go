@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"sync"
 	"testing"
@@ -111,6 +112,45 @@ func TestOpen_AtOnce(t *testing.T) {
 	if list, err := open(t, path).Entries(t.Context(), "pedlar", 0, 0); err != nil || len(list) != 16 {
 		t.Errorf("got %d entries, %v; want 16", len(list), err)
 	}
+}
+
+// TestOpen_Private wants the journal and what SQLite puts beside it to be its
+// owner's alone.
+func TestOpen_Private(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("rights are inherited from the folder on this system")
+	}
+	s := fresh(t)
+	append1(t, s, 1)
+	files, err := filepath.Glob(s.path + "*")
+	check(t, err)
+	if len(files) < 2 {
+		t.Errorf("found %v, want the journal and its write-ahead file", files)
+	}
+	for _, f := range files {
+		info, err := os.Stat(f)
+		check(t, err)
+		if got := info.Mode().Perm(); got != 0o600 {
+			t.Errorf("%s: rights %o, want 600", f, got)
+		}
+	}
+}
+
+// TestAppend_Waits lets another program hold the journal longer than we wait.
+func TestAppend_Waits(t *testing.T) {
+	s := fresh(t)
+	append1(t, s, 1)
+	other := open(t, s.path)
+	tx, err := other.Write().BeginTx(t.Context(), nil)
+	check(t, err)
+	_, err = s.write.ExecContext(t.Context(), "PRAGMA busy_timeout=20")
+	check(t, err)
+	_, err = s.Append(t.Context(), "pedlar", 1, []journal.Entry{sample("x")})
+	if fault.KindOf(err) != fault.Interrupted || fault.HintOf(err) == "" {
+		t.Errorf("while another program writes: got %v, want Interrupted with a hint", err)
+	}
+	check(t, tx.Rollback())
+	append1(t, s, 1)
 }
 
 func TestRead_CannotWrite(t *testing.T) {

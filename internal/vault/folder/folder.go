@@ -31,7 +31,7 @@ type Folder struct {
 // Open opens the vault in dir and makes the folder if it is absent. Denied
 // when it may not be used.
 func Open(dir string) (*Folder, error) {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, explain(dir, err)
 	}
 	root, err := os.OpenRoot(dir)

@@ -76,11 +76,11 @@ func received(err error) error {
 // newPart makes a file beside the photos, on the same disk; its Name is the
 // path within the root.
 func (f *Folder) newPart() (*part, error) {
-	if err := f.root.MkdirAll(parts, 0o755); err != nil {
+	if err := f.root.MkdirAll(parts, 0o700); err != nil {
 		return nil, err
 	}
 	name := path.Join(parts, rand.Text())
-	file, err := f.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	file, err := f.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	return &part{file, name}, err
 }
 
@@ -110,7 +110,7 @@ func fill(to *part, r io.Reader, limit int64) (vault.Photo, error) {
 // by the same bytes, which also mends it if it was damaged.
 func (f *Folder) settle(name, hash string) error {
 	to := place(hash)
-	if err := f.root.MkdirAll(path.Dir(to), 0o755); err != nil {
+	if err := f.root.MkdirAll(path.Dir(to), 0o700); err != nil {
 		return err
 	}
 	if err := f.root.Rename(name, to); err != nil {

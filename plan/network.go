@@ -49,7 +49,8 @@ func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
 			n.week[i] = n.week[i] || h > 0 && !p.Helps
 		}
 	}
-	n.problem.Now, n.problem.Goal = n.minute(now), n.endOf(b.Promise.Ready)
+	// After the promised day the question is whether everything is finished by now.
+	n.problem.Now, n.problem.Goal = n.minute(now), max(n.endOf(b.Promise.Ready), n.minute(now))
 	n.problem.Absence = b.Risk.Absence
 	n.people()
 	for _, list := range lists {

@@ -9,6 +9,7 @@ interface Moved {
 }
 
 const settleMs = 60;
+const listenMs = 5000;
 let places = new Set<string>();
 let all = false;
 let timer = 0;
@@ -21,6 +22,14 @@ export function live(): void {
     clearTimeout(timer);
     timer = setTimeout(refresh, settleMs);
   });
+  setInterval(listen, listenMs);
+  addEventListener("online", listen);
+}
+
+/** listen tries the stream again when its first connection failed; later breaks the extension mends itself. */
+function listen(): void {
+  const stream = document.querySelector<HTMLElement & { _htmx?: { sse?: object } }>("[data-live-stream]");
+  if (stream && !stream._htmx?.sse && !document.hidden) htmx.trigger(stream, "fettle:listen");
 }
 
 async function refresh(): Promise<void> {

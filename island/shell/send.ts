@@ -44,8 +44,8 @@ async function post(w: Waiting): Promise<Answer> {
       headers: { Accept: "application/json" },
       signal: AbortSignal.timeout(30000),
     });
-    const said = (await answer.json().catch(() => ({}))) as { see?: string; what?: string; hint?: string };
-    return { kind: judge(answer.status), ...said };
+    const said = (await answer.json().catch(() => ({}))) as { see?: string; what?: string; where?: string; hint?: string };
+    return { see: said.see, what: [said.where, said.what].filter(Boolean).join(": "), hint: said.hint, kind: judge(answer.status) };
   } catch {
     return { kind: "later" };
   }

@@ -1,0 +1,97 @@
+package vehicle
+
+import "strconv"
+
+// The measures of a drawing in units.
+const (
+	sheetWide = 1072.0
+	sheetHigh = 540.0 // of the vehicle alone, at most
+	edge      = 20.0
+	thumbWide = 196.0
+	thumbHigh = 108.0
+)
+
+// laid is a view with all its shapes in units of the drawing.
+type laid struct {
+	view          View
+	frame         frame
+	width, height float64
+	panels        []shape
+	lines         []shape
+	flags         []*flag
+	ground        string // the line the wheels stand on; empty for none
+}
+
+// shape is one path.
+type shape struct {
+	Panel
+	class, d string
+}
+
+// lay works out the large drawing of a view.
+func lay(v View) laid {
+	f, _, high := v.fit(edge, 0, sheetWide-2*edge, sheetHigh)
+	flags, above, below := plant(v.Pins, f, sheetWide, high)
+	rise := edge
+	if above > 0 {
+		rise = 14 + float64(above)*rowHigh
+	}
+	f.top = rise
+	flags, _, _ = plant(v.Pins, f, sheetWide, high)
+	l := laid{view: v, frame: f, width: sheetWide, height: rise + high + edge, flags: flags}
+	if below > 0 {
+		l.height = rise + high + 16 + float64(below)*rowHigh
+	}
+	l.shapes()
+	return l
+}
+
+// thumb works out the small drawing of a view, without flags.
+func thumb(v View) laid {
+	f, _, high := v.fit(4, 4, thumbWide-8, thumbHigh-8)
+	f.top = 4 + (thumbHigh-8-high)/2
+	l := laid{view: v, frame: f, width: thumbWide, height: thumbHigh}
+	l.shapes()
+	for _, p := range v.Pins {
+		l.flags = append(l.flags, &flag{Pin: p, At: f.at(p.X, p.Y)})
+	}
+	return l
+}
+
+func (l *laid) shapes() {
+	for _, p := range l.view.Panels {
+		l.panels = append(l.panels, shape{Panel: p, d: l.frame.path(p.Path)})
+	}
+	for _, d := range l.view.Details {
+		class := "vehicle-line vehicle-" + d.Weight
+		if d.Fill != "" && d.Fill != "none" {
+			class += " vehicle-" + d.Fill
+		}
+		l.lines = append(l.lines, shape{class: class, d: l.frame.path(d.Path)})
+	}
+	if b := l.view.Box; l.frame.rise && b[1] < 0 && b[3] > 0 {
+		from, to := l.frame.at(b[0], 0), l.frame.at(b[2], 0)
+		l.ground = "M" + num(from.X) + " " + num(from.Y) + "L" + num(to.X) + " " + num(to.Y)
+	}
+}
+
+func (l laid) box() string { return "0 0 " + num(l.width) + " " + num(l.height) }
+
+// The attributes by which a script turns a touched point back into millimetres.
+func (l laid) scale() string { return strconv.FormatFloat(l.frame.k, 'g', 8, 64) }
+
+func (l laid) origin() string {
+	p := l.frame.at(0, 0)
+	return num(p.X) + " " + num(p.Y)
+}
+
+func (l laid) axes() string {
+	a, b := "+", "+"
+	if l.frame.flip {
+		a = "-"
+	}
+	if l.frame.rise {
+		b = "-"
+	}
+	return l.view.Plane[:1] + a + " " + l.view.Plane[1:] + b
+}

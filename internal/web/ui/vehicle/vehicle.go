@@ -1,0 +1,87 @@
+// Package vehicle draws one side of a vehicle as a line drawing: ink outlines
+// in three weights, panels filled by state with the hatches of ui/hatch, and
+// findings as numbered flags on leader lines. Every panel is a link with a name,
+// so the drawing works without script and by keyboard. It takes plain values
+// and knows no build; millimetres of the view's own plane go in.
+package vehicle
+
+import "fmt"
+
+// View is one side of the vehicle, ready to be drawn.
+type View struct {
+	ID, Label string
+	Plane     string     // "xz", "yz" or "xy", as package build has it
+	Flip      bool       // draw with the first axis reversed
+	Box       [4]float64 // mm: least of both axes, greatest of both axes
+	Details   []Line
+	Panels    []Panel
+	Pins      []Pin
+	Pick      string // an address that a touched point is added to; empty for none
+}
+
+// Line is line work that belongs to no panel.
+type Line struct {
+	Path         string // absolute M L C Q Z, mm
+	Weight, Fill string // as package build has them
+}
+
+// Panel is one piece of the body in this view.
+type Panel struct {
+	ID, Name, State string
+	Colour          string // #rrggbb, shown from the state "in colour" on
+	Path            string // closed outline, mm
+	Href            string
+	Findings        int
+	Lit             bool // drawn as the one that the page is about
+}
+
+// Says names the panel for those who do not see it.
+func (p Panel) Says() string {
+	text := fmt.Sprintf("%s %s, %s", p.ID, p.Name, p.State)
+	switch p.Findings {
+	case 0:
+		return text
+	case 1:
+		return text + ", 1 finding"
+	}
+	return fmt.Sprintf("%s, %d findings", text, p.Findings)
+}
+
+// Pin is a place on the vehicle that a numbered flag points at.
+type Pin struct {
+	Number string
+	X, Y   float64 // mm in the view's plane
+	State  string
+	Says   string // what it is, in words
+	Href   string
+	Draft  bool // not kept yet: drawn broken
+	Done   bool // put right: drawn lighter
+	Lit    bool // the one that the page is about
+}
+
+// Name is what is read out.
+func (p Pin) Name() string {
+	text := p.Number + " " + p.Says + ", " + p.State
+	if p.Draft {
+		text += ", not kept yet"
+	}
+	return text
+}
+
+// Flagged tells whether any pin of the view is not kept yet.
+func (v View) Flagged() bool {
+	for _, p := range v.Pins {
+		if p.Draft {
+			return true
+		}
+	}
+	return false
+}
+
+// count says how many flags a view has.
+func count(v View) string {
+	if len(v.Pins) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d flags", len(v.Pins))
+}

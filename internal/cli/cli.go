@@ -25,8 +25,17 @@ type streams struct {
 
 // commands lists every verb.
 type commands struct {
-	Demo demoCmd `cmd:"" help:"Open the demo build in the browser, on this machine only."`
-	Plan planCmd `cmd:"" help:"Print the plan of a build: dates, odds, hours, cash, what to order today."`
+	Demo    demoCmd    `cmd:"" help:"Open the demo build in the browser, on this machine only."`
+	New     newCmd     `cmd:"" help:"Make a build from a scenario file."`
+	Plan    planCmd    `cmd:"" help:"Print the plan of a build: dates, odds, hours, cash, what to order today."`
+	Try     tryCmd     `cmd:"" help:"Print what changes would do; nothing is kept."`
+	Record  recordCmd  `cmd:"" help:"Keep changes."`
+	Undo    undoCmd    `cmd:"" help:"Take kept entries back."`
+	Import  importCmd  `cmd:"" help:"Read in a list of panels, findings, parts or hours."`
+	Export  exportCmd  `cmd:"" help:"Write a build as a file that new reads."`
+	Check   checkCmd   `cmd:"" help:"Verify the whole store: every entry replays, every photo matches."`
+	Backup  backupCmd  `cmd:"" help:"Write the whole store into one file."`
+	Restore restoreCmd `cmd:"" help:"Lay a backup out as a new data folder, and check it."`
 }
 
 const about = `fettle holds one live model of a vehicle's rebuild, and shows what every change does before it is kept.
@@ -71,6 +80,20 @@ func report(s streams, err error) int {
 		return fault.Interrupted.Exit()
 	}
 	return fault.KindOf(err).Exit()
+}
+
+func asFault(err error) (*fault.Fault, bool) { return errors.AsType[*fault.Fault](err) }
+
+// readAtMost reads all of r, and refuses more than limit bytes.
+func readAtMost(r io.Reader, limit int64) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, limit+1))
+	if err != nil {
+		return nil, fault.Wrap(fault.Invalid, err, "read")
+	}
+	if int64(len(data)) > limit {
+		return nil, fault.New(fault.TooLarge, "that is more than %d MB", limit>>20)
+	}
+	return data, nil
 }
 
 // printJSON writes one document.

@@ -5,12 +5,10 @@ package desk
 import (
 	"fmt"
 	"net/url"
-	"strings"
 
 	"github.com/a-h/templ"
 
 	"fettle/build"
-	"fettle/fault"
 	"fettle/internal/journal"
 	"fettle/internal/live"
 	"fettle/internal/vault"
@@ -128,26 +126,4 @@ func Back(r *web.Request, other string) string {
 // span names kept entries by their journal numbers, as undo takes them.
 func span(kept []journal.Entry) string {
 	return fmt.Sprintf("%d-%d", kept[0].Seq, kept[len(kept)-1].Seq)
-}
-
-// Entries finds the entries that a text names: one entry's ID, a journal
-// number, or a run of journal numbers such as 101-114.
-func Entries(all []journal.Entry, text string) ([]string, error) {
-	var first, last int64
-	if n, _ := fmt.Sscanf(text, "%d-%d", &first, &last); n < 2 || strings.Count(text, "-") > 1 {
-		first, last = 0, 0
-	}
-	if n, _ := fmt.Sscanf(text, "%d", &first); n == 1 && !strings.Contains(text, "-") {
-		last = first
-	}
-	var ids []string
-	for i := len(all) - 1; i >= 0; i-- {
-		if e := all[i]; e.ID == text || first <= e.Seq && e.Seq <= last {
-			ids = append(ids, e.ID)
-		}
-	}
-	if len(ids) == 0 {
-		return nil, fault.New(fault.NotFound, "the journal has no entry %q", text)
-	}
-	return ids, nil
 }

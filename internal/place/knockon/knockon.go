@@ -161,7 +161,7 @@ func (p place) undo(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	ids, err := desk.Entries(all, f.Raw("undoes"))
+	ids, err := live.Named(all, f.Raw("undoes"))
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,55 @@
+package cli
+
+import (
+	"context"
+	"os"
+
+	"fettle/fault"
+	"fettle/internal/live"
+	"fettle/internal/scenario"
+)
+
+// exportCmd writes a build as a file that new reads.
+type exportCmd struct {
+	storeFlags
+	Build string `arg:"" help:"Short name of the build."`
+	Out   string `short:"o" help:"File to write; standard output by default." type:"path" placeholder:"FILE"`
+	Facts bool   `help:"Only the facts as they stand, without the days that led to them."`
+	JSON  bool   `name:"json" help:"The export is one JSON document; said for symmetry."`
+}
+
+// Run writes the file.
+func (c *exportCmd) Run(ctx context.Context, s streams) error {
+	shop, err := c.open(ctx, false)
+	if err != nil {
+		return err
+	}
+	defer shop.Close()
+	entries, err := shop.Entries(ctx, c.Build)
+	if err != nil {
+		return err
+	}
+	file, err := scenario.FromEntries(entries, live.Undone(entries))
+	if err != nil {
+		return err
+	}
+	if c.Facts {
+		view, err := shop.View(ctx, c.Build)
+		if err != nil {
+			return err
+		}
+		file.Build, file.Days = view.Build, []scenario.Day{}
+	}
+	if c.Out == "" {
+		return scenario.Write(s.out, file)
+	}
+	f, err := os.OpenFile(c.Out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return fault.New(fault.Conflict, "%s cannot be written: %v", c.Out, err).WithHint("name a file that is not there yet")
+	}
+	if err := scenario.Write(f, file); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
+}

@@ -28,7 +28,10 @@ func (c *AddTask) Apply(b *Build) error {
 	}
 	tried := b.Clone()
 	tried.Tasks = append(tried.Tasks, t)
-	if err := first(tried.checkTask(t), tried.checkLoops()); err != nil {
+	if err := tried.checkTask(t); err != nil {
+		return err
+	}
+	if err := tried.checkLoops(); err != nil { // only where all tasks it names exist
 		return err
 	}
 	b.Tasks = tried.Tasks

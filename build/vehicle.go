@@ -7,7 +7,7 @@ type Shop struct {
 	Name        string `json:"name"`
 	Place       string `json:"place"`
 	NextMorning bool   `json:"hand_over_next_morning"` // what one task hands on is taken up the morning after
-	OrderMargin int    `json:"order_margin_days"` // working days before the last order day at which an order is due
+	OrderMargin int    `json:"order_margin_days"`      // working days before the last order day at which an order is due
 }
 
 // Vehicle is the wreck and what it will be.

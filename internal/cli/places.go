@@ -3,6 +3,7 @@ package cli
 import (
 	"fettle/internal/desk"
 	"fettle/internal/place/knockon"
+	"fettle/internal/place/van"
 	"fettle/internal/web"
 )
 
@@ -10,6 +11,7 @@ import (
 // and a line here.
 func places(d desk.Desk) []web.Place {
 	return []web.Place{
+		van.Place(d),
 		knockon.Place(d),
 	}
 }

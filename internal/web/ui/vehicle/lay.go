@@ -63,7 +63,7 @@ func (l *laid) shapes() {
 		l.panels = append(l.panels, shape{Panel: p, d: l.frame.path(p.Path)})
 	}
 	for _, d := range l.view.Details {
-		class := "vehicle-line vehicle-" + d.Weight
+		class := "vehicle-line vehicle-ink-" + d.Weight
 		if d.Fill != "" && d.Fill != "none" {
 			class += " vehicle-" + d.Fill
 		}

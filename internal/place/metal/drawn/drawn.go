@@ -1,0 +1,230 @@
+// Package drawn turns a build into the views of its drawn vehicle: which panel
+// is filled how, and where each finding's flag stands. Places that show the
+// vehicle share it, so that it looks the same everywhere.
+package drawn
+
+import (
+	"slices"
+
+	"fettle/build"
+	"fettle/geom"
+	"fettle/internal/web/ui/vehicle"
+)
+
+// Options say what a place wants of the drawing.
+type Options struct {
+	Base    string          // the metal place's address, such as /b/pedlar/metal
+	Kept    *build.Build    // the build without the person's slip; what differs is drawn as not kept. Nil for none
+	Touch   bool            // panels lead to a new finding, and a touched point is where it is
+	Panel   build.PanelID   // the panel the page is about; empty for none
+	Finding build.FindingID // the finding the page is about; empty for none
+}
+
+// Views returns the views of a build in the order they are drawn in.
+func Views(b *build.Build, o Options) []vehicle.View {
+	spots := spotsOf(b)
+	found := map[build.PanelID]int{}
+	for _, f := range b.Findings {
+		for _, id := range f.Panels {
+			found[id]++
+		}
+	}
+	views := make([]vehicle.View, 0, len(b.Views))
+	for _, v := range b.Views {
+		out := vehicle.View{ID: v.ID, Label: v.Label, Plane: v.Plane, Flip: v.Flip, Box: v.Box}
+		for _, d := range v.Details {
+			out.Details = append(out.Details, vehicle.Line{Path: d.Path, Weight: d.Weight, Fill: d.Fill})
+		}
+		if o.Touch {
+			out.Pick = o.Base + "/new?view=" + v.ID
+		}
+		for _, p := range b.Panels {
+			if d := outline(p, v.ID); d != "" {
+				out.Panels = append(out.Panels, panel(b, p, d, found[p.ID], o))
+			}
+		}
+		for _, s := range spots {
+			if s.view == v.ID {
+				out.Pins = append(out.Pins, pin(s, o))
+			}
+		}
+		views = append(views, out)
+	}
+	return views
+}
+
+// View picks a view by its ID, or the first.
+func View(views []vehicle.View, id string) (vehicle.View, bool) {
+	for _, v := range views {
+		if v.ID == id {
+			return v, true
+		}
+	}
+	if len(views) == 0 {
+		return vehicle.View{}, false
+	}
+	return views[0], true
+}
+
+// Shows returns the view in which a panel is drawn best: its own side first.
+func Shows(b *build.Build, p *build.Panel) string {
+	for _, id := range preferred(p.Side) {
+		if outline(*p, id) != "" && hasView(b, id) {
+			return id
+		}
+	}
+	for _, v := range b.Views {
+		if outline(*p, v.ID) != "" {
+			return v.ID
+		}
+	}
+	return ""
+}
+
+func panel(b *build.Build, p build.Panel, d string, findings int, o Options) vehicle.Panel {
+	out := vehicle.Panel{ID: string(p.ID), Name: p.FullName(), State: string(p.State), Colour: Colour(b, p), Path: d,
+		Href: o.Base + "/panel/" + string(p.ID), Findings: findings, Lit: p.ID == o.Panel}
+	if o.Touch {
+		out.Href = o.Base + "/new?panel=" + string(p.ID)
+	}
+	return out
+}
+
+func pin(s spot, o Options) vehicle.Pin {
+	f := s.finding
+	state := string(f.State)
+	if f.Remedy != "" && f.State == build.Settled {
+		state = string(f.Remedy)
+	}
+	return vehicle.Pin{Number: string(f.ID), X: s.at.X, Y: s.at.Y, State: state, Says: f.What, Href: o.Base + "/finding/" + string(f.ID),
+		Draft: o.Kept != nil && o.Kept.Finding(f.ID) == nil, Done: f.State == build.Closed, Lit: f.ID == o.Finding}
+}
+
+// Colour returns the face colour of a panel's first surface, which is the one
+// that is seen, or nothing.
+func Colour(b *build.Build, p build.Panel) string {
+	for _, a := range p.Areas {
+		for _, z := range b.Zones {
+			for _, c := range b.Colours {
+				if z.ID == a.Zone && c.ID == z.Colour {
+					return c.Face
+				}
+			}
+		}
+	}
+	return ""
+}
+
+func outline(p build.Panel, view string) string {
+	for _, o := range p.Outlines {
+		if o.View == view {
+			return o.Path
+		}
+	}
+	return ""
+}
+
+func hasView(b *build.Build, id string) bool {
+	return slices.ContainsFunc(b.Views, func(v build.View) bool { return v.ID == id })
+}
+
+// preferred lists the views in which a thing on a side is looked for.
+func preferred(side string) []string {
+	if side == "R" {
+		return []string{"right", "left", "rear", "front", "top", "inside"}
+	}
+	return []string{"left", "right", "rear", "front", "top", "inside"}
+}
+
+// spot is where a finding is shown.
+type spot struct {
+	finding build.Finding
+	view    string
+	at      geom.Point
+}
+
+func spotsOf(b *build.Build) []spot {
+	var out []spot
+	for _, f := range b.Findings {
+		if len(f.Panels) == 0 {
+			continue
+		}
+		p := b.Panel(f.Panels[0])
+		if p == nil {
+			continue
+		}
+		if id := Shows(b, p); id != "" {
+			out = append(out, spot{f, id, place(b, p, id, f.X, f.Z)})
+		}
+	}
+	return out
+}
+
+// near is how far a point may lie off its panel before the panel's middle is
+// the better place for it, in mm: opened-up views fold panels out of place.
+const near = 40
+
+// place puts a finding into the plane of a view. Only x and z are known, so a
+// view that shows y takes it from the middle of the panel.
+func place(b *build.Build, p *build.Panel, view string, x, z interface{ Mm() float64 }) geom.Point {
+	shape, err := geom.ParsePath(outline(*p, view))
+	if err != nil {
+		return geom.Point{X: x.Mm(), Y: z.Mm()}
+	}
+	mid := shape.Centroid()
+	at := mid
+	for _, v := range b.Views {
+		switch {
+		case v.ID != view:
+		case v.Plane == "xz":
+			return geom.Point{X: x.Mm(), Y: z.Mm()}
+		case v.Plane == "yz":
+			at.Y = z.Mm()
+		default:
+			at.X = x.Mm()
+		}
+	}
+	if shape.Distance(at) > near {
+		return inside(shape, mid)
+	}
+	return at
+}
+
+// inside returns a point of the shape, as near the middle as a few steps find:
+// the middle of a frame lies in its opening.
+func inside(shape geom.Path, mid geom.Point) geom.Point {
+	best, least := mid, shape.Distance(mid)
+	box := shape.Bounds()
+	for i := 0; i <= 24 && least > 0; i++ {
+		t := float64(i) / 24
+		for _, q := range []geom.Point{{X: box.Min.X + t*box.Width(), Y: mid.Y}, {X: mid.X, Y: box.Min.Y + t*box.Height()}} {
+			if d := shape.Distance(q); d < least {
+				best, least = q, d
+			}
+		}
+	}
+	return best
+}
+
+// Middle returns the middle of a panel in the view that shows it best, as the
+// x and z of a finding in mm; what the view does not show is zero.
+func Middle(b *build.Build, p *build.Panel) (x, z float64) {
+	id := Shows(b, p)
+	shape, err := geom.ParsePath(outline(*p, id))
+	if err != nil || shape.Empty() {
+		return 0, 0
+	}
+	at := inside(shape, shape.Centroid())
+	for _, v := range b.Views {
+		switch {
+		case v.ID != id:
+		case v.Plane == "xz":
+			return at.X, at.Y
+		case v.Plane == "yz":
+			return 0, at.Y
+		default:
+			return at.X, 0
+		}
+	}
+	return 0, 0
+}

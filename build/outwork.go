@@ -29,8 +29,8 @@ type Outwork struct {
 	Out      unit.Date  `json:"planned_out,omitzero"`
 	Quoted   int        `json:"quoted_days"`
 	P90      int        `json:"p90_days"`        // nine loads in ten are back by then
-	Cost     unit.Money `json:"cost"`            // worth of the whole work
-	Donated  unit.Money `json:"given,omitempty"` // the part of Cost that is given; the rest is paid
+	Cost     unit.Money `json:"cost"`            // what is paid for the work
+	Donated  unit.Money `json:"given,omitempty"` // worth of the part of the work that is given, beside Cost
 	NeedBy   unit.Date  `json:"need_by,omitzero"`
 	State    AwayState  `json:"state"`
 	Sent     unit.Date  `json:"sent,omitzero"`
@@ -39,9 +39,6 @@ type Outwork struct {
 	Counted  int        `json:"counted_back,omitempty"`
 	Short    string     `json:"short,omitempty"` // what is missing or spoiled
 }
-
-// Cash returns what the load costs the tin.
-func (o Outwork) Cash() unit.Money { return o.Cost - o.Donated }
 
 // Load returns the load of that ID, or nil.
 func (b *Build) Load(id OutworkID) *Outwork {

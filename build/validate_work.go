@@ -147,7 +147,7 @@ func (b *Build) checkStores() error {
 		}
 		if err := first(inRange(o.Pieces, 0, mostCount, "pieces", where), inRange(o.Quoted, 0, mostDays, "days", where),
 			inRange(o.P90, 0, mostDays, "days", where), inRange(o.Cost, 0, mostMoney, "cost", where),
-			inRange(o.Donated, 0, max(o.Cost, 0), "the given part", where)); err != nil {
+			inRange(o.Donated, 0, mostMoney, "the given part", where)); err != nil {
 			return err
 		}
 	}

@@ -61,7 +61,7 @@ func TestPedlar_PartsAndOutwork(t *testing.T) {
 		}
 	}
 	for _, o := range b.Outwork {
-		cash, pressing = cash+o.Cash(), pressing+o.Donated
+		cash, pressing = cash+o.Cost, pressing+o.Donated
 	}
 	if len(b.Parts) != 60 || len(b.Outwork) != 6 {
 		t.Errorf("parts, loads = %d %d, want 60 6", len(b.Parts), len(b.Outwork))

@@ -126,7 +126,7 @@ func TestSecond_Money(t *testing.T) {
 		}
 	}
 	for _, o := range b.Outwork {
-		cash, kind = cash+o.Cash(), kind+o.Donated
+		cash, kind = cash+o.Cost, kind+o.Donated
 	}
 	for _, c := range b.Costs {
 		cash += c.Amount

@@ -33,7 +33,7 @@ func (n numeral) parseHours(text string) (unit.Effort, error) {
 		}
 	}
 	number, word := cutUnit(t)
-	value, _, ok := n.parse(number)
+	value, _, ok := numeral{mark: n.mark}.parse(number) // nobody works a thousand hours on a line
 	if !ok {
 		return 0, invalid("%q is not a number of hours", text).WithHint(hoursHint)
 	}
@@ -84,7 +84,10 @@ func (n numeral) parseShares(text string) ([]share, error) {
 			}
 			value = t[span[1]:end]
 		}
-		h, err := n.parseHours(strings.Trim(value, " ,;+/&:=()"))
+		if value = strings.Trim(value, " ,;+/&:=()"); value == "" {
+			return nil, invalid("no hours stand with %q", t[span[0]:span[1]]).WithHint("write it like MW 5, LD 2")
+		}
+		h, err := n.parseHours(value)
 		if err != nil {
 			return nil, err
 		}

@@ -85,7 +85,7 @@ func wideRunes(data []byte) (good, broken int) {
 // notText names common files that are no list, so that the message can say
 // what to do instead.
 func notText(data []byte) *fault.Fault {
-	head := bytes.ToLower(bytes.TrimSpace(data[:min(len(data), 200)]))
+	head := asciiLower(bytes.TrimSpace(data[:min(len(data), 200)]))
 	known := []struct{ start, is, do string }{
 		{"%pdf", "a PDF", "export the list as CSV or as a workbook (.xlsx)"},
 		{"\x89png", "a picture", "type or export the list as CSV"},
@@ -105,6 +105,17 @@ func notText(data []byte) *fault.Fault {
 		return compound(data)
 	}
 	return nil
+}
+
+// asciiLower lowers A to Z and leaves every other byte as it is.
+func asciiLower(data []byte) []byte {
+	lower := bytes.Clone(data)
+	for i, c := range lower {
+		if c >= 'A' && c <= 'Z' {
+			lower[i] = c + 'a' - 'A'
+		}
+	}
+	return lower
 }
 
 // compound tells the two workbooks apart that come in the old container: one

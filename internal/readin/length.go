@@ -85,7 +85,7 @@ func cutUnit(text string) (number, word string) {
 // feetAndInches reads "2'6\"", "2 ft 6 in", "2'-6 1/2\"" and "2'6". Feet alone
 // are read as any other unit.
 func (n numeral) feetAndInches(text string) (length, bool) {
-	lower := strings.ToLower(text)
+	lower := string(asciiLower([]byte(text))) // of the same length, so that offsets hold
 	for _, mark := range []string{"'", "feet", "foot", "ft"} {
 		i := strings.Index(lower, mark)
 		if i < 0 {

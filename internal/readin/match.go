@@ -189,7 +189,7 @@ func headKey(text string) string {
 	if key := fold(text); key != "" {
 		return key
 	}
-	return strings.TrimSpace(text)
+	return strings.Trim(text, " :._")
 }
 
 // findHead returns the free column that bears the earliest of the names.

@@ -48,21 +48,43 @@ func numberKey(text string) string {
 	return text[:at] + rest
 }
 
-// ukWords turns the words of the other shore into ours; longer ones first.
-var ukWords = strings.NewReplacer(" rocker panel ", " sill ", " quarter panel ", " rear side ", " rocker ", " sill ",
-	" hood ", " bonnet ", " fender ", " wing ", " firewall ", " bulkhead ", " cowl ", " scuttle ", " trunk ", " boot ",
-	" windshield ", " windscreen ", " gas filler ", " fuel filler ", " pillar ", " post ", " license plate ", " number plate ")
+// ukPairs turns pairs of words of the other shore into ours.
+var ukPairs = strings.NewReplacer(" rocker panel ", " sill ", " quarter panel ", " rear side ",
+	" license plate ", " number plate ", " gas filler ", " fuel filler ")
+
+// ukWord does the same for one word.
+func ukWord(word string) string {
+	switch word {
+	case "rocker":
+		return "sill"
+	case "hood":
+		return "bonnet"
+	case "fender":
+		return "wing"
+	case "firewall":
+		return "bulkhead"
+	case "cowl":
+		return "scuttle"
+	case "trunk":
+		return "boot"
+	case "windshield":
+		return "windscreen"
+	case "pillar":
+		return "post"
+	}
+	return word
+}
 
 // panelKey folds a panel's name so that the order of words does not matter,
 // and takes the side out of it.
 func panelKey(name string) (key, side string) {
 	var words []string
-	for _, w := range strings.Fields(ukWords.Replace(" " + strings.ReplaceAll(fold(name), " ", "  ") + " ")) {
+	for _, w := range strings.Fields(ukPairs.Replace(" " + fold(name) + " ")) {
 		if s := sideOf(w); s != "" && side == "" {
 			side = s
 			continue
 		}
-		words = append(words, w)
+		words = append(words, ukWord(w))
 	}
 	slices.Sort(words)
 	return strings.Join(words, " "), side
@@ -100,6 +122,9 @@ func (n *names) panels(text, side string) ([]build.PanelID, error) {
 	}
 	var ids []build.PanelID
 	for _, piece := range pieces {
+		if piece = strings.TrimSpace(piece); piece == "" {
+			continue
+		}
 		id, err := n.panel(piece, side)
 		if err != nil {
 			return nil, err
@@ -107,6 +132,9 @@ func (n *names) panels(text, side string) ([]build.PanelID, error) {
 		if !slices.Contains(ids, id) {
 			ids = append(ids, id)
 		}
+	}
+	if len(ids) == 0 {
+		return nil, err
 	}
 	return ids, nil
 }

@@ -161,6 +161,9 @@ func (p *planner) row(line int, cells []string) (Row, build.Change) {
 		return r.Row, nil
 	}
 	for _, field := range p.m.Missing {
+		if field == "person" { // who worked can stand with the hours
+			continue
+		}
 		r.fail(field, invalid("the list has no column for %s", field).WithHint("say which heading holds it"))
 	}
 	if r.Status == Bad {

@@ -147,7 +147,7 @@ func (r *rowReader) span(t times) unit.Effort {
 // when the person's day does, or where their last such line of that day ended.
 func (r *rowReader) place(h *build.Hours, s share, t times) {
 	if s.name == "" {
-		r.fail("person", invalid("the person is empty"))
+		r.fail("person", invalid("no person is named").WithHint("say which heading holds the person, or write MW 5, LD 2"))
 		return
 	}
 	id, err := r.p.names.person(s.name)

@@ -15,9 +15,9 @@ const (
 	unpackLimit  = 100 << 20 // bytes of all parts of a workbook together
 	mostRows     = 100_000
 	mostColumns  = 200
-	mostCell     = 32 << 10 // bytes of one cell
-	mostCells    = 2_000_000
-	mostText     = 64 << 20 // bytes of all cells together
+	mostCell     = 32 << 10  // bytes of one cell
+	mostCells    = 4_000_000 // with the empty ones under a heading
+	mostText     = 64 << 20  // bytes of all cells together
 )
 
 // Sheet is a list as it was read: its headings and the rows under them.

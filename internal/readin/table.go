@@ -121,6 +121,9 @@ func (t *table) sheet(strict bool) (Sheet, error) {
 		s.Notes = append(s.Notes, Note{s.HeadLine, "no heading on this line is known; it is taken as the headings all the same"})
 	}
 	width := len(s.Heads)
+	if len(t.rows)*width > mostCells {
+		return Sheet{}, tooLarge("%d rows of %d columns are more than %d cells", len(t.rows), width, mostCells)
+	}
 	for i := at + 1; i < len(t.rows); i++ {
 		if len(t.rows[i]) > width {
 			s.Notes = append(s.Notes, Note{t.lines[i], fmt.Sprintf(

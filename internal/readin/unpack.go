@@ -3,6 +3,7 @@ package readin
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"io"
 	"strings"
 
@@ -78,11 +79,11 @@ func checkPart(f *zip.File) error {
 	defer r.Close()
 	var b bytes.Buffer
 	n, err := io.Copy(&b, io.LimitReader(r, int64(f.UncompressedSize64)+1))
+	if uint64(n) > f.UncompressedSize64 || errors.Is(err, zip.ErrFormat) { // the zip reader's own guard
+		return tooLarge("the workbook's part %s is larger than it says", f.Name)
+	}
 	if err != nil {
 		return broken(err)
-	}
-	if uint64(n) > f.UncompressedSize64 {
-		return tooLarge("the workbook's part %s is larger than it says", f.Name)
 	}
 	name := strings.ToLower(strings.ReplaceAll(f.Name, "\\", "/"))
 	if strings.HasSuffix(name, ".rels") && !strings.HasPrefix(name, "xl/") && bytes.Contains(b.Bytes(), []byte("worksheets/")) {

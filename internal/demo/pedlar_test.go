@@ -92,6 +92,11 @@ func TestPedlar_FindingsByStage(t *testing.T) {
 	for _, f := range b.Findings {
 		count[f.Found]++
 		hours[f.Found] += f.Hours()
+		for _, id := range f.Panels {
+			if got := b.Panel(id).Task; got != f.Task {
+				t.Errorf("%s belongs to %s, its panel %s to %s", f.ID, f.Task, id, got)
+			}
+		}
 	}
 	for stage, want := range map[string]int{"arrival": 10, "strip": 21, "blast": 14} {
 		if count[stage] != want {

@@ -1,0 +1,144 @@
+// Package wall is the wall chart: who does what on which days, the date and
+// its odds, why the date is what it is, the pace, the ways out, and a page for
+// every task.
+package wall
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/internal/desk"
+	"fettle/internal/live"
+	"fettle/internal/web"
+	"fettle/plan"
+	"fettle/unit"
+)
+
+// Place returns the place with its routes.
+func Place(d desk.Desk) web.Place {
+	p := place{desk: d, ways: newMemory()}
+	at := func(pattern string, who web.Role, handle func(*web.Request) error) web.Route {
+		method, path, _ := strings.Cut(pattern, " ")
+		return web.Route{Pattern: method + " /b/{build}/" + path, Who: who, Handle: handle}
+	}
+	return web.Place{Key: "wall", Label: "Wall", Path: "/b/{build}/wall", Routes: []web.Route{
+		at("GET wall", web.Guest, p.show),
+		at("GET wall/ways", web.Crew, p.showWays),
+		at("GET wall/ways/table", web.Crew, p.waysTable),
+		at("POST wall/ways/put", web.Crew, p.putWay),
+		at("GET wall/task/{task}", web.Guest, p.showTask),
+		at("GET task/{task}", web.Guest, p.toTask),
+		at("POST wall/task/{task}/begin", web.Crew, p.begin),
+		at("POST wall/task/{task}/end", web.Crew, p.end),
+		at("POST wall/task/{task}/left", web.Crew, p.sayLeft),
+		at("POST wall/task/{task}/hold", web.Crew, p.hold),
+	}}
+}
+
+type place struct {
+	desk desk.Desk
+	ways *memory
+}
+
+// face is what the wall's page needs to know.
+type face struct {
+	Build  string
+	Plan   *plan.Plan
+	View   live.View
+	Window window
+	Charts []drawing // one on the screen, one for every six weeks on paper
+	Tasks  []plan.Task
+	Paper  bool
+	Crew   bool // may try ways out
+}
+
+func (p place) show(r *web.Request) error {
+	pl, view, err := p.desk.Plan(r)
+	if err != nil {
+		return err
+	}
+	switch r.As() {
+	case "csv":
+		return r.CSV(r.Build()+"-tasks.csv", taskTable(r.Build(), pl, view).Records())
+	case "json":
+		return r.JSON(pl)
+	}
+	w := windowOf(r, pl)
+	f := face{Build: r.Build(), Plan: pl, View: view, Window: w, Tasks: pl.Tasks, Crew: r.Person().Role >= web.Crew}
+	runs := runsOf(pl, view)
+	if r.As() == "paper" {
+		f.Paper = true
+		for _, one := range w.sheets() {
+			f.Charts = append(f.Charts, chartOf(r.Build(), pl, view, runs, one))
+		}
+		return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, " + w.says()}, paperPage(f, r.Query("size")))
+	}
+	f.Charts = []drawing{chartOf(r.Build(), pl, view, runs, w)}
+	return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, " + w.says()}, page(f))
+}
+
+// sheetWeeks is how many weeks stand on a sheet.
+const sheetWeeks = 6
+
+// window is the run of whole weeks that a chart shows.
+type window struct {
+	First unit.Date // a Monday
+	Weeks int
+	Begin unit.Date // Monday of the build's first week
+	End   unit.Date // Monday of its last
+	Whole bool
+}
+
+// windowOf reads the weeks asked for: from this week on when none are named.
+func windowOf(r *web.Request, p *plan.Plan) window {
+	last := max(p.Dates.P90, p.Promise.Ready, p.Dates.Plain, p.Now.Date())
+	w := window{First: p.Now.Date().Monday(), Weeks: sheetWeeks, Begin: min(p.Promise.In, p.Now.Date()).Monday(), End: last.Monday()}
+	if d, err := unit.ParseDate(r.Query("from")); err == nil && d != 0 {
+		w.First = min(max(d.Monday(), w.Begin), w.End)
+	}
+	if r.Query("weeks") == "all" {
+		w.First, w.Whole = w.Begin, true
+		w.Weeks = int(w.End-w.Begin)/7 + 1
+	}
+	return w
+}
+
+func (w window) last() unit.Date { return w.First + unit.Date(7*w.Weeks) - 1 }
+
+func (w window) says() string {
+	if w.Whole {
+		return "the whole build"
+	}
+	return fmt.Sprintf("%s to %s", dayMonth(w.First), w.last().Short())
+}
+
+// sheets cuts the time from the window's first day to the end of the build
+// into sheets of six weeks.
+func (w window) sheets() []window {
+	var all []window
+	for d := w.First; d <= w.End; d += 7 * sheetWeeks {
+		all = append(all, window{First: d, Weeks: sheetWeeks, Begin: w.Begin, End: w.End})
+	}
+	return all
+}
+
+// earlier and later are the first days of the neighbouring windows; 0 for none.
+func (w window) earlier() unit.Date {
+	if w.Whole || w.First <= w.Begin {
+		return 0
+	}
+	return max(w.First-7*sheetWeeks, w.Begin)
+}
+
+func (w window) later() unit.Date {
+	if w.Whole || w.last() >= w.End {
+		return 0
+	}
+	return w.First + 7*sheetWeeks
+}
+
+// dayMonth writes "6 Oct".
+func dayMonth(d unit.Date) string { return d.Time().Format("2 Jan") }
+
+// weekDay writes "Tue 6 Oct".
+func weekDay(d unit.Date) string { return d.Time().Format("Mon 2 Jan") }

@@ -116,6 +116,11 @@ func (r *rowReader) free(what, field, id string) string {
 	return id
 }
 
+// keep remembers a thing that a row brought, by what it says and by its name.
+func (p *planner) keep(same, thing string, line int) {
+	p.same[same], p.lines[thing] = thing, line
+}
+
 func fingerprint(parts ...any) string {
 	var b strings.Builder
 	for _, x := range parts {

@@ -90,11 +90,12 @@ type planner struct {
 	cols  map[string]Column
 	notes []Note
 	names names
-	lines map[string]int    // "finding F32" -> the line of this list that brought it
-	same  map[string]string // what a thing says -> its number, to find doubles
-	next  map[string]int    // highest number in use by prefix
-	ends  map[string]int64  // person and day -> end of the last line without a start
-	make  func(*rowReader) (thing string, c build.Change)
+	lines map[string]int          // "finding F32" -> the line of this list that brought it
+	same  map[string]string       // what a thing says -> its number, to find doubles
+	next  map[string]int          // highest number in use by prefix
+	ends  map[string]int64        // person and day -> end of the last line without a start
+	parts map[build.PartID]string // names of parts that this list brought
+	read  func(*rowReader) (c build.Change, keep func())
 }
 
 func newPlanner(b build.Build, s Sheet, m Mapping, o Options) *planner {
@@ -105,7 +106,8 @@ func newPlanner(b build.Build, s Sheet, m Mapping, o Options) *planner {
 		o.Decimal = decimalMark(s.Rows)
 	}
 	p := &planner{work: b.Clone(), o: o, n: numeral{mark: o.Decimal, group: ","}, cols: map[string]Column{},
-		lines: map[string]int{}, same: map[string]string{}, next: map[string]int{}, ends: map[string]int64{}}
+		lines: map[string]int{}, same: map[string]string{}, next: map[string]int{}, ends: map[string]int64{},
+		parts: map[build.PartID]string{}}
 	p.names = newNames(&p.work)
 	p.m = p.keepKnown(m)
 	for _, c := range p.m.Columns {
@@ -115,14 +117,14 @@ func newPlanner(b build.Build, s Sheet, m Mapping, o Options) *planner {
 	}
 	switch m.Kind {
 	case Panels:
-		p.make = p.panel
+		p.read = p.panel
 	case Findings:
 		p.findOut(s)
-		p.make = p.finding
+		p.read = p.finding
 	case Parts:
-		p.make = p.part
+		p.read = p.part
 	case Hours:
-		p.make = p.hours
+		p.read = p.hours
 	}
 	p.learn(s)
 	return p
@@ -149,14 +151,15 @@ func (p *planner) keepKnown(m Mapping) Mapping {
 	return m
 }
 
-// row reads one row and tries its change.
+// row reads one row, tries its change and, where it holds, keeps in mind what
+// it brings.
 func (p *planner) row(line int, cells []string) (Row, build.Change) {
 	r := &rowReader{p: p, cells: cells, Row: Row{Line: line, Text: rowText(cells)}}
 	if why := r.idle(); why != "" {
 		r.Status, r.Reason = Skipped, why
 		return r.Row, nil
 	}
-	if p.make == nil {
+	if p.read == nil {
 		r.fail("", invalid("there is no kind of list called %q", p.m.Kind))
 		return r.Row, nil
 	}
@@ -169,7 +172,7 @@ func (p *planner) row(line int, cells []string) (Row, build.Change) {
 	if r.Status == Bad {
 		return r.Row, nil
 	}
-	thing, c := p.make(r)
+	c, keep := p.read(r)
 	if r.Status == Bad {
 		return r.Row, nil
 	}
@@ -179,17 +182,19 @@ func (p *planner) row(line int, cells []string) (Row, build.Change) {
 		return r.Row, nil
 	}
 	r.Status, r.Says = Good, says
-	p.lines[thing] = line
+	keep()
 	return r.Row, c
 }
 
-// try applies a change to the copy. Lines of hours do not depend on each other
-// but for their ID, which the planner watches itself; they are taken off again
-// so that a long list does not slow down with every line.
+// try applies a change to the copy. What a row adds to a list is taken off
+// again, so that a long list does not slow down with every row: rows depend on
+// each other only by their numbers, which the planner watches itself, and by
+// the decisions of panels, which stay.
 func (p *planner) try(c build.Change) error {
-	before := p.work.Hours
-	err := c.Apply(&p.work)
-	p.work.Hours = before
+	w := &p.work
+	panels, findings, parts, hours := w.Panels, w.Findings, w.Parts, w.Hours
+	err := c.Apply(w)
+	w.Panels, w.Findings, w.Parts, w.Hours = panels, findings, parts, hours
 	return err
 }
 

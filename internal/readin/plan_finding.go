@@ -44,7 +44,7 @@ func (p *planner) foundKinds() []string {
 }
 
 // finding turns a row into record-finding, with its part where it names one.
-func (p *planner) finding(r *rowReader) (string, build.Change) {
+func (p *planner) finding(r *rowReader) (build.Change, func()) {
 	x := build.Finding{What: r.need("what"), X: r.length("x"), Z: r.length("z"), Found: r.text("found")}
 	if x.Found == "" {
 		x.Found = p.o.Found
@@ -62,13 +62,12 @@ func (p *planner) finding(r *rowReader) (string, build.Change) {
 	x.ID = build.FindingID(r.number("finding", "number", findingSame(x)))
 	c.Finding = x
 	c.Parts = r.rowParts(x)
-	if r.Status != Bad {
-		p.same[findingSame(x)] = "finding " + string(x.ID)
+	return c, func() {
+		p.keep(findingSame(x), "finding "+string(x.ID), r.Line)
 		for _, part := range c.Parts {
-			p.lines["part "+string(part.ID)] = r.Line
+			p.keepPart(part, r.Line)
 		}
 	}
-	return "finding " + string(x.ID), c
 }
 
 // panels reads the panels of a finding.

@@ -10,7 +10,7 @@ import (
 
 // hours turns a row into record-hours: one line, or one for each person where
 // people have columns of their own or stand with their hours in one cell.
-func (p *planner) hours(r *rowReader) (string, build.Change) {
+func (p *planner) hours(r *rowReader) (build.Change, func()) {
 	base := build.Hours{Task: r.task(), Note: r.text("note")}
 	if base.Task == "" {
 		r.fail("task", invalid("the task is empty").WithHint("name the task in a column, or for the whole list"))
@@ -34,21 +34,16 @@ func (p *planner) hours(r *rowReader) (string, build.Change) {
 	if r.Status != Bad && len(c.Hours) == 0 {
 		r.fail("hours", invalid("the hours are empty"))
 	}
-	if r.Status == Bad {
-		return "", c
-	}
-	return r.keepHours(c), c
+	return c, func() { r.keepHours(c) }
 }
 
 // keepHours remembers the lines of a row, to know them when they come again.
-func (r *rowReader) keepHours(c *build.RecordHours) string {
+func (r *rowReader) keepHours(c *build.RecordHours) {
 	for _, h := range c.Hours {
-		r.p.same["hours "+h.ID] = "hours " + h.ID
-		r.p.lines["hours "+h.ID] = r.Line
+		r.p.keep("hours "+h.ID, "hours "+h.ID, r.Line)
 		key := string(h.Person) + h.Start.Date().String()
 		r.p.ends[key] = max(r.p.ends[key], int64(h.Start)+int64(h.Worked))
 	}
-	return "hours " + c.Hours[0].ID
 }
 
 // times is when the work of a row was done; minutes are from midnight, -1 is

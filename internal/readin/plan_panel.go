@@ -33,7 +33,7 @@ func (n *names) has(id string) bool {
 func panelSame(x build.Panel) string { return fingerprint("panel", fold(x.Name), x.Side) }
 
 // panel turns a row into add-panel.
-func (p *planner) panel(r *rowReader) (string, build.Change) {
+func (p *planner) panel(r *rowReader) (build.Change, func()) {
 	x := build.Panel{Name: r.need("name"), Gauge: r.length("gauge")}
 	x.Side = r.side(&x.Name)
 	x.Decision = r.decided("decision")
@@ -44,10 +44,7 @@ func (p *planner) panel(r *rowReader) (string, build.Change) {
 	x.Task = r.task()
 	x.Areas = r.areas()
 	x.ID = build.PanelID(r.number("panel", "number", panelSame(x)))
-	if r.Status != Bad {
-		p.same[panelSame(x)] = "panel " + string(x.ID)
-	}
-	return "panel " + string(x.ID), &build.AddPanel{Panel: x}
+	return &build.AddPanel{Panel: x}, func() { p.keep(panelSame(x), "panel "+string(x.ID), r.Line) }
 }
 
 // side reads the side from its column, else from the last or first word of the

@@ -9,7 +9,7 @@ import (
 func partSame(x build.Part) string { return fingerprint("part", fold(x.Name), x.Task) }
 
 // part turns a row into add-part.
-func (p *planner) part(r *rowReader) (string, build.Change) {
+func (p *planner) part(r *rowReader) (build.Change, func()) {
 	x := r.partOf(r.need("name"))
 	x.Task = r.task()
 	if x.Task == "" {
@@ -18,10 +18,21 @@ func (p *planner) part(r *rowReader) (string, build.Change) {
 	x.AtEnd = r.yes("end")
 	x.Because = r.because()
 	x.ID = build.PartID(r.number("part", "number", partSame(x)))
-	if r.Status != Bad {
-		p.same[partSame(x)] = "part " + string(x.ID)
+	return &build.AddPart{Part: x}, func() { p.keepPart(x, r.Line) }
+}
+
+func (p *planner) keepPart(x build.Part, line int) {
+	p.keep(partSame(x), "part "+string(x.ID), line)
+	p.parts[x.ID] = x.Name
+}
+
+// partName returns the name of a part of the build or of this list.
+func (p *planner) partName(id build.PartID) (string, bool) {
+	if x := p.work.Part(id); x != nil {
+		return x.Name, true
 	}
-	return "part " + string(x.ID), &build.AddPart{Part: x}
+	name, ok := p.parts[id]
+	return name, ok
 }
 
 // partOf reads what lists of parts and lists of findings both say of a part.
@@ -68,9 +79,9 @@ func (r *rowReader) rowParts(f build.Finding) []build.Part {
 		number, name = own, text
 	}
 	id := build.PartID(shapeNumber(number, r.p.prefixFor("part number")))
-	if old := r.p.work.Part(id); number != "" && old != nil {
-		if name != "" && fold(name) != fold(old.Name) {
-			r.fail("part", invalid("part %s is %s already", id, old.Name).WithHint("give the part another number, or none"))
+	if old, there := r.p.partName(id); number != "" && there {
+		if name != "" && fold(name) != fold(old) {
+			r.fail("part", invalid("part %s is %s already", id, old).WithHint("give the part another number, or none"))
 		}
 		r.note("part %s is on the list already and is not added again", id)
 		return nil

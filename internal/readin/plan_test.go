@@ -190,6 +190,18 @@ func TestPlan_NumbersAreNeverGivenTwice(t *testing.T) {
 	}
 }
 
+// What a bad row says is not there: the next row may say it.
+func TestPlan_BadRowsLeaveNothingBehind(t *testing.T) {
+	res := planString(t, Findings, "panel,what,size,part,quantity\nP04,holes,-70,Q11 strip pair,1\nP04,holes,70,Q11 strip pair,0\nP04,holes,70,Q11 strip pair,1\n", Options{})
+	if res.Good != 1 || res.Rows[2].Status != Good || res.Rows[1].Field != "quantity" {
+		t.Fatalf("got %+v", res.Rows)
+	}
+	after, err := build.ApplyAll(shop(), res.Changes)
+	if err != nil || after.Part("Q11") == nil {
+		t.Errorf("the part of the good row is missing: %v", err)
+	}
+}
+
 func TestPlan_PartOfTwoFindings(t *testing.T) {
 	const list = "panel,what,size,part\nP04,holes,70,Q11 strip pair\nP05,holes,80,Q11\nP05,dent,90,Q11 other thing\n"
 	res := planString(t, Findings, list, Options{})

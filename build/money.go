@@ -58,8 +58,8 @@ type Sale struct {
 type Payment struct {
 	ID     string     `json:"id"`
 	Day    unit.Date  `json:"day"`
-	For    string     `json:"for"` // hours, parts, outwork or the ID of a cost line
-	Ref    string     `json:"ref,omitempty"`
+	For    string     `json:"for"`           // parts, outwork, line or other
+	Ref    string     `json:"ref,omitempty"` // the part, the load or the cost line
 	What   string     `json:"what"`
 	Amount unit.Money `json:"amount"`
 	Photo  PhotoHash  `json:"receipt,omitempty"`

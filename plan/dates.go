@@ -36,6 +36,10 @@ type OddsPoint struct {
 }
 
 func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Dates {
+	if last, over := n.over(); over {
+		return Dates{Plain: last, P50: last, P80: last, P90: last, Figure: figure.Figure{Name: "date", Text: last.Short(),
+			Formula: "the day the last task was finished", With: last.Long(), Inputs: []figure.Input{{Name: "tasks", Value: "all finished", Source: figure.Measured}}}}
+	}
 	d := Dates{Plain: n.day(res.Makespan), P50: n.day(odds.Quantile(0.5)), P80: n.day(odds.Quantile(0.8)), P90: n.day(odds.Quantile(0.9))}
 	d.Figure = figure.Figure{
 		Name: "date", Text: fmt.Sprintf("%s, 4 in 5 by %s", d.P50.Short(), d.P80.Short()),
@@ -50,6 +54,12 @@ func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Date
 
 func oddsOf(n *net, odds schedule.Outlook, o Options) Odds {
 	chance, stdErr := odds.Chance(n.problem.Goal)
+	if last, over := n.over(); over {
+		chance = 0
+		if last <= n.build.Promise.Ready {
+			chance = 1
+		}
+	}
 	res := Odds{Ready: round4(chance), StdErr: round4(stdErr), Word: WordOf(chance), Runs: o.Runs, Seed: o.Seed}
 	first, last := n.day(odds.Quantile(0.001)), n.day(odds.Quantile(0.999))
 	if first != 0 && last != 0 {
@@ -67,6 +77,14 @@ func oddsOf(n *net, odds schedule.Outlook, o Options) Odds {
 		Caution: "Near the promised day one working day is worth 15 to 20 points.",
 	}
 	return res
+}
+
+// over reports whether every task is finished, and the day the last one was.
+func (n *net) over() (last unit.Date, over bool) {
+	for _, t := range n.build.Tasks {
+		last = max(last, t.Ended)
+	}
+	return last, len(n.problem.Activities) == 0 && last != 0
 }
 
 // WordOf puts a chance of the promised day into one of four words.

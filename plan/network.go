@@ -211,8 +211,11 @@ func (n *net) wait(t build.Task) schedule.Minute {
 		if o.Likely > 0 {
 			days = o.Likely
 		}
-		if o.Sent != 0 {
-			began = o.Sent - 1
+		switch {
+		case o.Sent != 0 && len(t.Legs) > 0:
+			began = o.Sent // packed and driven that day: the turn-round begins the morning after
+		case o.Sent != 0:
+			began = o.Sent - 1 // gone first thing: the day counts
 		}
 	}
 	wait := schedule.Minute(days * dayLong)

@@ -116,7 +116,7 @@ func TestAuthority_CannotMakeAnother(t *testing.T) {
 	if !a.cert.IsCA || !a.cert.MaxPathLenZero || a.cert.MaxPathLen != 0 || !a.cert.PermittedDNSDomainsCritical {
 		t.Errorf("CA %v, path length %d, critical %v", a.cert.IsCA, a.cert.MaxPathLen, a.cert.PermittedDNSDomainsCritical)
 	}
-	if years := a.Ends().Sub(time.Now()).Hours() / 24 / 365; years < 9.9 || years > 10.1 {
+	if years := time.Until(a.Ends()).Hours() / 24 / 365; years < 9.9 || years > 10.1 {
 		t.Errorf("lives %.1f years, want 10", years)
 	}
 	if got := a.Fingerprint(); len(got) != 95 || strings.Count(got, ":") != 31 {

@@ -2,12 +2,16 @@ package web
 
 import (
 	"net/http"
+	"time"
 
 	"github.com/a-h/templ"
 
 	"fettle/fault"
 	"fettle/internal/web/ui/flash"
 )
+
+// bodyTime is how long a tablet may take to send what it has to say.
+const bodyTime = 3 * time.Minute
 
 func (s *Server) request(w http.ResponseWriter, r *http.Request) *Request {
 	return &Request{s: s, w: w, r: r, id: idOf(r), limit: BodyLimit}
@@ -26,6 +30,9 @@ func (s *Server) route(rt Route) http.Handler {
 			return
 		}
 		hr.Body = http.MaxBytesReader(w, hr.Body, r.limit)
+		if hr.ContentLength != 0 {
+			_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyTime)) // a recorder in a test has none
+		}
 		if err := rt.Handle(r); err != nil {
 			s.refuse(r, err)
 		}
@@ -92,12 +99,12 @@ func (s *Server) askWho(r *Request) {
 // faultPage draws the fault on a sheet of its own; when even the build's title
 // cannot be had, on a sheet without one.
 func (r *Request) faultPage(status int, n flash.Note) {
-	sh := Sheet{Shown: "a fault"}
+	sh := Sheet{Place: "Fault", Shown: "what went wrong"}
 	data, err := r.sheet(sh)
 	if err != nil || !r.known {
 		data = r.dress(sh, Title{})
 	}
-	if err := r.render(status, drawn(data, []templ.Component{flash.Fault(n)})); err != nil {
+	if err := r.render(status, drawn(data, []templ.Component{flash.Whole(n)})); err != nil {
 		http.Error(r.w, n.What, status)
 	}
 }

@@ -114,7 +114,7 @@ func (f *Form) Choice(name string, allowed ...string) string {
 			return text
 		}
 	}
-	f.Fail(name, "please choose one of: "+strings.Join(allowed, ", "))
+	f.Fail(name, "must be one of: "+strings.Join(allowed, ", "))
 	return ""
 }
 

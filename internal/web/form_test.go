@@ -47,7 +47,7 @@ func TestForm(t *testing.T) {
 		{"empty text", " ", func(f *web.Form) any { return f.Text("v", 1, 9) }, "", "is empty"},
 		{"long text", "0123456789", func(f *web.Form) any { return f.Text("v", 1, 9) }, "", "is too long"},
 		{"choice", "b", func(f *web.Form) any { return f.Choice("v", "a", "b") }, "b", ""},
-		{"other choice", "c", func(f *web.Form) any { return f.Choice("v", "a", "b") }, "", "please choose"},
+		{"other choice", "c", func(f *web.Form) any { return f.Choice("v", "a", "b") }, "", "must be one of"},
 		{"date", "2026-10-06", func(f *web.Form) any { return f.Date("v") }, unit.Day(2026, 10, 6), ""},
 		{"bad date", "6.10.26", func(f *web.Form) any { return f.Date("v") }, unit.Date(0), "is not a day"},
 	}

@@ -30,8 +30,19 @@ func (r *Request) ID() string { return r.id }
 // Person is who asks; the zero person on a route for anyone.
 func (r *Request) Person() account.Person { return r.person }
 
-// Build is the build's short name in the path, or nothing.
-func (r *Request) Build() string { return r.r.PathValue("build") }
+// Build is the build's short name in the path, or nothing. A page that is not
+// there still belongs to the build whose path it has.
+func (r *Request) Build() string {
+	if build := r.r.PathValue("build"); build != "" {
+		return build
+	}
+	rest, _ := strings.CutPrefix(r.r.URL.Path, "/b/")
+	build, _, below := strings.Cut(rest, "/")
+	if !below || len(rest) == len(r.r.URL.Path) {
+		return ""
+	}
+	return build
+}
 
 // Path returns a named part of the path.
 func (r *Request) Path(name string) string { return r.r.PathValue(name) }

@@ -291,12 +291,27 @@ func TestPeople_NewPINEndsSessions(t *testing.T) {
 	}
 }
 
+// TestPeople_IDs keeps the fields of one person apart from those of another.
+func TestPeople_IDs(t *testing.T) {
+	s := newShop(t)
+	owner := s.own(t)
+	add(t, owner, "M. Wrenn", "MW", "crew", "4071")
+	_, body := owner.get("/people")
+	seen := map[string]bool{}
+	for _, m := range regexp.MustCompile(` id="([^"]+)"`).FindAllStringSubmatch(body, -1) {
+		if seen[m[1]] {
+			t.Errorf("the id %q stands twice", m[1])
+		}
+		seen[m[1]] = true
+	}
+}
+
 func TestPeople_Refused(t *testing.T) {
 	s := newShop(t)
 	owner := s.own(t)
 	cases := []struct{ name, code, role, pin, wrong string }{
 		{"", "MW", "crew", "4071", "name"}, {"M", "M W", "crew", "4071", "letters or digits"},
-		{"M", "MW", "boss", "4071", "please choose"}, {"M", "MW", "crew", "12", "4 to 8 digits"},
+		{"M", "MW", "boss", "4071", "must be one of"}, {"M", "MW", "crew", "12", "4 to 8 digits"},
 		{"M", "LD", "crew", "4071", "has these initials"},
 	}
 	for _, c := range cases {

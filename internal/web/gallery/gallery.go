@@ -11,7 +11,6 @@ import (
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/slip"
 	"fettle/internal/web/ui/table"
-	"fettle/internal/web/ui/working"
 	"fettle/unit"
 )
 
@@ -126,5 +125,3 @@ func sampleBars() chart.Bars {
 	}
 	return b
 }
-
-var sizes = []working.Size{working.Huge, working.Large, working.Medium, working.Inline}

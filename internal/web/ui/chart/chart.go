@@ -121,12 +121,27 @@ func px(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
 
 func percent(share float64) string { return strconv.Itoa(int(share*100+0.5)) + " %" }
 
-// Says describes the curve in a sentence.
+// readings are the chances a person is told, and how they are said.
+var readings = [...]struct {
+	share float64
+	words string
+}{{0.5, "Even chance"}, {0.8, "8 in 10"}, {0.9, "9 in 10"}}
+
+// says describes the curve in a sentence.
 func (o Odds) says() string {
 	if len(o.Points) == 0 {
 		return "No dates yet."
 	}
-	text := "Even chance by " + o.day(0.5).Short() + ", 8 in 10 by " + o.day(0.8).Short() + ", 9 in 10 by " + o.day(0.9).Short() + "."
+	var parts []string
+	for _, r := range readings {
+		if d := o.day(r.share); d != 0 {
+			parts = append(parts, r.words+" by "+d.Short())
+		}
+	}
+	text := "No even chance within these days."
+	if len(parts) > 0 {
+		text = strings.Join(parts, ", ") + "."
+	}
 	if o.Promised != 0 {
 		text += " The promised day, " + o.Promised.Short() + ", is kept with " + percent(o.at(o.Promised)) + "."
 	}

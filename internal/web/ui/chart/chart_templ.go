@@ -147,9 +147,9 @@ func DrawOdds(o Odds) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			for _, s := range []float64{0.5, 0.8, 0.9} {
-				if o.day(s) != 0 {
-					templ_7745c5c3_Err = reading(o, s).Render(ctx, templ_7745c5c3_Buffer)
+			for _, r := range readings {
+				if o.day(r.share) != 0 {
+					templ_7745c5c3_Err = reading(o, r.share).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}

@@ -3,8 +3,20 @@
 // leads to each trouble.
 package field
 
-// Error is what is wrong with one field.
+import "strings"
+
+// Error is what is wrong with one field. Msg follows the field's label in a
+// sentence, such as "is empty: please give a number".
 type Error struct{ Field, Msg string }
+
+// name is the field as a person reads it when its label is not at hand.
+func (e Error) name() string {
+	words := strings.ReplaceAll(strings.ReplaceAll(e.Field, "-", " "), "_", " ")
+	if words == "" {
+		return words
+	}
+	return strings.ToUpper(words[:1]) + words[1:]
+}
 
 // Errors are the troubles of one form in the order they were found.
 type Errors []Error
@@ -31,6 +43,7 @@ type FormParams struct {
 // Params describe one field. Name and Label are required.
 type Params struct {
 	Name, Label string
+	ID          string // of the element; Name when empty, so needed when a page has two of a name
 	Value       string
 	Hint        string // under the label
 	Unit        string // inside the field at its right end
@@ -51,6 +64,13 @@ func (p Params) kind() string {
 	return p.Type
 }
 
+func (p Params) id() string {
+	if p.ID == "" {
+		return p.Name
+	}
+	return p.ID
+}
+
 func (p Params) complete() string {
 	if p.Complete == "" {
 		return "off"
@@ -61,10 +81,10 @@ func (p Params) complete() string {
 func (p Params) described() string {
 	ids := ""
 	if p.Hint != "" {
-		ids = p.Name + "-hint"
+		ids = p.id() + "-hint"
 	}
 	if p.Error != "" {
-		ids += " " + p.Name + "-error"
+		ids += " " + p.id() + "-error"
 	}
 	return ids
 }

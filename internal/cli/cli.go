@@ -26,6 +26,7 @@ type streams struct {
 // commands lists every verb.
 type commands struct {
 	Demo    demoCmd    `cmd:"" help:"Open the demo build in the browser, on this machine only."`
+	Serve   serveCmd   `cmd:"" help:"Serve the shop to its tablets, over HTTPS."`
 	New     newCmd     `cmd:"" help:"Make a build from a scenario file."`
 	Plan    planCmd    `cmd:"" help:"Print the plan of a build: dates, odds, hours, cash, what to order today."`
 	Try     tryCmd     `cmd:"" help:"Print what changes would do; nothing is kept."`

@@ -48,7 +48,7 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	owner := account.Person{ID: "demo", Code: "LD", Name: "Lead designer-builder", Role: account.Owner}
-	return serve(ctx, s, shop, serving{addr: c.Addr, gate: web.Fixed(owner), home: "/b/" + name + "/van", open: !c.NoOpen})
+	return serve(ctx, s, shop, serving{addr: c.Addr, gate: web.Fixed(owner), places: places(shop.desk()), home: "/b/" + name + "/van", open: !c.NoOpen})
 }
 
 // load replays the demo's scenario into the store, and returns its name.

@@ -2,8 +2,10 @@ package cli
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
+	"log/slog"
 	"net"
 	"net/http"
 	"os/exec"
@@ -14,15 +16,23 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/live"
 	"fettle/internal/web"
+	"fettle/internal/web/trust"
 )
 
 // serving is how a shop is served.
 type serving struct {
-	addr string
-	gate web.Gate
-	home string
-	open bool // a browser
+	addr   string
+	gate   web.Gate
+	places []web.Place
+	home   string      // first page; empty finds it
+	open   bool        // a browser
+	tls    *tls.Config // nil speaks plain HTTP
+	plain  string      // address of the plain page that helps tablets trust; empty for none
+	port   string      // the port of addr
 }
+
+// desk is what the shop's places work at.
+func (s *shop) desk() desk.Desk { return desk.Desk{Shop: s.Shop, Vault: s.vault} }
 
 // serve answers requests until ctx ends.
 func serve(ctx context.Context, s streams, shop *shop, o serving) error {
@@ -30,33 +40,63 @@ func serve(ctx context.Context, s streams, shop *shop, o serving) error {
 	stop := shop.Watch(func(e live.Event) { hub.Publish(e.Build, web.Event{Seq: e.Seq}) })
 	defer stop()
 	go shop.Follow(ctx, 500*time.Millisecond)
-	d := desk.Desk{Shop: shop.Shop, Vault: shop.vault}
-	server := web.New(web.Config{Places: places(d), Builds: titles{shop.Shop, o.home}, Gate: o.gate, Hub: hub})
-	listener, err := net.Listen("tcp", o.addr)
+	log := slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	server := web.New(web.Config{Places: o.places, Builds: titles{shop.Shop, o.home}, Gate: o.gate, Hub: hub, Log: log, TLS: o.tls != nil})
+	main, err := listen(o.addr, "--addr")
 	if err != nil {
-		return fault.Wrap(fault.Conflict, err, "listen on "+o.addr).(*fault.Fault).WithHint("is it open already? choose another with --addr")
+		return err
 	}
-	at := "http://" + listener.Addr().String() + o.home
+	ends := make(chan error, 2)
+	h := &http.Server{Handler: server, ReadHeaderTimeout: 10 * time.Second, TLSConfig: o.tls}
+	scheme := "http://"
+	if o.tls != nil {
+		scheme = "https://"
+		go func() { ends <- h.ServeTLS(main, "", "") }()
+	} else {
+		go func() { ends <- h.Serve(main) }()
+	}
+	if o.plain != "" {
+		side, err := listen(o.plain, "--plain")
+		if err != nil {
+			h.Close()
+			return err
+		}
+		p := &http.Server{Handler: trust.Plain(server, o.port), ReadHeaderTimeout: 10 * time.Second}
+		defer p.Close()
+		go func() { ends <- p.Serve(side) }()
+		fmt.Fprintln(s.err, "fettle: a tablet that does not trust the shop yet begins at http://"+side.Addr().String()+"/trust")
+	}
+	at := scheme + main.Addr().String() + o.home
 	fmt.Fprintln(s.err, "fettle: open", at)
 	fmt.Fprintln(s.err, "fettle: press Ctrl-C to stop")
 	if o.open {
 		browse(at)
 	}
-	h := &http.Server{Handler: server, ReadHeaderTimeout: 10 * time.Second}
-	done := make(chan error, 1)
-	go func() { done <- h.Serve(listener) }()
+	return wait(ctx, h, ends)
+}
+
+func listen(addr, flag string) (net.Listener, error) {
+	l, err := net.Listen("tcp", addr)
+	if err != nil {
+		return nil, fault.New(fault.Conflict, "cannot listen on %s: %v", addr, err).At(flag).WithHint("is it open already? choose another address with " + flag)
+	}
+	return l, nil
+}
+
+// wait returns when a server ends, or, when ctx ends, once open requests have
+// ended or patience has run out.
+func wait(ctx context.Context, h *http.Server, ends <-chan error) error {
 	select {
-	case err = <-done:
+	case err := <-ends:
+		if !errors.Is(err, http.ErrServerClosed) {
+			return fault.Wrap(fault.Internal, err, "serve")
+		}
 	case <-ctx.Done():
-		quiet, cancel := context.WithTimeout(context.Background(), patience)
+		quiet, cancel := context.WithTimeout(context.WithoutCancel(ctx), patience)
 		defer cancel()
 		if h.Shutdown(quiet) != nil {
 			h.Close()
 		}
-		err = nil
-	}
-	if err != nil && !errors.Is(err, http.ErrServerClosed) {
-		return fault.Wrap(fault.Internal, err, "serve")
 	}
 	return nil
 }

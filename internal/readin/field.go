@@ -88,6 +88,7 @@ func sizeFields() []Field {
 		{Name: "width", What: "the width; a crack has no more", Heads: []string{"width", "wide", "w", "length", "long", "len"}},
 		{Name: "height", What: "the height", Heads: []string{"height", "high", "h", "depth", "tall"}},
 		{Name: "diameter", What: "the diameter of holes", Heads: []string{"diameter", "dia", "hole size", "hole diameter"}},
+		{Name: "round", What: "whether the width is a diameter", Heads: []string{"round", "is round", "circular", "round hole", "round holes"}},
 	}
 }
 

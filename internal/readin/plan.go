@@ -33,14 +33,14 @@ const (
 
 // Row is the verdict on one row of the list.
 type Row struct {
-	Line   int
-	Text   string // the row as it was read, cut to a line
-	Status Status
-	Says   string   // of a good row: what its change does
-	Reason string   // of a bad or skipped row
-	Field  string   // of a bad row: the field at fault
-	Hint   string   // what to do, may be empty
-	Notes  []string // what was taken for granted
+	Line   int      `json:"line"`
+	Text   string   `json:"text"` // the row as it was read, cut to a line
+	Status Status   `json:"status"`
+	Says   string   `json:"says,omitempty"`   // of a good row: what its change does
+	Reason string   `json:"reason,omitempty"` // of a bad or skipped row
+	Field  string   `json:"field,omitempty"`  // of a bad row: the field at fault
+	Hint   string   `json:"hint,omitempty"`   // what to do
+	Notes  []string `json:"notes,omitempty"`  // what was taken for granted
 }
 
 // Result is what a list would do.

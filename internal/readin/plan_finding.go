@@ -123,6 +123,7 @@ func (r *rowReader) size() build.Size {
 	} else {
 		s = r.sides()
 	}
+	s.Round = s.Round || r.yes("round")
 	if n := r.count("count", 0); n != 0 {
 		if s.Count > 1 && s.Count != n {
 			r.fail("count", invalid("the size says %d places, the count %d", s.Count, n))
@@ -176,7 +177,7 @@ func (r *rowReader) height(text string, s *build.Size) unit.Length {
 func (r *rowReader) remedy() (build.PanelState, string) {
 	remedy, how := r.decided("remedy"), r.text("how")
 	text := r.text("remedy")
-	if how == "" && fold(text) != string(remedy) {
+	if how == "" && remedy != "" && fold(text) != string(remedy) {
 		how = text
 	}
 	return remedy, how
@@ -201,7 +202,11 @@ func (r *rowReader) decided(field string) build.PanelState {
 	if text == "" || text == "-" || text == "?" || fold(text) == "tbd" || fold(text) == "not decided" {
 		return ""
 	}
-	for _, word := range strings.Fields(fold(text)) {
+	said := strings.Fields(fold(text))
+	if slices.Contains(said, "section") || slices.Contains(said, "sections") { // a new section repairs the panel
+		return build.Repair
+	}
+	for _, word := range said {
 		for _, d := range decisionWords {
 			if strings.Contains(d.words, " "+word+" ") {
 				return d.decision

@@ -20,7 +20,7 @@ func TestPlan_BlastSheetNeedsNoMapping(t *testing.T) {
 			t.Errorf("F44 lies on %v, want P56 and P57", got)
 		}
 		f := after.Finding("F32")
-		if f.Hours() != 10*unit.Hour || f.Remedy != build.Replace || f.How != "replace section" || f.State != build.Settled {
+		if f.Hours() != 10*unit.Hour || f.Remedy != build.Repair || f.How != "replace section" || f.State != build.Settled {
 			t.Errorf("F32 is %+v", f)
 		}
 		if got := after.Finding("F45").Size; got != (build.Size{Width: 380 * unit.Millimetre, Round: true}) {
@@ -98,6 +98,30 @@ func TestPlan_BadRows(t *testing.T) {
 	}
 }
 
+func TestPlan_RemedyWords(t *testing.T) {
+	for _, c := range []struct {
+		in        string
+		want      build.PanelState
+		how, hint string
+	}{
+		{"repair", build.Repair, "", ""}, {"Replace", build.Replace, "", ""}, {"fabricate", build.Make, "fabricate", ""},
+		{"weld and stop", build.Repair, "weld and stop", ""}, {"replace section", build.Repair, "replace section", ""},
+		{"reskin", build.Replace, "reskin", ""}, {"new", build.Replace, "new", ""}, {"leave", build.Keep, "leave", ""},
+		{"", "", "", ""}, {"?", "", "", ""}, {"repalce", "", "", "did you mean replace?"},
+	} {
+		res := planString(t, Findings, "panel,what,size,remedy\nP02,rust,70,"+c.in+"\n", Options{})
+		if c.hint != "" {
+			if r := res.Rows[0]; r.Status != Bad || r.Hint != c.hint {
+				t.Errorf("%q is %s with hint %q, want bad with %q", c.in, r.Status, r.Hint, c.hint)
+			}
+			continue
+		}
+		if f := wantGood(t, res, 1).Finding("F32"); f.Remedy != c.want || f.How != c.how {
+			t.Errorf("%q is %q, %q; want %q, %q", c.in, f.Remedy, f.How, c.want, c.how)
+		}
+	}
+}
+
 func TestPlan_LeavesTheBuildAlone(t *testing.T) {
 	b := shop()
 	s := openFile(t, "blast-sheet.csv")
@@ -134,6 +158,7 @@ func TestPlan_FindingWays(t *testing.T) {
 		{"unit of the heading", "panel,what,width (cm),height (cm)\nP02,rust,26,18", Options{}, "[P02] 260 × 180 mm []"},
 		{"unit for all", "panel,what,size\nP02,rust,10x4", Options{Unit: "in"}, "[P02] 254 × 101.6 mm []"},
 		{"diameter and count", "panel,what,dia,count\nP02,holes,30,6", Options{}, "[P02] 6 of 30 dia mm []"},
+		{"round in its own column", "panel,what,width,round\nP02,dent,380,yes", Options{}, "[P02] 380 dia mm []"},
 		{"dia in the height", "panel,what,width,height\nP02,dent,380,dia", Options{}, "[P02] 380 dia mm []"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -37,8 +37,8 @@ type Sheet struct {
 
 // Note is a remark about a line; line 0 is the whole file.
 type Note struct {
-	Line int
-	Text string
+	Line int    `json:"line"`
+	Text string `json:"text"`
 }
 
 // Open reads a list. It looks at the content, not at the name: a workbook

@@ -2,6 +2,7 @@ package van
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -20,4 +21,13 @@ func sentence(s string) string {
 		return ""
 	}
 	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+}
+
+// chances says how far the odds may be off.
+func chances(f front) string {
+	points := max(1, math.Ceil(100*f.Plan.Odds.StdErr))
+	if points == 1 {
+		return fmt.Sprintf("give or take a point, %d builds played", f.Plan.Odds.Runs)
+	}
+	return fmt.Sprintf("give or take %.0f points, %d builds played", points, f.Plan.Odds.Runs)
 }

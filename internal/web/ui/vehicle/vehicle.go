@@ -68,20 +68,13 @@ func (p Pin) Name() string {
 	return text
 }
 
-// Flagged tells whether any pin of the view is not kept yet.
-func (v View) Flagged() bool {
-	for _, p := range v.Pins {
-		if p.Draft {
-			return true
-		}
-	}
-	return false
-}
-
 // count says how many flags a view has.
 func count(v View) string {
-	if len(v.Pins) == 0 {
+	switch len(v.Pins) {
+	case 0:
 		return ""
+	case 1:
+		return "1 flag"
 	}
 	return fmt.Sprintf("%d flags", len(v.Pins))
 }

@@ -1,0 +1,70 @@
+package metal
+
+import (
+	"fmt"
+
+	"fettle/build"
+	"fettle/internal/place/metal/drawn"
+	"fettle/internal/web"
+	"fettle/internal/web/ui/hatch"
+	"fettle/internal/web/ui/vehicle"
+)
+
+// bodyPage is the drawn body to touch.
+type bodyPage struct {
+	scene
+	Views  []vehicle.View
+	View   vehicle.View
+	States []string // that any panel is in
+	Hours  string
+	Tasks  []*build.Task // metal work not finished, for its cautions
+}
+
+func (p place) body(r *web.Request) error {
+	s, err := p.scene(r)
+	if err != nil {
+		return err
+	}
+	if r.As() == "json" {
+		return r.JSON(s.Build.Findings)
+	}
+	page := bodyPage{scene: s, Hours: hoursOf(s.Build.Findings), Tasks: openTasks(s.Build)}
+	page.Views = drawn.Views(s.Build, drawn.Options{Base: s.At(), Kept: s.Kept, Touch: s.Crew})
+	page.View, _ = drawn.View(page.Views, r.Query("view"))
+	for _, state := range hatch.States() {
+		if hasState(s.Build, state) {
+			page.States = append(page.States, state)
+		}
+	}
+	sheet := web.Sheet{Place: "metal", Shown: fmt.Sprintf("%d findings, %s", len(s.Build.Findings), page.Hours), Scripts: []string{script}}
+	return p.desk.Page(r, sheet, showBody(page))
+}
+
+func hasState(b *build.Build, state string) bool {
+	for _, p := range b.Panels {
+		if string(p.State) == state {
+			return true
+		}
+	}
+	return false
+}
+
+// openTasks are the tasks that findings belong to and that are not finished.
+func openTasks(b *build.Build) []*build.Task {
+	var out []*build.Task
+	for i := range b.Tasks {
+		t := &b.Tasks[i]
+		if t.Findings && t.State != build.Finished {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func hoursOf(findings []build.Finding) string {
+	var sum int64
+	for _, f := range findings {
+		sum += int64(f.Hours())
+	}
+	return fmt.Sprintf("%.5g h", float64(sum)/60)
+}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 
 	"fettle/fault"
 )
@@ -167,14 +168,17 @@ func ApplyAll(b Build, changes []Change) (Build, error) {
 
 // badJSON turns a decoder's error into a fault that says where.
 func badJSON(err error, what string) error {
-	where := what
+	where, why := what, "cannot be read: "+strings.TrimPrefix(err.Error(), "json: ")
 	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
 		where = fmt.Sprintf("%s, byte %d", what, syntax.Offset)
 	}
 	if typed, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
-		where = fmt.Sprintf("%s, %s", what, typed.Field)
+		why = "a value of the kind " + typed.Value + " does not fit here"
+		if typed.Field != "" {
+			where = what + ", " + typed.Field
+		}
 	}
-	f := fault.New(fault.Invalid, "cannot be read: %v", err).At(where)
+	f := fault.New(fault.Invalid, "%s", why).At(where)
 	f.Cause = err
 	return f
 }

@@ -80,7 +80,7 @@ func TestRead_RefusesAndSaysWhere(t *testing.T) {
 		{"days out of order", `"at":"2026-03-02T17:00"`, `"at":"2026-03-02T08:00"`, []string{"day 2 at 2026-03-02T08:00, at", "2026-03-02T09:30"}},
 		{"day before the start", `"at":"2026-03-02T09:30"`, `"at":"2026-02-02T09:30"`, []string{"day 1 at 2026-02-02T09:30, at"}},
 		{"day without a time", `"at":"2026-03-02T09:30"`, `"at":""`, []string{"day 1", "time is missing"}},
-		{"day of a stranger", `"at":"2026-03-03T10:00","person":"ann"`, `"at":"2026-03-03T10:00","person":"bob"`, []string{"day 3", `"bob"`}},
+		{"day of nobody", `"at":"2026-03-03T10:00","person":"ann"`, `"at":"2026-03-03T10:00","person":" "`, []string{"day 3", "person", "who"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

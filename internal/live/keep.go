@@ -3,6 +3,8 @@ package live
 import (
 	"context"
 	"encoding/json"
+	"errors"
+	"fmt"
 	"time"
 
 	"github.com/google/uuid"
@@ -111,7 +113,7 @@ func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (i
 		known[e.ID] = true
 	}
 	b := k.build.Clone()
-	for _, e := range entries {
+	for i, e := range entries {
 		if known[e.ID] || e.Kind == journal.KindUndo {
 			continue
 		}
@@ -120,10 +122,18 @@ func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (i
 			return 0, err
 		}
 		if err := c.Apply(&b); err != nil {
-			return 0, err
+			return 0, among(err, i, entries)
 		}
 	}
 	return k.seq, nil
+}
+
+// among says which of several changes did not apply.
+func among(err error, i int, entries []journal.Entry) error {
+	if f, ok := errors.AsType[*fault.Fault](err); ok && len(entries) > 1 {
+		return f.At(fmt.Sprintf("change %d, %s", i+1, entries[i].Kind))
+	}
+	return err
 }
 
 // Undo takes entries back, all or none, once the rest has replayed without
@@ -147,7 +157,7 @@ func (s *Shop) Undo(ctx context.Context, id string, who Who, ids ...string) ([]j
 		return nil, fault.New(fault.Invalid, "no entry was named to take back")
 	}
 	if _, err := Replay(append(all[:len(all):len(all)], undo...)); err != nil {
-		return nil, fault.Wrap(fault.Conflict, err, "without it this would no longer hold").(*fault.Fault).
+		return nil, fault.New(fault.Conflict, "without it this would no longer hold: %v", err).
 			WithHint("take the later entry back first")
 	}
 	return s.keep(ctx, id, all[len(all)-1].Seq, undo)
@@ -169,12 +179,36 @@ func undoable(all []journal.Entry, entry string) (journal.Entry, error) {
 	return journal.Entry{}, fault.New(fault.NotFound, "there is no entry %s", entry)
 }
 
-// Create keeps the entries of a new build, the first of which opens it.
+// Create keeps the entries of a new build, the first of which opens it. Those
+// kept before are passed over. Conflict when the name belongs to another
+// build, or when what was kept since leaves no room for them.
 func (s *Shop) Create(ctx context.Context, entries []journal.Entry) error {
-	if _, err := Replay(entries); err != nil {
+	id := entries[0].Build
+	all, err := s.store.Entries(ctx, id, 0, 0)
+	if err != nil && fault.KindOf(err) != fault.NotFound {
 		return err
 	}
-	_, err := s.store.Append(ctx, entries[0].Build, journal.AnySeq, entries)
+	if len(all) > 0 && all[0].ID != entries[0].ID {
+		return fault.New(fault.Conflict, "there is another build called %s", id).WithHint("choose another name; nothing was kept")
+	}
+	known := make(map[string]bool, len(all))
+	for _, e := range all {
+		known[e.ID] = true
+	}
+	old := int64(len(all))
+	for _, e := range entries {
+		if !known[e.ID] {
+			e.Seq = int64(len(all)) + 1
+			all = append(all, e)
+		}
+	}
+	if _, err := Replay(all); err != nil {
+		if old > 0 {
+			err = fault.New(fault.Conflict, "%s was worked on since, and this no longer fits: %v", id, err)
+		}
+		return err
+	}
+	_, err = s.store.Append(ctx, id, old, entries)
 	return err
 }
 

@@ -3,6 +3,7 @@ package cli
 import (
 	"archive/zip"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -101,6 +102,9 @@ func (c *restoreCmd) Run(ctx context.Context, s streams) error {
 		return fault.New(fault.Conflict, "%s is not empty", c.Data).WithHint("name a new folder with --data; nothing was touched")
 	}
 	z, err := zip.OpenReader(c.File)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fault.New(fault.NotFound, "%s cannot be opened: %v", c.File, err)
+	}
 	if err != nil {
 		return fault.New(fault.Invalid, "this is not a backup: %v", err).At(c.File)
 	}

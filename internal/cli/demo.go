@@ -30,6 +30,10 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 		return fault.New(fault.Denied, "the demo has no sign-in, so it listens on this machine only").
 			At("--addr").WithHint("use an address such as 127.0.0.1:8059")
 	}
+	day, err := unit.ParseDate(c.Until)
+	if err != nil {
+		return fault.New(fault.Invalid, "%v", err).At("--until")
+	}
 	if c.Data == "" {
 		dir, err := os.MkdirTemp("", "fettle-demo-")
 		if err != nil {
@@ -43,7 +47,7 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	defer shop.Close()
-	name, err := c.load(ctx, shop)
+	name, err := load(ctx, shop, day)
 	if err != nil {
 		return err
 	}
@@ -51,12 +55,9 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 	return serve(ctx, s, shop, serving{addr: c.Addr, gate: web.Fixed(owner), places: places(shop.desk()), home: "/b/" + name + "/van", open: !c.NoOpen})
 }
 
-// load replays the demo's scenario into the store, and returns its name.
-func (c *demoCmd) load(ctx context.Context, shop *shop) (string, error) {
-	day, err := unit.ParseDate(c.Until)
-	if err != nil {
-		return "", fault.New(fault.Invalid, "%v", err).At("--until")
-	}
+// load replays the demo's scenario until a day into the store, and returns its
+// name.
+func load(ctx context.Context, shop *shop, day unit.Date) (string, error) {
 	file, err := demo.Pedlar()
 	if err != nil {
 		return "", err

@@ -2,6 +2,8 @@ package cli
 
 import (
 	"context"
+	"errors"
+	"io/fs"
 	"os"
 
 	"fettle/fault"
@@ -44,8 +46,11 @@ func (c *exportCmd) Run(ctx context.Context, s streams) error {
 		return scenario.Write(s.out, file)
 	}
 	f, err := os.OpenFile(c.Out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return fault.New(fault.Conflict, "%s is there already", c.Out).WithHint("name a file that is not there yet")
+	}
 	if err != nil {
-		return fault.New(fault.Conflict, "%s cannot be written: %v", c.Out, err).WithHint("name a file that is not there yet")
+		return fault.New(fault.NotFound, "%s cannot be written: %v", c.Out, err).WithHint("make its folder first, or name another")
 	}
 	if err := scenario.Write(f, file); err != nil {
 		f.Close()

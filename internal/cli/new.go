@@ -37,6 +37,9 @@ func (c *newCmd) Run(ctx context.Context, s streams) error {
 		}
 	}
 	file.Build.Name = c.Name
+	if err := file.Build.Validate(); err != nil {
+		return err
+	}
 	entries, err := scenario.Entries(file, until)
 	if err != nil {
 		return err

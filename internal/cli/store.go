@@ -22,6 +22,9 @@ type storeFlags struct {
 	Runs int    `help:"How many builds are played for the odds." default:"2000"`
 }
 
+// mostRuns bounds the memory that the odds take.
+const mostRuns = 1_000_000
+
 // shop is an open store with all that goes with it.
 type shop struct {
 	*live.Shop
@@ -39,12 +42,15 @@ func (f storeFlags) open(ctx context.Context, fresh bool) (*shop, error) {
 		return nil, fault.New(fault.NotFound, "there is no build in %s", f.Data).
 			WithHint("name the data folder with --data, or make a build with: fettle new NAME --from scenario.json")
 	}
-	if err := os.MkdirAll(f.Data, 0o700); err != nil {
-		return nil, fault.Wrap(fault.Denied, err, "make the data folder")
-	}
 	now, err := f.clock()
 	if err != nil {
 		return nil, err
+	}
+	if f.Runs < 1 || f.Runs > mostRuns {
+		return nil, fault.New(fault.Invalid, "%d builds cannot be played", f.Runs).At("--runs").WithHint("name a number from 1 to 1,000,000")
+	}
+	if err := os.MkdirAll(f.Data, 0o700); err != nil {
+		return nil, fault.Wrap(fault.Denied, err, "make the data folder")
 	}
 	photos, err := folder.Open(filepath.Join(f.Data, "photos"))
 	if err != nil {

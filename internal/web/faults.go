@@ -6,6 +6,7 @@ import (
 	"net/http"
 
 	"fettle/fault"
+	"fettle/internal/account"
 	"fettle/internal/web/ui/empty"
 	"fettle/internal/web/ui/flash"
 )
@@ -39,6 +40,7 @@ func unknownPage(r *Request) error {
 
 // awayPage is kept on the tablet and shown when the server cannot be reached.
 func awayPage(r *Request) error {
+	r.person, r.known = account.Person{}, false // it is kept for whoever uses the tablet next
 	return r.Page(Sheet{Shown: "out of reach"}, empty.State(empty.Params{
 		Title: "The shop's server is out of reach",
 		Text:  "What you enter is kept on this tablet and sent when the server answers again. Pages you opened before can still be read.",

@@ -1,6 +1,7 @@
 package readin
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -90,4 +91,21 @@ func knownCurrency(sign string, c unit.Currency) error {
 			WithHint("write the amount in " + c.Code)
 	}
 	return unknownUnit(sign, moneyHint)
+}
+
+// headCurrency refuses a heading such as "Price (€)" over the amounts of a
+// build that has other money.
+func headCurrency(head string, c unit.Currency) error {
+	head = strings.ToLower(head)
+	words := strings.Fields(fold(head))
+	for _, k := range currencies {
+		letters := strings.IndexFunc(k.sign, unicode.IsLetter) >= 0
+		if letters && !slices.Contains(words, k.sign) || !letters && !strings.Contains(head, k.sign) {
+			continue
+		}
+		if err := knownCurrency(k.sign, c); err != nil {
+			return err
+		}
+	}
+	return nil
 }

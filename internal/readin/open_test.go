@@ -87,6 +87,13 @@ func TestOpen_NotesRaggedRowsAndStrayQuotes(t *testing.T) {
 	}
 }
 
+func TestOpen_ManyRaggedRowsAreOneNote(t *testing.T) {
+	s := openString(t, "panel,what,x\n"+strings.Repeat("P01,hole\n", mostNotes+1))
+	if len(s.Notes) != 1 || !strings.Contains(s.Notes[0].Text, "21 rows are shorter") || s.Notes[0].Line != 2 {
+		t.Errorf("got %v, want one note about 21 rows", s.Notes)
+	}
+}
+
 func TestOpen_Refused(t *testing.T) {
 	old := append([]byte("\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"), make([]byte, 600)...)
 	var locked []byte

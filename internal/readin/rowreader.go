@@ -167,6 +167,9 @@ func (r *rowReader) money(field string) unit.Money {
 		return 0
 	}
 	amount, doubt, err := r.p.n.parseMoney(text, r.p.work.Currency)
+	if err == nil {
+		err = headCurrency(r.p.cols[field].Head, r.p.work.Currency)
+	}
 	if err != nil {
 		r.fail(field, err)
 	}

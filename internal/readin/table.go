@@ -2,6 +2,7 @@ package readin
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/fault"
@@ -11,6 +12,7 @@ import (
 type table struct {
 	rows  [][]string
 	lines []int
+	wide  []int // cells of each row as written, the empty ones behind included
 	cells int
 	text  int
 }
@@ -39,7 +41,7 @@ func (t *table) add(line int, cells []string) error {
 		return nil
 	}
 	t.cells += last
-	t.rows, t.lines = append(t.rows, row[:last:last]), append(t.lines, line)
+	t.rows, t.lines, t.wide = append(t.rows, row[:last:last]), append(t.lines, line), append(t.wide, len(cells))
 	return t.check(line, last)
 }
 
@@ -124,17 +126,19 @@ func (t *table) sheet(strict bool) (Sheet, error) {
 	if len(t.rows)*width > mostCells {
 		return Sheet{}, tooLarge("%d rows of %d columns are more than %d cells", len(t.rows), width, mostCells)
 	}
+	var long, short []Note
 	for i := at + 1; i < len(t.rows); i++ {
-		if len(t.rows[i]) > width {
-			s.Notes = append(s.Notes, Note{t.lines[i], fmt.Sprintf(
-				"the row has %d cells under %d headings; the cells beyond are not read", len(t.rows[i]), width)})
+		line, row := t.lines[i], t.rows[i]
+		if len(row) > width {
+			long = append(long, Note{line, fmt.Sprintf("the row has %d cells under %d headings; the cells beyond are not read", len(row), width)})
 		}
-		s.Rows = append(s.Rows, square(t.rows[i], width))
+		if strict && t.wide[i] < width {
+			short = append(short, Note{line, fmt.Sprintf("the row has %d of %d cells; the rest is taken as empty", t.wide[i], width)})
+		}
+		s.Rows = append(s.Rows, square(row, width))
 	}
 	s.Lines = t.lines[at+1:]
-	if strict {
-		s.noteShort(t.rows[at+1:])
-	}
+	s.Notes = slices.Concat(s.Notes, fewNotes(long, "longer"), fewNotes(short, "shorter"))
 	return s, nil
 }
 
@@ -146,14 +150,15 @@ func square(row []string, width int) []string {
 	return append(row, make([]string, width-len(row))...)
 }
 
-// noteShort remarks rows that end more than one heading early.
-func (s *Sheet) noteShort(rows [][]string) {
-	for i, row := range rows {
-		if len(row)*2 < len(s.Heads) {
-			s.Notes = append(s.Notes, Note{s.Lines[i], fmt.Sprintf(
-				"the row has %d of %d cells; the rest is taken as empty", len(row), len(s.Heads))})
-		}
+// mostNotes is how many ragged rows are told one by one.
+const mostNotes = 20
+
+// fewNotes tells many ragged rows in one note.
+func fewNotes(notes []Note, word string) []Note {
+	if len(notes) <= mostNotes {
+		return notes
 	}
+	return []Note{{notes[0].Line, fmt.Sprintf("%d rows are %s than the headings, this one first; cells that are not there are taken as empty, cells beyond are not read", len(notes), word)}}
 }
 
 // headDepth is how far down the headings may stand.

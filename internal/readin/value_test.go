@@ -170,6 +170,20 @@ func TestParseMoney(t *testing.T) {
 	}
 }
 
+func TestHeadCurrency(t *testing.T) {
+	pounds := unit.Currency{Code: "GBP", Symbol: "£"}
+	for _, head := range []string{"Price", "Price £", "Price (GBP)", "unit cost each", "from price"} {
+		if err := headCurrency(head, pounds); err != nil {
+			t.Errorf("headCurrency(%q) = %v, want none", head, err)
+		}
+	}
+	for _, head := range []string{"Price €", "Price (EUR)", "Cost in kr", "$ each"} {
+		if err := headCurrency(head, pounds); err == nil {
+			t.Errorf("headCurrency(%q) is taken as pounds", head)
+		}
+	}
+}
+
 func TestParseDate(t *testing.T) {
 	oct6, jun10 := unit.Day(2026, 10, 6), unit.Day(2026, 6, 10)
 	for _, c := range []struct {

@@ -80,7 +80,7 @@ type bar struct {
 func chartOf(buildID string, p *plan.Plan, v live.View, runs []run, w window) drawing {
 	s := scaleOf(&v.Build, w, nameWide, chartWide-nameWide)
 	c := drawing{Title: "Wall chart, " + w.says()}
-	c.head(&v.Build, s, w)
+	c.head(s)
 	y := headHigh
 	for _, who := range v.Build.People {
 		own := ofRow(runs, string(who.ID), s)
@@ -166,17 +166,15 @@ func absences(b *build.Build, s scale, who build.PersonID, y, h float64) []shade
 }
 
 // head lays out days and months.
-func (c *drawing) head(b *build.Build, s scale, w window) {
+func (c *drawing) head(s scale) {
 	for d := s.first; d <= s.last(); d++ {
 		i := int(d - s.first)
 		one := day{X: s.edge[i], W: s.edge[i+1] - s.edge[i], Monday: d == d.Monday(), Weekend: weekend(d)}
-		if one.W >= 14 {
-			one.Number = strconv.Itoa(d.Time().Day())
-		} else if one.Monday {
+		if one.W >= 14 || one.Monday {
 			one.Number = strconv.Itoa(d.Time().Day())
 		}
 		c.Days = append(c.Days, one)
-		if one.Monday && (d == s.first || d.Time().Day() <= 7) {
+		if one.Monday && (d == s.first && (d+7).Time().Day() > 7 || d.Time().Day() <= 7) {
 			c.Months = append(c.Months, flag{one.X + 4, d.Time().Format("January 2006")})
 		}
 	}

@@ -71,7 +71,7 @@ func (p place) show(r *web.Request) error {
 		for _, one := range w.sheets() {
 			f.Charts = append(f.Charts, chartOf(r.Build(), pl, view, runs, one))
 		}
-		return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, " + w.says()}, paperPage(f, r.Query("size")))
+		return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, from " + w.First.Short()}, paperPage(f, r.Query("size")))
 	}
 	f.Charts = []drawing{chartOf(r.Build(), pl, view, runs, w)}
 	return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, " + w.says()}, page(f))

@@ -19,18 +19,21 @@ type importCmd struct {
 	Build  string            `arg:"" help:"Short name of the build."`
 	File   string            `arg:"" help:"CSV or workbook; docs/import.md says what is read." type:"path"`
 	Kind   string            `required:"" enum:"panels,findings,parts,hours" help:"What the list holds: panels, findings, parts or hours."`
-	Tab    string            `help:"Sheet of a workbook; the first by default."`
+	Tab    string            `help:"Sheet of a workbook; the one with the best known headings by default."`
 	Map    map[string]string `help:"Read a field from a heading, such as --map panel=Where." placeholder:"FIELD=HEADING"`
 	Keep   bool              `help:"Keep the good rows; without it the list is only looked at."`
 	All    bool              `name:"all-or-nothing" help:"One bad row holds back every row."`
 	Unit   string            `help:"Unit of sizes without one." enum:"mm,cm,m,in,ft" default:"mm"`
 	Month  bool              `name:"month-first" help:"6/10/2026 is 10 June."`
+	Found  string            `help:"When findings were found, where no column says so, such as strip."`
+	Trade  string            `help:"Trade of the hours of findings that name none."`
+	Task   string            `help:"Task, where no column or panel names it."`
 	Person string            `help:"Who keeps them." default:"owner"`
 	JSON   bool              `name:"json" help:"Print one JSON document."`
 }
 
-// uploadLimit is the most a list may hold.
-const uploadLimit = 200 << 20
+// listLimit is the most a list may hold.
+const listLimit = 32 << 20
 
 // imported is what import prints as JSON.
 type imported struct {
@@ -40,6 +43,7 @@ type imported struct {
 	Skipped int             `json:"skipped"`
 	Missing []string        `json:"missing_fields,omitempty"`
 	Unused  []string        `json:"unused_headings,omitempty"`
+	Notes   []readin.Note   `json:"notes,omitempty"`
 	Kept    []string        `json:"kept,omitempty"`
 	Changes json.RawMessage `json:"changes"`
 }
@@ -51,9 +55,9 @@ func (c *importCmd) Run(ctx context.Context, s streams) error {
 		return fault.New(fault.NotFound, "%s cannot be opened: %v", c.File, err)
 	}
 	defer f.Close()
-	sheet, err := readin.OpenTab(c.File, c.Tab, f, uploadLimit)
+	sheet, err := readin.OpenTab(c.File, c.Tab, f, listLimit)
 	if err != nil {
-		return within(err, c.File)
+		return err
 	}
 	shop, err := c.open(ctx, false)
 	if err != nil {
@@ -69,9 +73,10 @@ func (c *importCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	result := readin.Plan(view.Build, readin.Kind(c.Kind), sheet, mapping,
-		readin.Options{MonthFirst: c.Month, AllOrNothing: c.All, Unit: c.Unit})
+		readin.Options{MonthFirst: c.Month, AllOrNothing: c.All, Unit: c.Unit, Found: c.Found,
+			Trade: build.TradeID(c.Trade), Task: build.TaskID(c.Task)})
 	out := imported{Rows: result.Rows, Good: result.Good, Bad: result.Bad, Skipped: result.Skipped,
-		Missing: result.Mapping.Missing, Unused: result.Mapping.Unused}
+		Missing: result.Mapping.Missing, Unused: result.Mapping.Unused, Notes: append(sheet.Notes, result.Notes...)}
 	if out.Changes, err = encodeList(result.Changes); err != nil {
 		return err
 	}
@@ -107,10 +112,13 @@ func (c *importCmd) print(s streams, out imported) error {
 	if c.JSON {
 		return printJSON(s, out)
 	}
+	for _, n := range out.Notes {
+		fmt.Fprintf(s.err, "fettle: line %d: %s\n", n.Line, n.Text)
+	}
 	for _, r := range out.Rows {
 		switch r.Status {
 		case readin.Bad:
-			fmt.Fprintf(s.out, "line %d\tbad\t%s: %s\n", r.Line, r.Field, strings.TrimSpace(r.Reason+" "+r.Hint))
+			fmt.Fprintf(s.out, "line %d\tbad\t%s: %s\n", r.Line, r.Field, strings.TrimSuffix(r.Reason+"; "+r.Hint, "; "))
 		case readin.Skipped:
 			fmt.Fprintf(s.out, "line %d\tskipped\t%s\n", r.Line, r.Reason)
 		default:

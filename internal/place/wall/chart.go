@@ -20,7 +20,7 @@ const (
 	personRow = 54.0
 	laneRow   = 30.0
 	rowGap    = 8.0
-	letter    = 6.5 // mean width of a letter on a bar
+	letter    = 6.2 // mean width of a letter on a bar
 )
 
 // drawing is a drawn wall chart.

@@ -12,39 +12,36 @@ import (
 )
 
 // place holds the lists that lie on the table between their reading and their
-// taking: the newest of each person, and no more than a few in all.
+// taking, no more than a few in all.
 type place struct {
 	desk     desk.Desk
 	examples []Example
 
 	mu    sync.Mutex
-	table map[string]held // by owner
-	order []string        // owners, the longest unused first
+	table []held // the oldest first
 }
 
 // held is a list on the table.
 type held struct {
-	id   string
-	list lists.Sheet
+	id, owner string
+	list      lists.Sheet
 }
 
 // mostHeld is how many lists lie on the table at most.
-const mostHeld = 12
+const mostHeld = 6
 
 // owner names who laid a list down, and for which build.
-func owner(r *web.Request) string { return r.Build() + "/" + r.Person().Code + "/" + r.Device() }
+func owner(r *web.Request) string { return r.Build() + "/" + r.Person().Code }
 
-// lay puts a list on the table in place of the owner's last one.
+// lay puts a list on the table; where it is full, the oldest goes.
 func (p *place) lay(owner string, list lists.Sheet) string {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.order = append(slices.DeleteFunc(p.order, func(o string) bool { return o == owner }), owner)
-	for len(p.order) > mostHeld {
-		delete(p.table, p.order[0])
-		p.order = p.order[1:]
+	h := held{field.NewEntry(), owner, list}
+	p.table = append(p.table, h)
+	if len(p.table) > mostHeld {
+		p.table = slices.Delete(p.table, 0, 1)
 	}
-	h := held{field.NewEntry(), list}
-	p.table[owner] = h
 	return h.id
 }
 
@@ -52,10 +49,11 @@ func (p *place) lay(owner string, list lists.Sheet) string {
 func (p *place) onTable(owner, id string) (lists.Sheet, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	h, ok := p.table[owner]
-	if !ok || h.id != id {
-		return lists.Sheet{}, fault.New(fault.NotFound, "that list is no longer on the table").
-			WithHint("Read it in again: lists wait only until the next one, or until the server stops. Nothing was kept.")
+	for _, h := range p.table {
+		if h.id == id && h.owner == owner {
+			return h.list, nil
+		}
 	}
-	return h.list, nil
+	return lists.Sheet{}, fault.New(fault.NotFound, "that list is no longer on the table").
+		WithHint("Read it in again: only the last few lists wait, and only until the server stops. Nothing was kept.")
 }

@@ -28,7 +28,7 @@ type Example struct {
 
 // Place returns the place with its routes.
 func Place(d desk.Desk, examples ...Example) web.Place {
-	p := &place{desk: d, examples: examples, table: map[string]held{}}
+	p := &place{desk: d, examples: examples}
 	at := "/b/{build}/read-in"
 	return web.Place{Key: "read-in", Path: at, Routes: []web.Route{
 		{Pattern: "GET " + at, Who: web.Crew, Handle: p.show},

@@ -1,0 +1,50 @@
+package van_test
+
+import (
+	"net/url"
+	"strings"
+	"testing"
+
+	"fettle/internal/account"
+	"fettle/internal/desk"
+	"fettle/internal/place/metal"
+	"fettle/internal/place/metal/placetest"
+	"fettle/internal/place/van"
+	"fettle/internal/web"
+)
+
+func TestTheFrontPage(t *testing.T) {
+	b := placetest.New(t, func(d desk.Desk) []web.Place { return []web.Place{van.Place(d), metal.Place(d)} })
+	page := b.Get("/b/pedlar/van")
+	for _, want := range []string{
+		"4 in 5 by", "promised 19 Feb 2027", "mark-safe", "aim £38,000", "31 open findings, 224 h", `href="/b/pedlar/wall#T08"`,
+		`aria-label="P11 cab door skin, left, replace, 1 finding"`, `href="/b/pedlar/metal/panel/P11"`, `<b class="num">12</b> replace`, `popovertarget="w-odds"`,
+	} {
+		if !strings.Contains(page.Body, want) {
+			t.Errorf("the page lacks %s", want)
+		}
+	}
+	if strings.Contains(page.Body, "vehicle-draft") {
+		t.Error("a finding is drawn as not kept, and there is none")
+	}
+	for _, view := range []string{"right", "front", "rear", "top", "inside"} {
+		if got := b.Get("/b/pedlar/van?view=" + view); got.Status != 200 || got.Body == page.Body {
+			t.Errorf("the view %s: got %d, or the left side", view, got.Status)
+		}
+	}
+}
+
+func TestTheSlipIsDrawnInAlready(t *testing.T) {
+	b := placetest.New(t, func(d desk.Desk) []web.Place { return []web.Place{van.Place(d), metal.Place(d)} })
+	b.Post("/b/pedlar/metal/new", url.Values{"panel": {"P04"}, "x": {"1900"}, "z": {"1790"}, "kind": {"perforated"}, "width": {"640"}, "height": {"25"}, "found": {"blast"}, "remedy": {"repair"}})
+	page := b.Get("/b/pedlar/van").Body
+	for _, want := range []string{"32 open findings", "1 of them not kept yet", "F32 perforated, repair, not kept yet", `id="slipbar"`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page lacks %s", want)
+		}
+	}
+	b.As(account.Guest)
+	if got := b.Get("/b/pedlar/van"); got.Status != 200 {
+		t.Errorf("a guest: got %d, want 200", got.Status)
+	}
+}

@@ -1,9 +1,18 @@
 package cli
 
 import (
+	"fettle/internal/demo"
 	"fettle/internal/desk"
+	"fettle/internal/place/away"
+	"fettle/internal/place/clocking"
 	"fettle/internal/place/knockon"
+	"fettle/internal/place/metal"
+	"fettle/internal/place/people"
+	"fettle/internal/place/readin"
+	"fettle/internal/place/stores"
+	"fettle/internal/place/today"
 	"fettle/internal/place/van"
+	"fettle/internal/place/wall"
 	"fettle/internal/web"
 )
 
@@ -12,6 +21,14 @@ import (
 func places(d desk.Desk) []web.Place {
 	return []web.Place{
 		van.Place(d),
+		metal.Place(d),
+		readin.Place(d, readin.Example{Build: "pedlar", Name: "blast-sheet.csv", Says: "the fourteen findings of the morning after the blast", Data: demo.BlastList()}),
+		stores.Place(d),
+		away.Place(d),
+		wall.Place(d),
+		today.Place(d),
+		clocking.Place(d),
+		people.Place(d),
 		knockon.Place(d),
 	}
 }

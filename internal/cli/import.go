@@ -76,7 +76,7 @@ func (c *importCmd) Run(ctx context.Context, s streams) error {
 		readin.Options{MonthFirst: c.Month, AllOrNothing: c.All, Unit: c.Unit, Found: c.Found,
 			Trade: build.TradeID(c.Trade), Task: build.TaskID(c.Task)})
 	out := imported{Rows: result.Rows, Good: result.Good, Bad: result.Bad, Skipped: result.Skipped,
-		Missing: result.Mapping.Missing, Unused: result.Mapping.Unused, Notes: append(sheet.Notes, result.Notes...)}
+		Missing: result.Mapping.Missing, Unused: result.Mapping.Unused, Notes: result.Notes}
 	if out.Changes, err = encodeList(result.Changes); err != nil {
 		return err
 	}
@@ -87,6 +87,9 @@ func (c *importCmd) Run(ctx context.Context, s streams) error {
 	}
 	if err := c.print(s, out); err != nil {
 		return err
+	}
+	if len(out.Rows) == 0 {
+		return fault.New(fault.Invalid, "there is no row under the headings").At(c.File).WithHint("docs/import.md says what is read")
 	}
 	if out.Bad > 0 {
 		return fault.New(fault.Invalid, "%d of %d rows could not be read", out.Bad, len(out.Rows)).At(c.File).
@@ -113,7 +116,10 @@ func (c *importCmd) print(s streams, out imported) error {
 		return printJSON(s, out)
 	}
 	for _, n := range out.Notes {
-		fmt.Fprintf(s.err, "fettle: line %d: %s\n", n.Line, n.Text)
+		if n.Line > 0 {
+			n.Text = fmt.Sprintf("line %d: %s", n.Line, n.Text)
+		}
+		fmt.Fprintln(s.err, "fettle:", n.Text)
 	}
 	for _, r := range out.Rows {
 		switch r.Status {

@@ -14,6 +14,7 @@ import (
 	"fettle/internal/place/van"
 	"fettle/internal/place/wall"
 	"fettle/internal/web"
+	"fettle/internal/web/gallery"
 )
 
 // places lists every place in the order of its plate. Adding one is a folder
@@ -30,5 +31,6 @@ func places(d desk.Desk) []web.Place {
 		clocking.Place(d),
 		people.Place(d),
 		knockon.Place(d),
+		gallery.Place(),
 	}
 }

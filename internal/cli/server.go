@@ -47,7 +47,8 @@ func serve(ctx context.Context, s streams, shop *shop, o serving) error {
 		return err
 	}
 	ends := make(chan error, 2)
-	h := &http.Server{Handler: server, ReadHeaderTimeout: 10 * time.Second, TLSConfig: o.tls}
+	h := server.HTTP(o.addr)
+	h.TLSConfig = o.tls
 	scheme := "http://"
 	if o.tls != nil {
 		scheme = "https://"

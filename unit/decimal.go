@@ -27,7 +27,7 @@ func ParseDecimal(text string, places int) (int64, error) {
 		fraction = fraction[:places]
 	}
 	n, err := strconv.ParseInt(whole+fraction+strings.Repeat("0", places-len(fraction)), 10, 64)
-	if err != nil || n == math.MaxInt64 {
+	if err != nil || up && n == math.MaxInt64 {
 		return 0, ErrRange
 	}
 	if up {
@@ -39,9 +39,9 @@ func ParseDecimal(text string, places int) (int64, error) {
 	return n, nil
 }
 
-// FormatDecimal writes n steps of 10^-places with at least min decimals and
-// no further trailing zeros.
-func FormatDecimal(n int64, places, min int) string {
+// FormatDecimal writes n steps of 10^-places with at least so many decimals
+// and no further trailing zeros.
+func FormatDecimal(n int64, places, least int) string {
 	text := strconv.FormatInt(n, 10)
 	sign := ""
 	if n < 0 {
@@ -51,7 +51,7 @@ func FormatDecimal(n int64, places, min int) string {
 		text = strings.Repeat("0", places-len(text)+1) + text
 	}
 	whole, fraction := text[:len(text)-places], text[len(text)-places:]
-	for len(fraction) > min && fraction[len(fraction)-1] == '0' {
+	for len(fraction) > least && fraction[len(fraction)-1] == '0' {
 		fraction = fraction[:len(fraction)-1]
 	}
 	if fraction == "" {
@@ -60,7 +60,8 @@ func FormatDecimal(n int64, places, min int) string {
 	return sign + whole + "." + fraction
 }
 
-// MulDiv returns a*b/c rounded half away from zero, for |a*b| < 2^63 and c > 0.
+// MulDiv returns a*b/c rounded half away from zero, for |a*b| < 2^62 and
+// 0 < c < 2^62.
 func MulDiv(a, b, c int64) int64 {
 	product := a * b
 	if product < 0 {
@@ -78,15 +79,19 @@ func digits(text string) bool {
 	return true
 }
 
-// decodeDecimal reads a JSON number, or a number in quotes, in steps of 10^-places.
+// decodeDecimal reads a JSON number, or a plain decimal in quotes, in steps of
+// 10^-places. Only a number may have an exponent.
 func decodeDecimal(data []byte, places int) (int64, error) {
-	text := strings.Trim(string(data), `"`)
-	if strings.ContainsAny(text, "eE") {
+	text := string(data)
+	if quoted := strings.Trim(text, `"`); quoted != text {
+		return ParseDecimal(quoted, places)
+	}
+	if strings.ContainsAny(text, "eE") && text[0] <= '9' {
 		f, err := strconv.ParseFloat(text, 64)
 		if err != nil || math.Abs(f) > 1e12 {
-			return 0, ErrDecimal
+			return 0, ErrRange
 		}
-		text = strconv.FormatFloat(f, 'f', places+1, 64)
+		text = strconv.FormatFloat(f, 'f', -1, 64) // all digits: they are rounded once, in ParseDecimal
 	}
 	return ParseDecimal(text, places)
 }

@@ -41,7 +41,7 @@ func days(f *web.Form, prefix string, today unit.Date) (first, last unit.Date) {
 	switch {
 	case f.Err() != nil:
 	case first == 0:
-		f.Fail(prefix+"-first", "is empty: please give a day")
+		f.Fail(prefix+"-first", "is empty: give a day")
 	case last < first:
 		f.Fail(prefix+"-last", "lies before the first day")
 	case last < today:
@@ -85,7 +85,7 @@ func (p place) saturdays(r *web.Request) error {
 		}
 	}
 	if len(picked) == 0 {
-		f.Fail("extra-day", "please tick at least one Saturday")
+		f.Fail("extra-day", "needs at least one Saturday that is offered")
 	}
 	return p.propose(r, f, shown, &build.AddOvertime{Person: who, Days: picked, Hours: unit.Effort(unit.MulDiv(hundredths, 60, 100))})
 }

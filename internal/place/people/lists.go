@@ -1,6 +1,7 @@
 package people
 
 import (
+	"slices"
 	"strings"
 
 	"fettle/figure"
@@ -31,7 +32,7 @@ func peopleTable(f face) table.Table {
 		sum.Given, sum.Paid, sum.Cost, sum.Premium = sum.Given+p.Given, sum.Paid+p.Paid, sum.Cost+p.Cost, sum.Premium+p.Premium
 		row := f.personRow(p)
 		if f.Money && p.Figure.With != "" {
-			row.Cells[4] = table.Show(hours(p.Total), numbered("person-"+string(p.ID), linked(f.Build, p.Figure)))
+			row.Cells[4] = table.Show(hours(p.Total), numbered("person-"+string(p.ID), linked(f.Build, p)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -96,15 +97,16 @@ func stageTable(f face) table.Table {
 	return t
 }
 
-// linked turns the links of a figure into addresses.
-func linked(build string, f figure.Figure) figure.Figure {
-	inputs := make([]figure.Input, len(f.Inputs))
+// linked is a person's working, with its links turned into addresses and the
+// unit left to the column.
+func linked(build string, p plan.Person) figure.Figure {
+	f := p.Figure
+	f.Text = hours(p.Total)
+	f.Inputs = slices.Clone(f.Inputs)
 	for i, in := range f.Inputs {
-		inputs[i] = in
 		if in.Link != "" {
-			inputs[i].Link = "/b/" + build + "/" + in.Link
+			f.Inputs[i].Link = "/b/" + build + "/" + in.Link
 		}
 	}
-	f.Inputs = inputs
 	return f
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -69,6 +70,13 @@ func (p *tab) press(keys ...string) {
 	for _, k := range keys {
 		p.must("key", p.try(chromedp.KeyEvent(k)))
 	}
+}
+
+// paste puts a text into the focused field in one act.
+func (p *tab) paste(text string) {
+	p.Helper()
+	_, err := chromedp.Call(p.ctx, input.InsertText, input.InsertTextParams{Text: text})
+	p.must("paste", err)
 }
 
 // tabTo presses Tab until the element is focused, and checks that the eye can

@@ -10,6 +10,7 @@ import (
 	"fettle/internal/place/people"
 	"fettle/internal/place/readin"
 	"fettle/internal/place/stores"
+	"fettle/internal/place/tin"
 	"fettle/internal/place/today"
 	"fettle/internal/place/van"
 	"fettle/internal/place/wall"
@@ -27,6 +28,7 @@ func places(d desk.Desk) []web.Place {
 		stores.Place(d),
 		away.Place(d),
 		wall.Place(d),
+		tin.Place(d),
 		today.Place(d),
 		clocking.Place(d),
 		people.Place(d),

@@ -93,19 +93,22 @@ func (p *tab) tabTo(css string) {
 	p.must("keyboard", fmt.Errorf("200 times Tab did not reach %s", css))
 }
 
-// seen checks that the focused element shows it.
+// seen checks that the focused element, or what stands for it, looks different
+// from when it is not focused.
 func (p *tab) seen(css string) {
 	p.Helper()
 	if !eval[bool](p, `(() => {
-		const marked = (e) => {
-			if (!e) return false;
-			const s = getComputedStyle(e);
-			return (s.outlineStyle !== "none" && parseFloat(s.outlineWidth) >= 2) || s.boxShadow !== "none";
-		};
 		const e = document.activeElement;
-		// A hidden radio shows its focus on the word beside it, a panel of the drawing on its outline.
-		return [e, e.nextElementSibling, e.closest("label"), ...e.children].some(marked) ||
-			[...e.querySelectorAll("*")].some((c) => c instanceof SVGElement && marked(c));
+		const all = [e, e.parentElement, e.closest("label"), ...e.querySelectorAll("*")].filter(Boolean);
+		const look = () => all.map((x) => {
+			const s = getComputedStyle(x);
+			return [s.outlineStyle === "none" ? "" : s.outlineWidth + s.outlineColor, s.boxShadow, s.stroke, s.strokeWidth].join();
+		}).join(";");
+		const focused = look();
+		e.blur();
+		const not = look();
+		e.focus({ preventScroll: true });
+		return focused !== not;
 	})()`) {
 		p.shoot("no-focus")
 		p.Errorf("%s: the focus on %s cannot be seen", p.where(), css)

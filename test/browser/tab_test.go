@@ -184,6 +184,18 @@ func (p *tab) shoot(name string) {
 	keep(p.T, strings.ReplaceAll(p.Name(), "/", "-")+"-"+name+".png", shot)
 }
 
+// glance takes a picture of what the screen shows without scrolling.
+func (p *tab) glance(name string) {
+	if os.Getenv("FETTLE_SHOTS") == "" {
+		return
+	}
+	ctx, stop := context.WithTimeout(p.ctx, patience)
+	defer stop()
+	if shot, err := chromedp.Run(ctx, chromedp.CaptureScreenshot()); err == nil {
+		keep(p.T, strings.ReplaceAll(p.Name(), "/", "-")+"-"+name+".png", shot)
+	}
+}
+
 // keep writes a file into the folder of FETTLE_SHOTS.
 func keep(t *testing.T, name string, data []byte) string {
 	dir := os.Getenv("FETTLE_SHOTS")

@@ -39,6 +39,9 @@ type sheet struct {
 	Stale string // why the slip no longer applies; empty when it does
 }
 
+// drawn tells whether the slip is drawn, with its own heading.
+func (s sheet) drawn() bool { return len(s.Acts) > 0 && s.Stale == "" }
+
 // act is one change on the slip, in words.
 type act struct {
 	Number int
@@ -85,7 +88,7 @@ func (p place) show(r *web.Request) error {
 	if len(own.Changes) == 1 {
 		shown = "what one change would do"
 	}
-	return r.Page(web.Sheet{Place: "slip", Shown: shown}, page(s))
+	return r.Page(web.Sheet{Place: "Knock-on", Shown: shown}, page(s))
 }
 
 func (p place) headline(r *web.Request) error {

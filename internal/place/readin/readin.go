@@ -56,7 +56,7 @@ func (p *place) show(r *web.Request) error {
 	return p.desk.Page(r, sheet("choose a list"), showStart(p.start(r, r.Query("kind"))))
 }
 
-func sheet(shown string) web.Sheet { return web.Sheet{Place: "read-in", Shown: shown} }
+func sheet(shown string) web.Sheet { return web.Sheet{Place: "Read in", Shown: shown} }
 
 func (p *place) start(r *web.Request, kind string) start {
 	s := start{Base: "/b/" + r.Build(), Kind: kind, Entry: field.NewEntry()}

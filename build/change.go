@@ -85,15 +85,18 @@ func KindOf(name string) (Kind, bool) {
 }
 
 // Decode reads a change of a kind from its JSON form. Unknown fields are
-// refused, so that a misspelt one is not lost. Forms older than the present
-// version are upgraded; newer ones are refused.
+// refused, so that a misspelt one is not lost, and so are forms newer than the
+// present version.
 func Decode(kind string, version int, data []byte) (Change, error) {
 	k, ok := KindOf(kind)
 	if !ok {
 		return nil, fault.New(fault.Invalid, "there is no kind of change called %q", kind).
 			WithHint("docs/changes.md lists the kinds")
 	}
-	if version > k.Version || version < 1 {
+	if version < 1 {
+		return nil, fault.New(fault.Invalid, "there is no form %d of %s: the first is 1", version, kind)
+	}
+	if version > k.Version {
 		return nil, fault.New(fault.Invalid, "form %d of %s is newer than this program knows", version, kind).
 			WithHint("use a newer fettle to open this build")
 	}
@@ -102,6 +105,9 @@ func Decode(kind string, version int, data []byte) (Change, error) {
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(c); err != nil {
 		return nil, badJSON(err, kind)
+	}
+	if decoder.More() {
+		return nil, fault.New(fault.Invalid, "something follows the change").At(fmt.Sprintf("%s, byte %d", kind, decoder.InputOffset()))
 	}
 	return c, nil
 }

@@ -26,6 +26,11 @@ const (
 	Retired   BagState = "retired"
 )
 
+// bagStates lists the states.
+func bagStates() []BagState {
+	return []BagState{OnShelf, BagOut, AtBench, BagFitted, BagShort, Retired}
+}
+
 // Bag is one numbered bag of pieces.
 type Bag struct {
 	ID     BagID       `json:"id"`

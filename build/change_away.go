@@ -104,8 +104,8 @@ func (c *ReceiveAway) Apply(b *Build) error {
 		return missing("load", c.Load)
 	case o.State != Away && o.State != Chased:
 		return rule(ruleOrder, "it is %s, not away", o.State).At(where)
-	case c.Day < o.Sent:
-		return rule(ruleDates, "the day lies before it was sent").At(where + ", day")
+	case c.Day == 0 || c.Day < o.Sent:
+		return rule(ruleDates, "the day is missing or lies before it was sent").At(where + ", day")
 	case c.Counted < 0 || c.Counted > o.Pieces:
 		return rule(ruleWhole, "%d came back of %d sent", c.Counted, o.Pieces).At(where + ", counted")
 	case c.Counted < o.Pieces && c.Short == "":
@@ -142,8 +142,7 @@ func (c *MoveBags) Say(*Build) string { return fmt.Sprintf("%d bags %s", len(c.B
 
 // Apply sets the state of the bags.
 func (c *MoveBags) Apply(b *Build) error {
-	states := []BagState{OnShelf, BagOut, AtBench, BagFitted, BagShort, Retired}
-	if err := oneOf(c.State, states, "state"); err != nil {
+	if err := oneOf(c.State, bagStates(), "state"); err != nil {
 		return err
 	}
 	for _, id := range c.Bags {

@@ -48,15 +48,7 @@ func (c *RecordFinding) Apply(b *Build) error {
 			f.Task = p.Task
 		}
 	}
-	if err := b.checkFinding(f, where); err != nil {
-		return err
-	}
-	if c.Decision != "" {
-		if err := oneOf(c.Decision, Decisions(), where+", panel_decision"); err != nil {
-			return err
-		}
-	}
-	if err := b.checkNewParts(c.Parts, where); err != nil {
+	if err := first(b.checkFinding(f, where), checkDecision(c.Decision, where), b.checkNewParts(c.Parts, where)); err != nil {
 		return err
 	}
 	b.Findings = append(b.Findings, f)
@@ -95,6 +87,15 @@ func (b *Build) checkFinding(f Finding, where string) error {
 		oneOf(f.State, FindingStates(), where+", state"),
 		b.checkLegs(f.Work, where+", work"),
 	)
+}
+
+// checkDecision applies rule 4 to what is decided about the panels of a
+// finding; nothing is decided where it is empty.
+func checkDecision(d PanelState, where string) error {
+	if d == "" {
+		return nil
+	}
+	return oneOf(d, Decisions(), where+", panel_decision")
 }
 
 // settlePanels gives a finding's panels their decision.
@@ -145,7 +146,7 @@ func (c *DecideRemedy) Apply(b *Build) error {
 	if c.Remedy == "" {
 		return rule(ruleWord, "the remedy is missing").At(where + ", remedy")
 	}
-	if err := first(b.checkFinding(f, where), b.checkNewParts(c.Parts, where)); err != nil {
+	if err := first(b.checkFinding(f, where), checkDecision(c.Decision, where), b.checkNewParts(c.Parts, where)); err != nil {
 		return err
 	}
 	*old = f
@@ -194,7 +195,8 @@ func (c *WithdrawFinding) Say(*Build) string {
 	return fmt.Sprintf("%s withdrawn: %s", c.Finding, c.Why)
 }
 
-// Apply removes the finding.
+// Apply removes the finding. Hours booked on it stay with its task, and parts
+// it made necessary stay on the list, without its name.
 func (c *WithdrawFinding) Apply(b *Build) error {
 	if b.Finding(c.Finding) == nil {
 		return missing("finding", c.Finding)
@@ -203,5 +205,15 @@ func (c *WithdrawFinding) Apply(b *Build) error {
 		return err
 	}
 	b.Findings = slices.DeleteFunc(b.Findings, func(f Finding) bool { return f.ID == c.Finding })
+	for i := range b.Hours {
+		if b.Hours[i].Finding == c.Finding {
+			b.Hours[i].Finding = ""
+		}
+	}
+	for i, p := range b.Parts {
+		if slices.Contains(p.Because, c.Finding) {
+			b.Parts[i].Because = slices.DeleteFunc(slices.Clone(p.Because), func(id FindingID) bool { return id == c.Finding })
+		}
+	}
 	return nil
 }

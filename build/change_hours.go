@@ -27,7 +27,7 @@ func (c *ClockOn) Say(b *Build) string {
 // Apply closes what is open and opens the new entry.
 func (c *ClockOn) Apply(b *Build) error {
 	h := Hours{ID: c.ID, Person: c.Person, Task: c.Task, Finding: c.Finding, Start: c.At}
-	if err := b.checkHours(h); err != nil {
+	if err := b.checkNewHours(h); err != nil {
 		return err
 	}
 	if open := b.Clocked(c.Person); open != nil {
@@ -97,7 +97,7 @@ func (c *RecordHours) Say(*Build) string {
 func (c *RecordHours) Apply(b *Build) error {
 	tried := b.Clone()
 	for _, h := range c.Hours {
-		if err := tried.checkHours(h); err != nil {
+		if err := tried.checkNewHours(h); err != nil {
 			return err
 		}
 		if err := inRange(h.Worked, 1, 24*unit.Hour, "hours", "hours "+h.ID+", worked_h"); err != nil {
@@ -115,11 +115,16 @@ func (c *RecordHours) Apply(b *Build) error {
 	return nil
 }
 
+func (b *Build) checkNewHours(h Hours) error {
+	if h.ID == "" || find(b.Hours, h.ID, func(o *Hours) string { return o.ID }) != nil {
+		return rule(ruleID, "the line's ID is missing or taken").At("hours " + h.ID)
+	}
+	return b.checkHours(h)
+}
+
 func (b *Build) checkHours(h Hours) error {
 	where := "hours " + h.ID
 	switch {
-	case h.ID == "" || find(b.Hours, h.ID, func(o *Hours) string { return o.ID }) != nil:
-		return rule(ruleID, "the line's ID is missing or taken").At(where)
 	case b.Person(h.Person) == nil:
 		return at(missing("person", h.Person), where)
 	case b.Task(h.Task) == nil:

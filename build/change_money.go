@@ -85,10 +85,19 @@ func (c *Pay) Say(b *Build) string {
 // Apply adds the payment.
 func (c *Pay) Apply(b *Build) error {
 	p := c.Payment
+	if p.ID == "" || find(b.Spent, p.ID, func(o *Payment) string { return o.ID }) != nil {
+		return rule(ruleID, "the ID is missing or taken").At("payment " + p.ID)
+	}
+	if err := b.checkPayment(p); err != nil {
+		return err
+	}
+	b.Spent = append(b.Spent, p)
+	return nil
+}
+
+func (b *Build) checkPayment(p Payment) error {
 	where := "payment " + p.ID
 	switch {
-	case p.ID == "" || find(b.Spent, p.ID, func(o *Payment) string { return o.ID }) != nil:
-		return rule(ruleID, "the ID is missing or taken").At(where)
 	case p.Day == 0:
 		return rule(ruleDates, "the day is missing").At(where + ", day")
 	case p.For == "parts" && b.Part(PartID(p.Ref)) == nil:
@@ -98,13 +107,9 @@ func (c *Pay) Apply(b *Build) error {
 	case p.For == "line" && find(b.Costs, p.Ref, func(l *CostLine) string { return l.ID }) == nil:
 		return at(missing("cost line", p.Ref), where+", ref")
 	}
-	if err := first(oneOf(p.For, []string{"parts", "outwork", "line", "other"}, where+", for"),
+	return first(oneOf(p.For, []string{"parts", "outwork", "line", "other"}, where+", for"),
 		needText(p.What, where+", what"),
-		inRange(p.Amount, -mostMoney, mostMoney, "amount", where+", amount")); err != nil {
-		return err
-	}
-	b.Spent = append(b.Spent, p)
-	return nil
+		inRange(p.Amount, -mostMoney, mostMoney, "amount", where+", amount"))
 }
 
 // AgreeBudget notes a budget signed with whoever answers for the money.

@@ -1,6 +1,10 @@
 package build
 
-import "fettle/unit"
+import (
+	"regexp"
+
+	"fettle/unit"
+)
 
 // AddPhoto ties a photo in the vault to the thing it was taken of.
 type AddPhoto struct {
@@ -13,16 +17,22 @@ func (c *AddPhoto) Kind() string { return "add-photo" }
 // Say tells what the change does.
 func (c *AddPhoto) Say(*Build) string { return "Photo of " + c.Photo.Of }
 
+var hexHash = regexp.MustCompile(`^[0-9a-f]{64}$`)
+
 // Apply adds the photo.
 func (c *AddPhoto) Apply(b *Build) error {
-	if len(c.Photo.Hash) != 64 {
-		return rule(ruleID, "a photo is named by the 64 hex digits of its SHA-256").At("photo, hash")
-	}
-	if err := needText(c.Photo.Of, "photo, of"); err != nil {
+	if err := checkPhoto(c.Photo); err != nil {
 		return err
 	}
 	b.Photos = append(b.Photos, c.Photo)
 	return nil
+}
+
+func checkPhoto(p Photo) error {
+	if !hexHash.MatchString(string(p.Hash)) {
+		return rule(ruleID, "a photo is named by the 64 hex digits of its SHA-256").At("photo, hash")
+	}
+	return needText(p.Of, "photo, of")
 }
 
 // RaiseSnag puts something to be put right on the list.
@@ -38,19 +48,22 @@ func (c *RaiseSnag) Say(*Build) string { return "Snag: " + c.Snag.What }
 
 // Apply adds the snag.
 func (c *RaiseSnag) Apply(b *Build) error {
-	s := c.Snag
-	where := "snag " + s.ID
-	if s.ID == "" || b.snag(s.ID) != nil {
-		return rule(ruleID, "the ID is missing or taken").At(where)
+	if c.Snag.ID == "" || b.snag(c.Snag.ID) != nil {
+		return rule(ruleID, "the ID is missing or taken").At("snag " + c.Snag.ID)
 	}
+	if err := b.checkSnag(c.Snag); err != nil {
+		return err
+	}
+	b.Snags = append(b.Snags, c.Snag)
+	return nil
+}
+
+func (b *Build) checkSnag(s Snag) error {
+	where := "snag " + s.ID
 	if s.Owner != "" && b.Person(s.Owner) == nil {
 		return at(missing("person", s.Owner), where+", owner")
 	}
-	if err := needText(s.What, where+", what"); err != nil {
-		return err
-	}
-	b.Snags = append(b.Snags, s)
-	return nil
+	return needText(s.What, where+", what")
 }
 
 // CloseSnag says that a snag is put right.
@@ -73,8 +86,8 @@ func (c *CloseSnag) Apply(b *Build) error {
 		return missing("snag", c.Snag)
 	case s.Done != 0:
 		return rule(ruleOrder, "it is put right already").At("snag " + c.Snag)
-	case c.At < s.Begun:
-		return rule(ruleDates, "the time lies before it was raised").At("snag " + c.Snag + ", at")
+	case c.At == 0 || c.At < s.Begun:
+		return rule(ruleDates, "the time is missing or lies before it was raised").At("snag " + c.Snag + ", at")
 	}
 	s.Done = c.At
 	return nil

@@ -42,6 +42,9 @@ func (b *Build) checkNewParts(parts []Part, where string) error {
 		if p.Task == "" && where == "" || p.Task != "" && b.Task(p.Task) == nil {
 			return at(missing("task", p.Task), place+", needed_for")
 		}
+		if p.State == "" {
+			p.State = Wanted
+		}
 		if err := checkPart(p, place); err != nil {
 			return err
 		}
@@ -51,6 +54,7 @@ func (b *Build) checkNewParts(parts []Part, where string) error {
 
 func checkPart(p Part, place string) error {
 	return first(
+		oneOf(p.State, orderStates(), place+", state"),
 		needText(p.Name, place+", name"),
 		inRange(p.Quantity, 1, mostCount, "quantity", place+", quantity"),
 		inRange(p.Price, 0, mostMoney, "price", place+", unit_price"),
@@ -103,9 +107,12 @@ func (c *OrderPart) Apply(b *Build) error {
 	}
 	for _, id := range c.Parts {
 		p := b.Part(id)
-		p.State, p.Ordered, p.Promised, p.Supplier = Ordered, c.Day, c.Promised, c.Supplier
+		p.State, p.Ordered, p.Promised = Ordered, c.Day, c.Promised
 		if c.Promised != 0 {
 			p.State = Promised
+		}
+		if c.Supplier != "" {
+			p.Supplier = c.Supplier
 		}
 	}
 	return nil
@@ -135,8 +142,8 @@ func (c *PromisePart) Apply(b *Build) error {
 		return missing("part", c.Part)
 	case p.State != Ordered && p.State != Promised && p.State != Late:
 		return rule(ruleOrder, "it is %s, not on order", p.State).At(where)
-	case c.Promised < p.Ordered:
-		return rule(ruleDates, "the promised day lies before the order").At(where + ", promised")
+	case c.Promised == 0 || c.Promised < p.Ordered:
+		return rule(ruleDates, "the promised day is missing or lies before the order").At(where + ", promised")
 	}
 	p.Promised, p.State = c.Promised, Promised
 	if c.Late {
@@ -204,13 +211,17 @@ func (c *CancelPart) Say(*Build) string { return fmt.Sprintf("%s not wanted: %s"
 // Apply removes a part that is still only wanted.
 func (c *CancelPart) Apply(b *Build) error {
 	p := b.Part(c.Part)
-	if p == nil {
+	where := "part " + string(c.Part)
+	paid := func(s Payment) bool { return s.For == "parts" && s.Ref == string(c.Part) }
+	switch {
+	case p == nil:
 		return missing("part", c.Part)
+	case p.State != Wanted:
+		return rule(ruleOrder, "it is %s; send it back instead", p.State).At(where)
+	case slices.ContainsFunc(b.Spent, paid):
+		return rule(ruleOrder, "money was paid for it already").At(where)
 	}
-	if p.State != Wanted {
-		return rule(ruleOrder, "it is %s; send it back instead", p.State).At("part " + string(c.Part))
-	}
-	if err := needText(c.Why, "part "+string(c.Part)+", why"); err != nil {
+	if err := needText(c.Why, where+", why"); err != nil {
 		return err
 	}
 	b.Parts = slices.DeleteFunc(b.Parts, func(o Part) bool { return o.ID == c.Part })

@@ -98,12 +98,12 @@ func (c *AddOvertime) Apply(b *Build) error {
 	if b.Person(c.Person) == nil {
 		return missing("person", c.Person)
 	}
-	if err := inRange(c.Hours, 1, 16*unit.Hour, "hours", where+", hours_h"); err != nil {
+	if err := checkOvertime(c.Hours, where); err != nil {
 		return err
 	}
-	for _, day := range c.Days {
+	for i, day := range c.Days {
 		taken := slices.ContainsFunc(b.Overtime, func(o Overtime) bool { return o.Person == c.Person && o.Day == day })
-		if day == 0 || taken {
+		if day == 0 || taken || slices.Contains(c.Days[:i], day) {
 			return rule(ruleDates, "the day is missing or has overtime already").At(where + ", " + day.Short())
 		}
 	}
@@ -111,6 +111,10 @@ func (c *AddOvertime) Apply(b *Build) error {
 		b.Overtime = append(b.Overtime, Overtime{Person: c.Person, Day: day, Hours: c.Hours})
 	}
 	return nil
+}
+
+func checkOvertime(h unit.Effort, where string) error {
+	return inRange(h, 1, 16*unit.Hour, "hours", where+", hours_h")
 }
 
 // SetPromise moves the promised day.
@@ -126,15 +130,28 @@ func (c *SetPromise) Kind() string { return "set-promise" }
 // Say tells what the change does.
 func (c *SetPromise) Say(*Build) string { return "Promised for " + c.Day.Long() + ": " + c.Why }
 
-// Apply sets the days.
+// Apply sets the days. The account is not given before the day: where it would
+// be, its day moves along.
 func (c *SetPromise) Apply(b *Build) error {
-	if c.Ready == 0 || c.Day < c.Ready || c.Ready < b.Promise.In {
-		return rule(ruleDates, "in, ready and the day itself must follow one another").At("promise")
+	p := b.Promise
+	p.Ready, p.Day = c.Ready, c.Day
+	if p.Account != 0 {
+		p.Account = max(p.Account, c.Day)
 	}
-	if err := needText(c.Why, "promise, why"); err != nil {
+	if err := first(checkPromise(p), needText(c.Why, "promise, why")); err != nil {
 		return err
 	}
-	b.Promise.Ready, b.Promise.Day = c.Ready, c.Day
+	b.Promise = p
+	return nil
+}
+
+func checkPromise(p Promise) error {
+	if p.In == 0 || p.Ready < p.In || p.Day < p.Ready || p.Account != 0 && p.Account < p.Day {
+		return rule(ruleDates, "in, ready, day and account must follow one another").At("promise")
+	}
+	if p.Day-p.In > 10*366 {
+		return rule(ruleRange, "that is more than ten years").At("promise")
+	}
 	return nil
 }
 

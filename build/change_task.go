@@ -172,7 +172,15 @@ func (c *MoveWork) Say(*Build) string {
 
 // Apply keeps the moves.
 func (c *MoveWork) Apply(b *Build) error {
-	for i, m := range c.Moves {
+	if err := b.checkMoves(c.Moves); err != nil {
+		return err
+	}
+	b.Moves = append(b.Moves, c.Moves...)
+	return nil
+}
+
+func (b *Build) checkMoves(moves []Move) error {
+	for i, m := range moves {
 		where := fmt.Sprintf("move %d", i+1)
 		switch {
 		case b.Task(m.Task) == nil:
@@ -181,12 +189,13 @@ func (c *MoveWork) Apply(b *Build) error {
 			return at(missing("trade", m.From), where)
 		case b.Trade(m.To) == nil:
 			return at(missing("trade", m.To), where)
+		case !b.somebodyDoes(m.To):
+			return rule(ruleHours, "nobody does the trade %s", m.To).At(where)
 		}
 		if err := inRange(m.Hours, 1, mostEffort, "hours", where+", hours_h"); err != nil {
 			return err
 		}
 	}
-	b.Moves = append(b.Moves, c.Moves...)
 	return nil
 }
 
@@ -205,18 +214,21 @@ func (c *SubletWork) Say(b *Build) string {
 
 // Apply keeps the sublet.
 func (c *SubletWork) Apply(b *Build) error {
-	s := c.Sublet
-	where := "sublet of task " + string(s.Task)
+	if err := b.checkSublet(c.Sublet, "sublet"); err != nil {
+		return err
+	}
+	b.Sublets = append(b.Sublets, c.Sublet)
+	return nil
+}
+
+func (b *Build) checkSublet(s Sublet, what string) error {
+	where := what + " of task " + string(s.Task)
 	if b.Task(s.Task) == nil {
 		return at(missing("task", s.Task), where)
 	}
-	if err := first(b.checkLegs(s.Legs, where), needText(s.What, where+", what"),
+	return first(b.checkLegs(s.Legs, where), needText(s.What, where+", what"),
 		inRange(s.Price, 0, mostMoney, "price", where+", price"),
-		inRange(s.Days, 0, mostDays, "days", where+", days")); err != nil {
-		return err
-	}
-	b.Sublets = append(b.Sublets, s)
-	return nil
+		inRange(s.Days, 0, mostDays, "days", where+", days"))
 }
 
 func (b *Build) taskName(id TaskID) string {

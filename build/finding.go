@@ -93,7 +93,7 @@ type Finding struct {
 	Found  string       `json:"found"`
 	What   string       `json:"what"`
 	Size   Size         `json:"size"`
-	Remedy PanelState   `json:"remedy"` // repair, replace or make; empty is not decided
+	Remedy PanelState   `json:"remedy"` // keep, repair, replace or make; empty is not decided
 	How    string       `json:"how,omitempty"`
 	Work   []Leg        `json:"work,omitempty"`
 	Task   TaskID       `json:"task"`

@@ -19,6 +19,11 @@ const (
 	Claimed AwayState = "claimed"
 )
 
+// awayStates lists the states in order.
+func awayStates() []AwayState {
+	return []AwayState{ToPack, Packed, Away, Chased, Back, Checked, Claimed}
+}
+
 // Outwork is a load of pieces that an outside shop works on.
 type Outwork struct {
 	ID       OutworkID  `json:"id"`

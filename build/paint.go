@@ -47,7 +47,7 @@ type Product struct {
 // ZoneArea returns the surface of a zone over all panels and its extra.
 func (b *Build) ZoneArea(id ZoneID) unit.Area {
 	var sum unit.Area
-	if z := find(b.Zones, id, func(z *Zone) ZoneID { return z.ID }); z != nil {
+	if z := b.zone(id); z != nil {
 		sum = z.Extra
 	}
 	for _, p := range b.Panels {
@@ -58,4 +58,8 @@ func (b *Build) ZoneArea(id ZoneID) unit.Area {
 		}
 	}
 	return sum
+}
+
+func (b *Build) zone(id ZoneID) *Zone {
+	return find(b.Zones, id, func(z *Zone) ZoneID { return z.ID })
 }

@@ -20,6 +20,11 @@ const (
 	Given    OrderState = "given"
 )
 
+// orderStates lists the states in order.
+func orderStates() []OrderState {
+	return []OrderState{Wanted, Ordered, Promised, Late, In, Wrong, SentBack, Given}
+}
+
 // Part is something to buy or to be given.
 type Part struct {
 	ID       PartID      `json:"id"`

@@ -41,6 +41,7 @@ const (
 	mostMoney  = unit.Money(100_000_000_00)
 	mostDays   = 1_000
 	mostCount  = 100_000
+	mostPurge  = 100 * unit.Litre
 )
 
 func needText(text, where string) error {
@@ -86,7 +87,7 @@ func first(errs ...error) error {
 	return nil
 }
 
-// checkLegs applies rules 2 and 3 to hours by trade.
+// checkLegs applies rules 2, 3 and 7 to hours by trade.
 func (b *Build) checkLegs(legs []Leg, where string) error {
 	for i, l := range legs {
 		place := fmt.Sprintf("%s, line %d", where, i+1)
@@ -95,6 +96,9 @@ func (b *Build) checkLegs(legs []Leg, where string) error {
 		}
 		if err := inRange(l.Hours, 0, mostEffort, "hours", place); err != nil {
 			return err
+		}
+		if l.Hours > 0 && !b.somebodyDoes(l.Trade) {
+			return rule(ruleHours, "nobody does the trade %s", l.Trade).At(place)
 		}
 	}
 	return nil

@@ -15,12 +15,18 @@ const (
 	Finished TaskState = "finished"
 )
 
+// Stages lists the parts of the job that tasks belong to, in the order in which
+// a build passes them.
+func Stages() []string {
+	return []string{"strip", "look", "metal", "body", "paint", "loom", "trim", "assembly", "away", "book"}
+}
+
 // Task is a piece of work of one or more trades in parallel, and the wait
 // that follows it.
 type Task struct {
 	ID       TaskID    `json:"id"`
 	Name     string    `json:"name"`
-	Stage    string    `json:"stage"` // strip, metal, body, paint, loom, trim, assembly, away or look
+	Stage    string    `json:"stage"` // one of Stages
 	Legs     []Leg     `json:"legs,omitempty"`
 	After    []TaskID  `json:"after,omitempty"`
 	Wait     int       `json:"wait_days"`                   // working days after the hours; for outwork the whole turn-round

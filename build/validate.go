@@ -3,7 +3,7 @@ package build
 import (
 	"fmt"
 	"regexp"
-	"strings"
+	"time"
 
 	"fettle/unit"
 )
@@ -14,21 +14,14 @@ var shortName = regexp.MustCompile(`^[a-z0-9][a-z0-9-]{0,39}$`)
 // the first fault, with its place.
 func (b *Build) Validate() error {
 	return first(b.checkHead(), b.checkIDs(), b.checkPeople(), b.checkNetwork(), b.checkBody(),
-		b.checkStores(), b.checkInside(), b.checkMoney())
+		b.checkStores(), b.checkInside(), b.checkMoney(), b.checkDone())
 }
 
 func (b *Build) checkHead() error {
 	if !shortName.MatchString(b.Name) {
 		return rule(ruleID, "%q is not a short name of a-z, 0-9 and hyphens", b.Name).At("name")
 	}
-	p := b.Promise
-	if p.In == 0 || p.Ready < p.In || p.Day < p.Ready || p.Account != 0 && p.Account < p.Day {
-		return rule(ruleDates, "in, ready, day and account must follow one another").At("promise")
-	}
-	if p.Day-p.In > 10*366 {
-		return rule(ruleRange, "that is more than ten years").At("promise")
-	}
-	return first(needText(b.Title, "title"), needText(b.Vehicle.Name, "vehicle, name"),
+	return first(checkPromise(b.Promise), needText(b.Title, "title"), needText(b.Vehicle.Name, "vehicle, name"),
 		needText(b.Vehicle.Label, "vehicle, label"), needText(b.Currency.Code, "currency, code"),
 		inRange(b.Vehicle.Length, 1, mostLength, "length", "vehicle, length_mm"))
 }
@@ -57,6 +50,7 @@ func (b *Build) checkIDs() error {
 		unique("cost line", b.Costs, func(c CostLine) string { return c.ID }),
 		unique("gift", b.Gifts, func(g Gift) string { return g.ID }),
 		unique("gift in kind", b.Kind, func(g GivenKind) string { return g.ID }),
+		unique("payment", b.Spent, func(p Payment) string { return p.ID }),
 		unique("hours", b.Hours, func(h Hours) string { return h.ID }),
 		unique("snag", b.Snags, func(s Snag) string { return s.ID }),
 	)
@@ -96,6 +90,20 @@ func (b *Build) checkPeople() error {
 			return err
 		}
 	}
+	for _, o := range b.Overtime {
+		where := "overtime of " + string(o.Person)
+		if b.Person(o.Person) == nil {
+			return at(missing("person", o.Person), "overtime")
+		}
+		if err := checkOvertime(o.Hours, where); err != nil {
+			return err
+		}
+	}
+	for _, y := range b.Bays {
+		if err := inRange(y.Units, 1, mostCount, "units", "bay "+y.ID); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 
@@ -115,7 +123,7 @@ func (b *Build) checkPerson(p Person) error {
 		return rule(ruleHours, "has no hours in the week").At(where + ", week_h")
 	}
 	if _, err := ParseClock(p.Starts); err != nil {
-		return rule(ruleDates, "%q is not a clock time like 08:00", p.Starts).At(where + ", starts")
+		return at(err, where+", starts")
 	}
 	return first(needText(p.Name, where+", name"),
 		inRange(p.Rate, 0, mostMoney, "rate", where+", rate"),
@@ -126,12 +134,11 @@ func (b *Build) checkPerson(p Person) error {
 
 // ParseClock reads "08:00" as minutes since midnight.
 func ParseClock(text string) (int, error) {
-	hour, minute, ok := strings.Cut(text, ":")
-	var h, m int
-	if _, err := fmt.Sscanf(hour+" "+minute, "%d %d", &h, &m); !ok || err != nil || len(minute) != 2 || h < 0 || h > 23 || m < 0 || m > 59 {
+	t, err := time.Parse("15:04", text)
+	if err != nil {
 		return 0, rule(ruleDates, "%q is not a clock time like 08:00", text)
 	}
-	return h*60 + m, nil
+	return t.Hour()*60 + t.Minute(), nil
 }
 
 func (b *Build) checkMoney() error {
@@ -149,10 +156,35 @@ func (b *Build) checkMoney() error {
 			return err
 		}
 	}
+	for _, p := range b.Spent {
+		if err := b.checkPayment(p); err != nil {
+			return err
+		}
+	}
 	for _, g := range b.Kind {
 		if err := inRange(g.Value, 0, mostMoney, "value", "gift in kind "+g.ID); err != nil {
 			return err
 		}
 	}
 	return first(checkBudget(b.Budget), checkSale(b.Sale))
+}
+
+// checkDone applies the rules to what people did and noted.
+func (b *Build) checkDone() error {
+	for _, h := range b.Hours {
+		if err := first(b.checkHours(h), inRange(h.Worked, 0, mostEffort, "hours", "hours "+h.ID+", worked_h")); err != nil {
+			return err
+		}
+	}
+	for _, s := range b.Snags {
+		if err := b.checkSnag(s); err != nil {
+			return err
+		}
+	}
+	for _, p := range b.Photos {
+		if err := checkPhoto(p); err != nil {
+			return err
+		}
+	}
+	return nil
 }

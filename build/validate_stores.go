@@ -1,0 +1,122 @@
+package build
+
+func (b *Build) checkStores() error {
+	for _, p := range b.Parts {
+		place := "part " + string(p.ID)
+		if b.Task(p.Task) == nil {
+			return at(missing("task", p.Task), place+", needed_for")
+		}
+		for _, id := range p.Because {
+			if b.Finding(id) == nil {
+				return at(missing("finding", id), place+", because")
+			}
+		}
+		if err := checkPart(p, place); err != nil {
+			return err
+		}
+	}
+	for _, o := range b.Outwork {
+		if err := b.checkLoad(o); err != nil {
+			return err
+		}
+	}
+	return b.checkBags()
+}
+
+func (b *Build) checkLoad(o Outwork) error {
+	where := "load " + string(o.ID)
+	t := b.Task(o.Task)
+	if t == nil {
+		return at(missing("task", o.Task), where+", task")
+	}
+	if t.Outwork != o.ID {
+		return rule(ruleExists, "the outwork of task %s is not this load", o.Task).At(where + ", task")
+	}
+	return first(oneOf(o.State, awayStates(), where+", state"),
+		inRange(o.Pieces, 0, mostCount, "pieces", where), inRange(o.Quoted, 0, mostDays, "days", where),
+		inRange(o.P90, 0, mostDays, "days", where), inRange(o.Likely, 0, mostDays, "days", where),
+		inRange(o.Cost, 0, mostMoney, "cost", where), inRange(o.Donated, 0, mostMoney, "the given part", where))
+}
+
+func (b *Build) checkBags() error {
+	for _, x := range b.Bags {
+		where := "bag " + string(x.ID)
+		if find(b.Groups, x.Group, func(g *Group) string { return g.ID }) == nil {
+			return at(missing("bag group", x.Group), where)
+		}
+		if err := first(oneOf(x.State, bagStates(), where+", state"), inRange(x.Pieces, 0, mostCount, "pieces", where)); err != nil {
+			return err
+		}
+	}
+	for _, m := range b.Missing {
+		if m.Bag != "" && b.Bag(m.Bag) == nil {
+			return at(missing("bag", m.Bag), "missing "+m.What)
+		}
+		if m.Part != "" && b.Part(m.Part) == nil {
+			return at(missing("part", m.Part), "missing "+m.What)
+		}
+	}
+	return nil
+}
+
+func (b *Build) checkInside() error {
+	for _, p := range b.Products {
+		if err := b.checkProduct(p); err != nil {
+			return err
+		}
+	}
+	for _, c := range b.Circuits {
+		where := "circuit " + c.ID
+		if c.Load < 0 || c.Load > 2000 || c.DropLimit <= 0 || c.DropLimit > 100 {
+			return rule(ruleRange, "load or drop limit is out of range").At(where)
+		}
+		if err := inRange(c.Length, 1, mostLength, "length", where+", length_mm"); err != nil {
+			return err
+		}
+	}
+	return b.checkTrim()
+}
+
+func (b *Build) checkProduct(p Product) error {
+	where := "paint product " + p.ID
+	if p.Solids <= 0 || p.Solids > 100 || p.Transfer <= 0 || p.Transfer > 1 || p.Film <= 0 || p.Film > 10_000 {
+		return rule(ruleRange, "solids, transfer or film is out of range").At(where)
+	}
+	for _, z := range p.Zones {
+		if b.zone(z) == nil {
+			return at(missing("paint zone", z), where+", zones")
+		}
+	}
+	if p.Task != "" && b.Task(p.Task) == nil {
+		return at(missing("task", p.Task), where+", needed_for")
+	}
+	return first(inRange(p.Coats, 1, 100, "coats", where), inRange(p.Rounds, 0, 100, "rounds", where),
+		inRange(p.Purge, 0, mostPurge, "purge", where+", purge_l"))
+}
+
+func (b *Build) checkTrim() error {
+	for _, p := range b.Pieces {
+		where := "trim piece " + p.ID
+		if err := first(inRange(p.Width, 1, mostLength, "width", where), inRange(p.Height, 1, mostLength, "height", where),
+			inRange(p.Quantity, 1, mostCount, "quantity", where)); err != nil {
+			return err
+		}
+	}
+	for _, h := range b.Hides {
+		where := "hide " + h.ID
+		if h.Area <= 0 || h.Usable <= 0 || h.Usable > 1 {
+			return rule(ruleRange, "area or usable part is out of range").At(where)
+		}
+		if err := inRange(h.Price, 0, mostMoney, "price", where); err != nil {
+			return err
+		}
+	}
+	for _, m := range b.Motif.Places {
+		for _, id := range m.Needs {
+			if b.Task(id) == nil {
+				return at(missing("task", id), "motif place "+m.ID+", needs")
+			}
+		}
+	}
+	return nil
+}

@@ -36,7 +36,7 @@ func TestToday_IsTheAskersOwn(t *testing.T) {
 		t.Error("orders are missing from the lead's list")
 	}
 	s.Person.Code = "the treasurer"
-	if body := s.Get("today").Body; !strings.Contains(body, "What would move the date most") {
+	if body := s.Get("today").Body; !strings.Contains(body, "Sets the date") {
 		t.Error("who is not of the crew does not see everybody's day")
 	}
 	if got := s.Get("today?who=ZZ").Status; got != http.StatusNotFound {

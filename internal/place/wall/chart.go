@@ -64,6 +64,7 @@ type row struct {
 	Y, H           float64
 	Bars           []bar
 	Away           []shade
+	Ghosts         []shade // where bars stood before
 }
 
 // bar is one run as it is drawn.
@@ -148,10 +149,23 @@ func barOf(buildID string, s scale, r run, y, h float64) bar {
 		}
 	case room >= len(number):
 		b.Label = number
-	case b.W >= 13 && h > 36:
+	case b.W >= 11.5 && h > 36:
 		b.Label, b.Turned = number, true
 	}
 	return b
+}
+
+// ghosts outlines where open legs stand that the chart has moved.
+func (c *drawing) ghosts(s scale, before []run) {
+	for i, row := range c.Rows {
+		for _, r := range ofRow(before, row.ID, s) {
+			stays := slices.ContainsFunc(row.Bars, func(b bar) bool { return b.Task == r.Task && b.From == r.From && b.To == r.To })
+			if r.Done || stays || row.ID == awayRow || row.ID == waitRow {
+				continue
+			}
+			c.Rows[i].Ghosts = append(c.Rows[i].Ghosts, shade{X: s.x(r.From), Y: row.Y + 2, W: s.x(r.To) - s.x(r.From), H: row.H - 4, Why: "was " + r.Spoken})
+		}
+	}
 }
 
 func absences(b *build.Build, s scale, who build.PersonID, y, h float64) []shade {

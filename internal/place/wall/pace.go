@@ -91,10 +91,13 @@ func (s spent) further(o spent) spent {
 // cause names the task behind a pace that is off.
 func (s spent) cause(v live.View, booked, planned unit.Effort) string {
 	off := booked.H()/planned.H() - 1
-	if s.planned == 0 || math.Abs(off) < offPace || (off > 0) != (s.booked > s.planned) {
+	if s.task == "" || math.Abs(off) < offPace || (off > 0) != (s.booked > s.planned) {
 		return ""
 	}
 	t := v.Build.Task(s.task)
+	if s.planned == 0 {
+		return fmt.Sprintf("%s %s: %s booked and nothing signed off", t.ID, t.Name, s.booked)
+	}
 	return fmt.Sprintf("%s %s ran %s (%s for %s)", t.ID, t.Name, times(s.booked, s.planned), s.booked, s.planned)
 }
 

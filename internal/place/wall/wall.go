@@ -50,6 +50,8 @@ type face struct {
 	Tasks  []plan.Task
 	Paper  bool
 	Crew   bool // may try ways out
+	Slip   bool // something lies on the person's slip
+	Tried  bool // drawn as it would be with the slip kept
 }
 
 func (p place) show(r *web.Request) error {
@@ -63,18 +65,45 @@ func (p place) show(r *web.Request) error {
 	case "json":
 		return r.JSON(pl)
 	}
-	w := windowOf(r, pl)
-	f := face{Build: r.Build(), Plan: pl, View: view, Window: w, Tasks: pl.Tasks, Crew: r.Person().Role >= web.Crew}
+	f := face{Build: r.Build(), Plan: pl, View: view, Window: windowOf(r, pl), Tasks: pl.Tasks, Crew: r.Person().Role >= web.Crew}
 	runs := runsOf(pl, view)
 	if r.As() == "paper" {
 		f.Paper = true
-		for _, one := range w.sheets() {
+		for _, one := range f.Window.sheets() {
 			f.Charts = append(f.Charts, chartOf(r.Build(), pl, view, runs, one))
 		}
-		return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, from " + w.First.Short()}, paperPage(f, r.Query("size")))
+		return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, from " + f.Window.First.Short()}, paperPage(f, r.Query("size")))
 	}
-	f.Charts = []drawing{chartOf(r.Build(), pl, view, runs, w)}
-	return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, " + w.says()}, page(f))
+	if err := p.try(r, &f, runs); err != nil {
+		return err
+	}
+	if !f.Tried {
+		f.Charts = []drawing{chartOf(r.Build(), pl, view, runs, f.Window)}
+	}
+	return p.desk.Page(r, web.Sheet{Place: "wall", Shown: "who does what, " + f.Window.says()}, page(f))
+}
+
+// try draws the wall as it would be with the person's slip kept, over the
+// outlines of where the bars stand now, when that is asked for.
+func (p place) try(r *web.Request, f *face, now []run) error {
+	drafted, slip, err := p.desk.Drafted(r)
+	if err != nil {
+		return err
+	}
+	f.Slip = len(slip.Changes) > 0
+	if !f.Slip || r.Query("slip") == "" {
+		return nil
+	}
+	trial, err := p.desk.Shop.Try(r.Context(), r.Build(), slip.Changes)
+	if err != nil {
+		return nil // the slip's own page says which change no longer applies
+	}
+	after := f.View
+	after.Build = drafted
+	c := chartOf(r.Build(), trial.After, after, runsOf(trial.After, after), f.Window)
+	c.ghosts(scaleOf(&drafted, f.Window, nameWide, chartWide-nameWide), now)
+	f.Tried, f.Charts = true, []drawing{c}
+	return nil
 }
 
 // sheetWeeks is how many weeks stand on a sheet.

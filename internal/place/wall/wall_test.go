@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -16,6 +17,7 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/place/wall/walltest"
 	"fettle/internal/web"
+	"fettle/takeoff"
 	"fettle/unit"
 )
 
@@ -207,6 +209,31 @@ func TestWays_PutOnTheSlip(t *testing.T) {
 	}
 }
 
+func TestWall_DrawsTheSlip(t *testing.T) {
+	s := open(t, blast)
+	if body := s.Get("wall?slip=1").Body; strings.Contains(body, "wall-ghost") || strings.Contains(body, "With your slip") {
+		t.Error("the wall speaks of a slip with nothing on it")
+	}
+	s.Post("wall/task/T08/hold", "until", "2026-10-19")
+	if body := s.Get("wall").Body; strings.Contains(body, "wall-ghost") || !strings.Contains(body, "With your slip") {
+		t.Error("the wall draws a slip that was not asked for, or does not offer it")
+	}
+	body := s.Get("wall?slip=1").Body
+	_, before := s.Plan(t)
+	trial, err := s.Desk.Shop.Try(t.Context(), "pedlar", s.Slip(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range taskOf(trial.After, "T08").Legs {
+		if want := fmt.Sprintf("%s, %s, %s left", nameOf(&before.Build, l.Person), fromTo(l.Start, l.Finish), l.Left); !strings.Contains(body, want) {
+			t.Errorf("with the slip the wall does not say %q", want)
+		}
+	}
+	if !strings.Contains(body, "wall-ghost") {
+		t.Error("with the slip the wall does not show where the work stands now")
+	}
+}
+
 func TestTask_Acts(t *testing.T) {
 	s := open(t, blast)
 	if got := s.Post("wall/task/T07/begin", "day", "2026-10-06"); got.Status != http.StatusSeeOther {
@@ -281,6 +308,36 @@ func TestPaces_NameTheCause(t *testing.T) {
 	} {
 		if got := worst.cause(v, c.booked, c.planned); got != c.want {
 			t.Errorf("%s for %s: cause %q, want %q", c.booked, c.planned, got, c.want)
+		}
+	}
+}
+
+// TestPaces_MetalOnAFriday signs some metal off, with the hours booked on it.
+func TestPaces_MetalOnAFriday(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		signed []build.TaskID
+		more   unit.Effort // booked on T09 beyond its plan
+		factor string
+		cause  string
+	}{
+		{"as planned", []build.TaskID{"T08", "T09", "T10", "T11"}, 0, "0.85 ×", "T10 Metal C: sides, quarters, valance ran 0.54 ×"},
+		{"two tasks not signed", []build.TaskID{"T08", "T09"}, 11 * unit.Hour, "1.59 ×", "T11 Metal D: doors, wings, front: 57 h booked and nothing signed off"},
+	} {
+		s := open(t, unit.Day(2026, time.November, 6))
+		p, v := s.Plan(t)
+		b := v.Build.Clone()
+		for i, f := range b.Findings {
+			if slices.Contains(c.signed, f.Task) {
+				b.Findings[i].State = build.Closed
+			}
+		}
+		b.Hours = append(b.Hours, build.Hours{ID: "more", Person: "MW", Task: "T09", Start: blast.At(8, 0), Worked: c.more})
+		v.Build = b
+		p.Pace = append([]takeoff.Pace{takeoff.PaceOf(&b, "metal")}, takeoff.Paces(&b, "metal")...)
+		row := paces(p, v)[0]
+		if row.Factor != c.factor || !strings.HasPrefix(row.Cause, c.cause) {
+			t.Errorf("%s: %s runs %s because %q, want %s because %q", c.name, row.What, row.Factor, row.Cause, c.factor, c.cause)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"fettle/internal/web"
 	"fettle/internal/web/ui/hatch"
 	"fettle/internal/web/ui/vehicle"
+	"fettle/unit"
 )
 
 // bodyPage is the drawn body to touch.
@@ -62,9 +63,9 @@ func openTasks(b *build.Build) []*build.Task {
 }
 
 func hoursOf(findings []build.Finding) string {
-	var sum int64
+	var sum unit.Effort
 	for _, f := range findings {
-		sum += int64(f.Hours())
+		sum += f.Hours()
 	}
-	return fmt.Sprintf("%.5g h", float64(sum)/60)
+	return sum.String()
 }

@@ -15,6 +15,7 @@ import (
 	"fettle/internal/web/ui/vehicle"
 	"fettle/plan"
 	"fettle/takeoff"
+	"fettle/unit"
 )
 
 // Place returns the place with its routes.
@@ -65,7 +66,7 @@ func (p place) show(r *web.Request) error {
 		return err
 	}
 	f := front{Base: "/b/" + r.Build(), Label: b.Vehicle.Label, Build: &b, Plan: pl}
-	f.Views = drawn.Views(&b, drawn.Options{Base: f.Base + "/metal", Kept: &view.Build})
+	f.Views = drawn.Views(&b, drawn.Options{Base: f.Base + "/metal", Kept: &view.Build, Open: true})
 	f.View, _ = drawn.View(f.Views, r.Query("view"))
 	f.Drafts = len(b.Findings) - len(view.Build.Findings)
 	f.States = tallies(&b)
@@ -91,14 +92,22 @@ func (f *front) figures() {
 }
 
 func (f *front) openFindings() {
-	var sum int64
+	var sum unit.Effort
 	for _, x := range f.Build.Findings {
-		if x.State != build.Closed {
+		if !drawn.Done(f.Build, x) {
 			f.Open++
-			sum += int64(x.Hours())
+			sum += x.Hours()
 		}
 	}
-	f.Hours = fmt.Sprintf("%.0f h", float64(sum)/60)
+	f.Hours = sum.String()
+}
+
+// colour is the one that stands for painted panels in the legend.
+func (f front) colour() string {
+	if len(f.Build.Colours) == 0 {
+		return ""
+	}
+	return f.Build.Colours[0].Face
 }
 
 // tallies counts the panels in each state, in the order of the work.

@@ -31,3 +31,16 @@ func chances(f front) string {
 	}
 	return fmt.Sprintf("give or take %.0f points, %d builds played", points, f.Plan.Odds.Runs)
 }
+
+// findings says how many findings still need work.
+func findings(f front) string {
+	switch {
+	case len(f.Build.Findings) == 0:
+		return "nothing found yet"
+	case f.Open == 0:
+		return fmt.Sprintf("all %d findings are done", len(f.Build.Findings))
+	case f.Open == 1:
+		return "1 open finding, " + f.Hours
+	}
+	return fmt.Sprintf("%d open findings, %s", f.Open, f.Hours)
+}

@@ -15,6 +15,7 @@ import (
 type Options struct {
 	Base    string          // the metal place's address, such as /b/pedlar/metal
 	Kept    *build.Build    // the build without the person's slip; what differs is drawn as not kept. Nil for none
+	Open    bool            // only findings that still need work have a flag
 	Touch   bool            // panels lead to a new finding, and a touched point is where it is
 	Panel   build.PanelID   // the panel the page is about; empty for none
 	Finding build.FindingID // the finding the page is about; empty for none
@@ -22,7 +23,7 @@ type Options struct {
 
 // Views returns the views of a build in the order they are drawn in.
 func Views(b *build.Build, o Options) []vehicle.View {
-	spots := spotsOf(b)
+	spots, two := spotsOf(b), toneOf(b)
 	found := map[build.PanelID]int{}
 	for _, f := range b.Findings {
 		for _, id := range f.Panels {
@@ -40,12 +41,16 @@ func Views(b *build.Build, o Options) []vehicle.View {
 		}
 		for _, p := range b.Panels {
 			if d := outline(p, v.ID); d != "" {
-				out.Panels = append(out.Panels, panel(b, p, d, found[p.ID], o))
+				one := panel(b, p, d, found[p.ID], o)
+				if two.both(p) {
+					one.Colour, one.Under, one.Break = face(b, two.upper), face(b, two.lower), two.z
+				}
+				out.Panels = append(out.Panels, one)
 			}
 		}
 		for _, s := range spots {
-			if s.view == v.ID {
-				out.Pins = append(out.Pins, pin(s, o))
+			if s.view == v.ID && !(o.Open && Done(b, s.finding)) {
+				out.Pins = append(out.Pins, pin(b, s, o))
 			}
 		}
 		views = append(views, out)
@@ -90,26 +95,22 @@ func panel(b *build.Build, p build.Panel, d string, findings int, o Options) veh
 	return out
 }
 
-func pin(s spot, o Options) vehicle.Pin {
+func pin(b *build.Build, s spot, o Options) vehicle.Pin {
 	f := s.finding
 	state := string(f.State)
 	if f.Remedy != "" && f.State == build.Settled {
 		state = string(f.Remedy)
 	}
 	return vehicle.Pin{Number: string(f.ID), X: s.at.X, Y: s.at.Y, State: state, Says: f.What, Href: o.Base + "/finding/" + string(f.ID),
-		Draft: o.Kept != nil && o.Kept.Finding(f.ID) == nil, Done: f.State == build.Closed, Lit: f.ID == o.Finding}
+		Draft: o.Kept != nil && o.Kept.Finding(f.ID) == nil, Done: Done(b, f), Lit: f.ID == o.Finding}
 }
 
 // Colour returns the face colour of a panel's first surface, which is the one
 // that is seen, or nothing.
 func Colour(b *build.Build, p build.Panel) string {
 	for _, a := range p.Areas {
-		for _, z := range b.Zones {
-			for _, c := range b.Colours {
-				if z.ID == a.Zone && c.ID == z.Colour {
-					return c.Face
-				}
-			}
+		if c := face(b, a.Zone); c != "" {
+			return c
 		}
 	}
 	return ""

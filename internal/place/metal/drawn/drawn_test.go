@@ -153,3 +153,44 @@ func TestLinksLeadBelowTheBuild(t *testing.T) {
 		t.Errorf("got %q, and the figure itself has %q", got.Inputs[0].Link, f.Inputs[0].Link)
 	}
 }
+
+func TestTwoTonePanelsChangeColourAtTheBreak(t *testing.T) {
+	b := whole(t)
+	for i := range b.Panels {
+		b.Panels[i].State = build.InColour
+	}
+	for _, v := range drawn.Views(&b, drawn.Options{}) {
+		for _, p := range v.Panels {
+			want := map[string]string{"P09": "#1F4A55", "P12": "#1F4A55", "P58": "#1F4A55"}[p.ID]
+			if want != "" && (p.Under != want || p.Colour != "#EDE7D6" || p.Break != 980) {
+				t.Errorf("%s in %s: got %s over %s at %.0f, want #EDE7D6 over %s at 980", p.ID, v.ID, p.Colour, p.Under, p.Break, want)
+			}
+			// The wing has Limewash in its jamb only, which is not seen.
+			if p.ID == "P17" && (p.Colour != "#1F4A55" || p.Under != "") {
+				t.Errorf("P17: got %s over %q, want one colour", p.Colour, p.Under)
+			}
+		}
+	}
+}
+
+func TestAFinishedTaskTakesItsFlagsDown(t *testing.T) {
+	b := whole(t)
+	for i := range b.Tasks {
+		if b.Tasks[i].ID == "T08" {
+			b.Tasks[i].State = build.Finished
+		}
+	}
+	n := 0
+	for _, v := range drawn.Views(&b, drawn.Options{Open: true}) {
+		n += len(v.Pins)
+	}
+	want := 0
+	for _, f := range b.Findings {
+		if f.Task != "T08" {
+			want++
+		}
+	}
+	if n != want || want == 45 {
+		t.Errorf("got %d flags, want %d", n, want)
+	}
+}

@@ -1,6 +1,10 @@
 package vehicle
 
-import "strconv"
+import (
+	"strconv"
+
+	"fettle/internal/web/ui/hatch"
+)
 
 // The measures of a drawing in units.
 const (
@@ -20,12 +24,21 @@ type laid struct {
 	lines         []shape
 	flags         []*flag
 	ground        string // the line the wheels stand on; empty for none
+	tones         []twoTone
 }
 
 // shape is one path.
 type shape struct {
 	Panel
 	class, d string
+	fill     string
+}
+
+// twoTone is a fill that changes colour at a height.
+type twoTone struct {
+	id           string
+	upper, lower string
+	at           string // share of the drawing's height, from above
 }
 
 // lay works out the large drawing of a view.
@@ -60,7 +73,7 @@ func thumb(v View) laid {
 
 func (l *laid) shapes() {
 	for _, p := range l.view.Panels {
-		l.panels = append(l.panels, shape{Panel: p, d: l.frame.path(p.Path)})
+		l.panels = append(l.panels, shape{Panel: p, d: l.frame.path(p.Path), fill: l.fill(p)})
 	}
 	for _, d := range l.view.Details {
 		class := "vehicle-line vehicle-ink-" + d.Weight
@@ -73,6 +86,24 @@ func (l *laid) shapes() {
 		from, to := l.frame.at(b[0], 0), l.frame.at(b[2], 0)
 		l.ground = "M" + num(from.X) + " " + num(from.Y) + "L" + num(to.X) + " " + num(to.Y)
 	}
+}
+
+// fill is the panel's hatch or colour; a panel in two colours gets a fill of
+// the drawing's own.
+func (l *laid) fill(p Panel) string {
+	plain := hatch.Fill(p.State, p.Colour)
+	if p.Under == "" || plain != p.Colour || !l.frame.rise {
+		return plain
+	}
+	at := strconv.FormatFloat(l.frame.at(0, p.Break).Y/l.height, 'f', 5, 64)
+	for _, t := range l.tones {
+		if t.upper == p.Colour && t.lower == p.Under && t.at == at {
+			return "url(#" + t.id + ")"
+		}
+	}
+	id := "tone-" + l.view.ID + "-" + num(l.width) + "-" + strconv.Itoa(len(l.tones))
+	l.tones = append(l.tones, twoTone{id, p.Colour, p.Under, at})
+	return "url(#" + id + ")"
 }
 
 func (l laid) box() string { return "0 0 " + num(l.width) + " " + num(l.height) }

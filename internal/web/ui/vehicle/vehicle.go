@@ -28,8 +28,10 @@ type Line struct {
 // Panel is one piece of the body in this view.
 type Panel struct {
 	ID, Name, State string
-	Colour          string // #rrggbb, shown from the state "in colour" on
-	Path            string // closed outline, mm
+	Colour          string  // #rrggbb, shown from the state "in colour" on
+	Under           string  // another colour below Break, in views that show height; empty for one colour
+	Break           float64 // mm on the view's second axis
+	Path            string  // closed outline, mm
 	Href            string
 	Findings        int
 	Lit             bool // drawn as the one that the page is about

@@ -134,3 +134,19 @@ func TestAPathIsMappedPointByPoint(t *testing.T) {
 		t.Error("a path that cannot be read is drawn")
 	}
 }
+
+func TestAPanelInTwoColoursHasAFillOfItsOwn(t *testing.T) {
+	v := side(false)
+	v.Panels[0].State, v.Panels[0].Colour, v.Panels[0].Under, v.Panels[0].Break = "in colour", "#EDE7D6", "#1F4A55", 900
+	page := draw(t, v)
+	// The box reaches from -100 to 1900, drawn over 516 units below an edge of 20.
+	for _, want := range []string{`fill="url(#tone-left-1072-0)"`, `stop-color="#EDE7D6"`, `stop-color="#1F4A55"`, `offset="0.5`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the drawing lacks %s", want)
+		}
+	}
+	v.Panels[0].State = "repair"
+	if page := draw(t, v); strings.Contains(page, "linearGradient") {
+		t.Error("a panel without colour is drawn in colour")
+	}
+}

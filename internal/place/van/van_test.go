@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fettle/internal/account"
+	"fettle/internal/demo"
 	"fettle/internal/desk"
 	"fettle/internal/place/metal"
 	"fettle/internal/place/metal/placetest"
@@ -31,6 +32,34 @@ func TestTheFrontPage(t *testing.T) {
 		if got := b.Get("/b/pedlar/van?view=" + view); got.Status != 200 || got.Body == page.Body {
 			t.Errorf("the view %s: got %d, or the left side", view, got.Status)
 		}
+	}
+}
+
+func TestAnotherVehicleHasItsOwnFrontPage(t *testing.T) {
+	file, err := demo.Second()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := placetest.Of(t, file, func(d desk.Desk) []web.Place { return []web.Place{van.Place(d), metal.Place(d)} })
+	base := "/b/" + file.Build.Name
+	page := b.Get(base + "/van")
+	if page.Status != 200 || !strings.Contains(page.Body, file.Build.Cause.Name) || strings.Contains(page.Body, "£") {
+		t.Errorf("got %d, want the cause %q and no pounds", page.Status, file.Build.Cause.Name)
+	}
+	drawn := 0
+	for _, p := range file.Build.Panels {
+		if got := b.Get(base + "/metal/panel/" + string(p.ID)); got.Status != 200 {
+			t.Errorf("panel %s: got %d", p.ID, got.Status)
+		}
+		drawn += len(p.Outlines)
+	}
+	if n := strings.Count(b.Get(base+"/metal").Body, `class="vehicle-panel"`); drawn == 0 || n == 0 {
+		t.Errorf("got %d panels to touch of %d outlines", n, drawn)
+	}
+	panel := string(file.Build.Panels[0].ID)
+	got := b.Post(base+"/metal/new", url.Values{"panel": {panel}, "x": {"1"}, "z": {"1"}, "kind": {"dent"}, "width": {"90"}, "found": {"arrival"}, "remedy": {"repair"}})
+	if got.Status != 303 {
+		t.Errorf("a finding on %s: got %d", panel, got.Status)
 	}
 }
 

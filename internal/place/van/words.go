@@ -12,9 +12,6 @@ func money(f front) string {
 	return fmt.Sprintf("%s to %s, aim %s", c.Format(n.Low), c.Format(n.High), c.Format(f.Plan.Money.Aim))
 }
 
-// anchor makes an element's ID of a state.
-func anchor(state string) string { return strings.ReplaceAll(state, " ", "-") }
-
 // sentence ends a text with a stop and begins it with a capital letter.
 func sentence(s string) string {
 	if s == "" {

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"fettle/build"
-	"fettle/geom"
 	"fettle/internal/web/ui/vehicle"
 )
 
@@ -127,105 +126,4 @@ func outline(p build.Panel, view string) string {
 
 func hasView(b *build.Build, id string) bool {
 	return slices.ContainsFunc(b.Views, func(v build.View) bool { return v.ID == id })
-}
-
-// preferred lists the views in which a thing on a side is looked for.
-func preferred(side string) []string {
-	if side == "R" {
-		return []string{"right", "left", "rear", "front", "top", "inside"}
-	}
-	return []string{"left", "right", "rear", "front", "top", "inside"}
-}
-
-// spot is where a finding is shown.
-type spot struct {
-	finding build.Finding
-	view    string
-	at      geom.Point
-}
-
-func spotsOf(b *build.Build) []spot {
-	var out []spot
-	for _, f := range b.Findings {
-		if len(f.Panels) == 0 {
-			continue
-		}
-		p := b.Panel(f.Panels[0])
-		if p == nil {
-			continue
-		}
-		if id := Shows(b, p); id != "" {
-			out = append(out, spot{f, id, place(b, p, id, f.X, f.Z)})
-		}
-	}
-	return out
-}
-
-// near is how far a point may lie off its panel before the panel's middle is
-// the better place for it, in mm: opened-up views fold panels out of place.
-const near = 40
-
-// place puts a finding into the plane of a view. Only x and z are known, so a
-// view that shows y takes it from the middle of the panel.
-func place(b *build.Build, p *build.Panel, view string, x, z interface{ Mm() float64 }) geom.Point {
-	shape, err := geom.ParsePath(outline(*p, view))
-	if err != nil {
-		return geom.Point{X: x.Mm(), Y: z.Mm()}
-	}
-	mid := shape.Centroid()
-	at := mid
-	for _, v := range b.Views {
-		switch {
-		case v.ID != view:
-		case v.Plane == "xz":
-			return geom.Point{X: x.Mm(), Y: z.Mm()}
-		case v.Plane == "yz":
-			at.Y = z.Mm()
-		default:
-			at.X = x.Mm()
-		}
-	}
-	if shape.Distance(at) > near {
-		return inside(shape, mid)
-	}
-	return at
-}
-
-// inside returns a point of the shape, as near the middle as a few steps find:
-// the middle of a frame lies in its opening.
-func inside(shape geom.Path, mid geom.Point) geom.Point {
-	best, least := mid, shape.Distance(mid)
-	box := shape.Bounds()
-	for i := 0; i <= 24 && least > 0; i++ {
-		t := float64(i) / 24
-		for _, q := range []geom.Point{{X: box.Min.X + t*box.Width(), Y: mid.Y}, {X: mid.X, Y: box.Min.Y + t*box.Height()}} {
-			if d := shape.Distance(q); d < least {
-				best, least = q, d
-			}
-		}
-	}
-	return best
-}
-
-// Middle returns the middle of a panel in the view that shows it best, as the
-// x and z of a finding in mm; what the view does not show is zero.
-func Middle(b *build.Build, p *build.Panel) (x, z float64) {
-	id := Shows(b, p)
-	shape, err := geom.ParsePath(outline(*p, id))
-	if err != nil || shape.Empty() {
-		return 0, 0
-	}
-	at := inside(shape, shape.Centroid())
-	for _, v := range b.Views {
-		switch {
-		case v.ID != id:
-		case v.Plane == "xz":
-			return at.X, at.Y
-		case v.Plane == "yz":
-			return 0, at.Y
-		default:
-			return at.X, 0
-		}
-	}
-	return 0, 0
 }

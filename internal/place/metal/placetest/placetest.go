@@ -59,11 +59,17 @@ func (titles) Home(context.Context) (string, error) { return "/b/" + Build + "/v
 // New serves the places that make returns, to a person of the crew.
 func New(t *testing.T, places func(desk.Desk) []web.Place) *Bench {
 	t.Helper()
-	morning := unit.Day(2026, time.October, 6)
 	file, err := demo.Pedlar()
 	if err != nil {
 		t.Fatal(err)
 	}
+	return Of(t, file, places)
+}
+
+// Of serves places over another build.
+func Of(t *testing.T, file scenario.File, places func(desk.Desk) []web.Place) *Bench {
+	t.Helper()
+	morning := unit.Day(2026, time.October, 6)
 	entries, err := scenario.Entries(file, morning)
 	if err != nil {
 		t.Fatal(err)

@@ -22,13 +22,6 @@ type flag struct {
 	Foot float64    // where the pole's straight part begins
 }
 
-// row holds flags on one line; up says that it stands above the drawing.
-type row struct {
-	flags []*flag
-	y     float64
-	up    bool
-}
-
 // plant places the flags above and below the drawing so that none overlaps
 // another: each goes to the nearer edge, keeps the order of its pin, and moves
 // aside as little as it must. It returns the rows needed above and below.
@@ -104,6 +97,13 @@ func aside(line []*flag, wide float64) []float64 {
 		}
 	}
 	return out
+}
+
+// lower moves a flag and its finding down by d units.
+func (f *flag) lower(d float64) {
+	f.At.Y += d
+	f.Y += d
+	f.Foot += d
 }
 
 // pole is the leader line from the finding to the flag's far corner.

@@ -50,7 +50,9 @@ func lay(v View) laid {
 		rise = 14 + float64(above)*rowHigh
 	}
 	f.top = rise
-	flags, _, _ = plant(v.Pins, f, sheetWide, high)
+	for _, one := range flags {
+		one.lower(rise)
+	}
 	l := laid{view: v, frame: f, width: sheetWide, height: rise + high + edge, flags: flags}
 	if below > 0 {
 		l.height = rise + high + 16 + float64(below)*rowHigh

@@ -1,0 +1,207 @@
+package lags
+
+import (
+	"context"
+	"fmt"
+
+	"fettle/fault"
+)
+
+// Solve looks for a schedule of least makespan. A bad problem is a fault of
+// kind Invalid; that there is no schedule, or none was found, is a Status. The
+// answer depends on nothing but problem, seed and steps, unless ctx ends first.
+func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
+	if err := validate(&p); err != nil {
+		return Result{}, err
+	}
+	if o.Steps < 0 {
+		return Result{}, fault.New(fault.Invalid, "a budget of %d steps", o.Steps).At("steps")
+	}
+	c, why := prepare(&p)
+	if why.Proof != NoProof {
+		return Result{Status: Infeasible, Why: why}, nil
+	}
+	w := &work{ctx: ctx, p: &p, o: o, most: horizon(&p)}
+	w.s = newSearch(&p, c, w.most)
+	w.s.pick = newPicker(len(w.s.b)/2, o.Seed)
+	w.floor = c.bound()
+	w.run()
+	return w.result()
+}
+
+// prepare is all that is known without a search.
+func prepare(p *Problem) (*closure, Why) {
+	for i, row := range p.Demand {
+		for q, r := range row {
+			if r > p.Capacity[q] && p.Duration[i] > 0 {
+				return nil, Why{Proof: Overload, Pair: [2]int{i, q}}
+			}
+		}
+	}
+	if way := cycle(p); way != nil {
+		return nil, Why{Proof: Cycle, Cycle: way}
+	}
+	c := newClosure(p)
+	if pair, clash := c.settle(p); clash {
+		return nil, Why{Proof: Clash, Pair: pair}
+	}
+	return c, Why{}
+}
+
+// work is one run of Solve.
+type work struct {
+	ctx    context.Context
+	p      *Problem
+	o      Options
+	s      *search
+	most   int   // no schedule need be longer
+	best   []int // starts
+	span   int   // makespan of best
+	floor  int   // lower bound
+	proved bool  // nothing is left to find
+	halt   bool
+}
+
+// unit is the conflicts of the shortest run between restarts.
+const unit = 100
+
+// run searches from the root again and again, until all is known or the budget
+// is gone.
+func (w *work) run() {
+	s := w.s
+	limit := 4000
+	for k := 1; !w.proved && !w.over(); k++ {
+		s.pick.busy = k%2 == 0
+		w.descend(unit * luby(k))
+		s.back(0)
+		s.stats.Restarts++
+		if !w.proved && s.follow() {
+			w.settle()
+		} else {
+			w.proved = true
+		}
+		if len(s.rules) > limit {
+			s.clearOut()
+			limit += limit / 20
+		}
+	}
+}
+
+// settle takes over what holds at the root.
+func (w *work) settle() {
+	w.s.settle()
+	w.floor = max(w.floor, int(w.s.b[2*w.s.n]))
+}
+
+// over says whether the budget is gone or the context ended.
+func (w *work) over() bool {
+	if w.s.stats.Conflicts%64 == 0 && w.ctx.Err() != nil {
+		w.halt = true
+	}
+	return w.halt || w.s.stats.Steps >= w.o.Steps
+}
+
+// descend decides and learns for a number of conflicts.
+func (w *work) descend(conflicts int) {
+	s := w.s
+	for conflicts > 0 && !w.over() && !w.proved {
+		s.stats.Steps++
+		if !s.follow() {
+			conflicts--
+			w.proved = !w.conflict()
+			continue
+		}
+		if s.level() == 0 {
+			w.settle()
+		}
+		a, ok := s.choose()
+		if !ok {
+			w.proved = !w.found()
+			continue
+		}
+		s.marks = append(s.marks, int32(len(s.trail)))
+		s.set(a, reason{})
+	}
+}
+
+// conflict learns from a clash; false says that nothing is left.
+func (w *work) conflict() bool {
+	s := w.s
+	s.stats.Conflicts++
+	if s.stats.Conflicts%1000 == 0 {
+		w.tell()
+	}
+	r, level := s.analyse()
+	if level < 0 {
+		return false
+	}
+	s.back(level)
+	s.pick.fade()
+	if len(r.atoms) == 1 {
+		return s.raise(r.atoms[0], reason{})
+	}
+	s.addRule(r)
+	s.set(r.atoms[0], reason{kind: byRule, rule: r})
+	return true
+}
+
+// found keeps a schedule and asks for a shorter one; false says there is none.
+func (w *work) found() bool {
+	s := w.s
+	w.best, w.span = make([]int, s.n), 0
+	for i := range w.best {
+		w.best[i] = int(s.b[2*i])
+		w.span = max(w.span, w.best[i]+w.p.Duration[i])
+	}
+	for k := range s.pick.value {
+		s.pick.value[k] = s.b[2*k]
+	}
+	s.stats.Improved++
+	w.tell()
+	s.back(0)
+	return s.raise(atom{2*s.n + 1, int32(1 - w.span)}, reason{})
+}
+
+func (w *work) tell() {
+	if w.o.Progress == nil {
+		return
+	}
+	span := w.span
+	if w.best == nil {
+		span = -1
+	}
+	w.o.Progress(Progress{Steps: w.s.stats.Steps, Makespan: span, LowerBound: w.floor})
+}
+
+func (w *work) result() (Result, error) {
+	r := Result{Starts: w.best, Makespan: w.span, LowerBound: w.floor, Interrupted: w.halt, Stats: w.s.stats}
+	switch {
+	case w.best == nil && w.proved:
+		r.Status, r.Why, r.LowerBound = Infeasible, Why{Proof: Exhausted}, 0
+		return r, nil
+	case w.best == nil:
+		return r, nil
+	case w.proved || w.floor >= w.span:
+		r.Status, r.LowerBound = ProvedBest, w.span
+	default:
+		r.Status = Feasible
+	}
+	if err := Check(*w.p, w.best); err != nil {
+		return Result{}, fault.Wrap(fault.Internal, fmt.Errorf("lags: %w", err), "check the schedule found")
+	}
+	return r, nil
+}
+
+// luby is the k-th run length of the restart sequence 1 1 2 1 1 2 4 ...
+func luby(k int) int {
+	for {
+		p := 1
+		for p-1 < k {
+			p *= 2
+		}
+		if p-1 == k {
+			return p / 2
+		}
+		k -= p/2 - 1
+	}
+}

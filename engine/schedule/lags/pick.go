@@ -8,6 +8,7 @@ type picker struct {
 	gain   float64   // what one more clash is worth
 	value  []int32   // by variable: its value in the best schedule, or when last tried
 	busy   bool      // by weight; otherwise in order of time
+	near   near
 	rng    *rand.Rand
 }
 
@@ -37,10 +38,16 @@ func (p *picker) fade() { p.gain /= 0.95 }
 
 // choose is the next decision; ok is false when every start is fixed.
 func (s *search) choose() (a atom, ok bool) {
-	if s.pick.busy {
-		if a, ok = s.busiest(); ok {
+	if s.pick.near.on {
+		if a, ok = s.keep(); ok {
 			return a, ok
 		}
+	}
+	if s.pick.busy {
+		if a, ok = s.busiest(s.n); ok {
+			return a, ok
+		}
+
 	}
 	return s.earliest()
 }
@@ -63,9 +70,9 @@ func (s *search) earliest() (a atom, ok bool) {
 }
 
 // busiest decides the variable of most weight.
-func (s *search) busiest() (a atom, ok bool) {
+func (s *search) busiest(from int32) (a atom, ok bool) {
 	best := int32(-1)
-	for k := range int32(len(s.b) / 2) {
+	for k := from; k < int32(len(s.b)/2); k++ {
 		if k != s.n && !s.fixed(k) && (best < 0 || s.pick.weight[k] > s.pick.weight[best]) {
 			best = k
 		}
@@ -75,8 +82,14 @@ func (s *search) busiest() (a atom, ok bool) {
 		return a, false
 	case best < s.n:
 		return atom{2*best + 1, -s.b[2*best]}, true
-	case s.pick.value[best] > 0:
-		return atom{2 * best, 1}, true
 	}
-	return atom{2*best + 1, 0}, true
+	return s.ordered(best), true
+}
+
+// ordered decides a pair as it is in the best schedule.
+func (s *search) ordered(v int32) atom {
+	if s.pick.value[v] > 0 {
+		return atom{2 * v, 1}
+	}
+	return atom{2*v + 1, 0}
 }

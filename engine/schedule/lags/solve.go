@@ -60,6 +60,7 @@ type work struct {
 	floor  int   // lower bound
 	proved bool  // nothing is left to find
 	halt   bool
+	seen   bool
 }
 
 // unit is the conflicts of the shortest run between restarts.
@@ -71,8 +72,12 @@ func (w *work) run() {
 	s := w.s
 	limit := 4000
 	for k := 1; !w.proved && !w.over(); k++ {
-		s.pick.busy = k%2 == 0
-		w.descend(unit * luby(k))
+		s.pick.busy = k%2 == 0 || w.best != nil
+		if k%4 == 0 && w.best != nil {
+			w.look()
+		} else {
+			w.descend(unit * luby(k-k/4))
+		}
 		s.back(0)
 		s.stats.Restarts++
 		if !w.proved && s.follow() {
@@ -85,6 +90,25 @@ func (w *work) run() {
 			limit += limit / 20
 		}
 	}
+}
+
+// look tries around the best schedule.
+func (w *work) look() {
+	for range 4 {
+		if w.proved || w.over() {
+			break
+		}
+		w.nearby()
+		w.descend(unit)
+		w.s.back(0)
+		if w.seen {
+			w.s.pick.near.size++
+		} else {
+			w.s.pick.near.size--
+		}
+		w.seen = false
+	}
+	w.s.pick.near.on = false
 }
 
 // settle takes over what holds at the root.
@@ -104,7 +128,7 @@ func (w *work) over() bool {
 // descend decides and learns for a number of conflicts.
 func (w *work) descend(conflicts int) {
 	s := w.s
-	for conflicts > 0 && !w.over() && !w.proved {
+	for conflicts > 0 && !w.over() && !w.proved && !w.seen {
 		s.stats.Steps++
 		if !s.follow() {
 			conflicts--
@@ -114,7 +138,10 @@ func (w *work) descend(conflicts int) {
 		if s.level() == 0 {
 			w.settle()
 		}
-		a, ok := s.choose()
+		a, ok := w.aim(), true
+		if s.holds(a) {
+			a, ok = s.choose()
+		}
 		if !ok {
 			w.proved = !w.found()
 			continue
@@ -122,6 +149,16 @@ func (w *work) descend(conflicts int) {
 		s.marks = append(s.marks, int32(len(s.trail)))
 		s.set(a, reason{})
 	}
+}
+
+// aim is the decision of the first level, once there is a schedule.
+func (w *work) aim() atom {
+	s := w.s
+	if w.best == nil || s.level() > 0 || s.pick.near.on {
+		return certain(s.n)
+	}
+	lo, hi := s.b[2*s.n], -s.b[2*s.n+1]
+	return atom{2*s.n + 1, -(lo + (hi-lo)*int32(s.stats.Restarts%2))}
 }
 
 // conflict learns from a clash; false says that nothing is left.
@@ -134,6 +171,9 @@ func (w *work) conflict() bool {
 	r, level := s.analyse()
 	if level < 0 {
 		return false
+	}
+	if s.pick.near.on && level < s.pick.near.levels {
+		w.seen = true
 	}
 	s.back(level)
 	s.pick.fade()

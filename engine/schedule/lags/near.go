@@ -7,42 +7,69 @@ import "slices"
 type near struct {
 	on     bool
 	free   []bool  // by activity: may go anywhere
-	order  []int32 // activities by start in the best schedule
-	size   int     // how many are free: grows when that is seen through, shrinks when it is not
-	levels int32   // decisions that keep the order
+	order  []int32 // all activities, in the order they were last taken from
+	size   int     // how many are free
+	levels int32   // newest level that only keeps an order
 }
 
-// nearby frees some activities: neighbours in time or any.
-func (w *work) nearby() {
-	s, n := w.s, &w.s.pick.near
+const (
+	looks = 4 // looks in a row
+	least = 2 // free activities; more when looks end soon
+)
+
+// look frees a few activities some times over, more of them when all there was
+// to see has been seen, less when the conflicts ran out.
+func (w *work) look() {
+	n := &w.s.pick.near
+	for range looks {
+		if w.proved || w.over() {
+			break
+		}
+		w.loosen()
+		w.descend(unit)
+		w.s.back(0)
+		if w.seen {
+			n.size++
+		} else {
+			n.size--
+		}
+		w.seen = false
+	}
+	n.on = false
+}
+
+// loosen frees some activities: neighbours in time or, one time in three, any.
+func (w *work) loosen() {
+	n, rng := &w.s.pick.near, w.s.pick.rng
 	if n.order == nil {
-		n.free = make([]bool, s.n)
-		for i := range s.n {
+		n.free, n.size = make([]bool, w.s.n), 2*least
+		for i := range w.s.n {
 			n.order = append(n.order, i)
 		}
-		n.size = 4
 	}
 	n.on, n.levels = true, 0
-	n.size = min(max(n.size, 2), len(n.order))
-	clear(n.free)
-	rng := s.pick.rng
+	n.size = min(max(n.size, least), len(n.order))
 	if rng.IntN(3) == 0 {
 		rng.Shuffle(len(n.order), func(a, b int) { n.order[a], n.order[b] = n.order[b], n.order[a] })
 	} else {
-		slices.SortFunc(n.order, func(a, b int32) int {
-			if d := w.best[a] - w.best[b]; d != 0 {
-				return d
-			}
-			return int(a - b)
-		})
+		slices.SortFunc(n.order, w.sooner)
 	}
+	clear(n.free)
 	from := rng.IntN(len(n.order) - n.size + 1)
 	for _, i := range n.order[from : from+n.size] {
 		n.free[i] = true
 	}
 }
 
-// keep is the next decision that keeps an order.
+// sooner compares by start in the best schedule.
+func (w *work) sooner(a, b int32) int {
+	if d := w.best[a] - w.best[b]; d != 0 {
+		return d
+	}
+	return int(a - b)
+}
+
+// keep is the next decision that keeps an order; ok is false when all are kept.
 func (s *search) keep() (a atom, ok bool) {
 	n := &s.pick.near
 	for k, o := range s.pairs {

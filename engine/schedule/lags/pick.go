@@ -6,9 +6,9 @@ import "math/rand/v2"
 type picker struct {
 	weight []float64 // by variable: how often it took part in clashes lately
 	gain   float64   // what one more clash is worth
-	value  []int32   // by variable: its value in the best schedule, or when last tried
-	busy   bool      // by weight; otherwise in order of time
-	near   near
+	value  []int32   // by variable of a pair: its value in the best schedule
+	busy   bool      // pairs by weight; otherwise starts in order of time
+	near   near      // what is kept as it is in the best schedule
 	rng    *rand.Rand
 }
 
@@ -36,6 +36,16 @@ func (s *search) bump(side int32) {
 // fade makes clashes of the past count for less.
 func (p *picker) fade() { p.gain /= 0.95 }
 
+// guide makes the order of a schedule the one to try first.
+func (s *search) guide(starts []int) {
+	for k, o := range s.pairs {
+		s.pick.value[int(s.n)+1+k] = 0
+		if starts[o[0]] < starts[o[1]] {
+			s.pick.value[int(s.n)+1+k] = 1
+		}
+	}
+}
+
 // choose is the next decision; ok is false when every start is fixed.
 func (s *search) choose() (a atom, ok bool) {
 	if s.pick.near.on {
@@ -44,10 +54,9 @@ func (s *search) choose() (a atom, ok bool) {
 		}
 	}
 	if s.pick.busy {
-		if a, ok = s.busiest(s.n); ok {
+		if a, ok = s.busiest(); ok {
 			return a, ok
 		}
-
 	}
 	return s.earliest()
 }
@@ -69,19 +78,16 @@ func (s *search) earliest() (a atom, ok bool) {
 	return atom{2*best + 1, -s.b[2*best]}, true
 }
 
-// busiest decides the variable of most weight.
-func (s *search) busiest(from int32) (a atom, ok bool) {
+// busiest decides the open pair of most weight.
+func (s *search) busiest() (a atom, ok bool) {
 	best := int32(-1)
-	for k := from; k < int32(len(s.b)/2); k++ {
-		if k != s.n && !s.fixed(k) && (best < 0 || s.pick.weight[k] > s.pick.weight[best]) {
-			best = k
+	for v := s.n + 1; int(v) < len(s.b)/2; v++ {
+		if !s.fixed(v) && (best < 0 || s.pick.weight[v] > s.pick.weight[best]) {
+			best = v
 		}
 	}
-	switch {
-	case best < 0:
+	if best < 0 {
 		return a, false
-	case best < s.n:
-		return atom{2*best + 1, -s.b[2*best]}, true
 	}
 	return s.ordered(best), true
 }

@@ -2,7 +2,7 @@ package lags
 
 import (
 	"context"
-	"fmt"
+	"slices"
 
 	"fettle/fault"
 )
@@ -14,8 +14,8 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := validate(&p); err != nil {
 		return Result{}, err
 	}
-	if o.Steps < 0 {
-		return Result{}, fault.New(fault.Invalid, "a budget of %d steps", o.Steps).At("steps")
+	if err := checkOptions(&p, o); err != nil {
+		return Result{}, err
 	}
 	c, why := prepare(&p)
 	if why.Proof != NoProof {
@@ -25,8 +25,19 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	w.s = newSearch(&p, c, w.most)
 	w.s.pick = newPicker(len(w.s.b)/2, o.Seed)
 	w.floor = c.bound()
+	w.begin()
 	w.run()
 	return w.result()
+}
+
+func checkOptions(p *Problem, o Options) error {
+	if o.Steps < 0 {
+		return fault.New(fault.Invalid, "a budget of %d steps", o.Steps).At("steps")
+	}
+	if o.Starts != nil && len(o.Starts) != len(p.Duration) {
+		return fault.New(fault.Invalid, "%d starts for %d activities", len(o.Starts), len(p.Duration)).At("starts")
+	}
+	return nil
 }
 
 // prepare is all that is known without a search.
@@ -59,18 +70,31 @@ type work struct {
 	span   int   // makespan of best
 	floor  int   // lower bound
 	proved bool  // nothing is left to find
-	halt   bool
-	seen   bool
+	halt   bool  // the context ended
+	seen   bool  // what is near the best has been seen through
 }
 
-// unit is the conflicts of the shortest run between restarts.
-const unit = 100
+// begin takes over the schedule given, or its order where it is none any more.
+func (w *work) begin() {
+	switch {
+	case w.o.Starts == nil:
+	case Check(*w.p, w.o.Starts) == nil:
+		w.proved = !w.keep(slices.Clone(w.o.Starts))
+	default:
+		w.s.guide(w.o.Starts)
+	}
+}
+
+const (
+	unit  = 100  // conflicts of the shortest run between restarts
+	crowd = 4000 // learned rules before the first clearing out
+)
 
 // run searches from the root again and again, until all is known or the budget
-// is gone.
+// is gone. Before there is a schedule every other run goes in order of time;
+// after, every fourth looks around the best.
 func (w *work) run() {
-	s := w.s
-	limit := 4000
+	s, limit := w.s, crowd
 	for k := 1; !w.proved && !w.over(); k++ {
 		s.pick.busy = k%2 == 0 || w.best != nil
 		if k%4 == 0 && w.best != nil {
@@ -80,35 +104,16 @@ func (w *work) run() {
 		}
 		s.back(0)
 		s.stats.Restarts++
-		if !w.proved && s.follow() {
-			w.settle()
-		} else {
+		if w.proved || !s.follow() {
 			w.proved = true
+			return
 		}
+		w.settle()
 		if len(s.rules) > limit {
 			s.clearOut()
 			limit += limit / 20
 		}
 	}
-}
-
-// look tries around the best schedule.
-func (w *work) look() {
-	for range 4 {
-		if w.proved || w.over() {
-			break
-		}
-		w.nearby()
-		w.descend(unit)
-		w.s.back(0)
-		if w.seen {
-			w.s.pick.near.size++
-		} else {
-			w.s.pick.near.size--
-		}
-		w.seen = false
-	}
-	w.s.pick.near.on = false
 }
 
 // settle takes over what holds at the root.
@@ -151,14 +156,18 @@ func (w *work) descend(conflicts int) {
 	}
 }
 
-// aim is the decision of the first level, once there is a schedule.
+// aim is the decision of the first level, once there is a schedule: in every
+// other run that the makespan is no more than the bound. When that fails the
+// bound has risen.
 func (w *work) aim() atom {
 	s := w.s
 	if w.best == nil || s.level() > 0 || s.pick.near.on {
 		return certain(s.n)
 	}
-	lo, hi := s.b[2*s.n], -s.b[2*s.n+1]
-	return atom{2*s.n + 1, -(lo + (hi-lo)*int32(s.stats.Restarts%2))}
+	if s.stats.Restarts%2 == 1 {
+		return certain(s.n)
+	}
+	return atom{2*s.n + 1, -s.b[2*s.n]}
 }
 
 // conflict learns from a clash; false says that nothing is left.
@@ -188,14 +197,21 @@ func (w *work) conflict() bool {
 // found keeps a schedule and asks for a shorter one; false says there is none.
 func (w *work) found() bool {
 	s := w.s
-	w.best, w.span = make([]int, s.n), 0
-	for i := range w.best {
-		w.best[i] = int(s.b[2*i])
-		w.span = max(w.span, w.best[i]+w.p.Duration[i])
+	starts := make([]int, s.n)
+	for i := range starts {
+		starts[i] = int(s.b[2*i])
 	}
-	for k := range s.pick.value {
-		s.pick.value[k] = s.b[2*k]
+	return w.keep(starts)
+}
+
+// keep takes a schedule as the best.
+func (w *work) keep(starts []int) bool {
+	s := w.s
+	w.best, w.span = starts, 0
+	for i, t := range starts {
+		w.span = max(w.span, t+w.p.Duration[i])
 	}
+	s.guide(starts)
 	s.stats.Improved++
 	w.tell()
 	s.back(0)
@@ -227,7 +243,7 @@ func (w *work) result() (Result, error) {
 		r.Status = Feasible
 	}
 	if err := Check(*w.p, w.best); err != nil {
-		return Result{}, fault.Wrap(fault.Internal, fmt.Errorf("lags: %w", err), "check the schedule found")
+		return Result{}, fault.New(fault.Internal, "the schedule found does not pass: %v", err)
 	}
 	return r, nil
 }

@@ -17,6 +17,7 @@ type Problem struct {
 type Options struct {
 	Seed     uint64
 	Steps    int            // budget in steps: one decision or one conflict each; 0 only runs the preparation
+	Starts   []int          // an earlier schedule: the best to begin with if it passes Check, else its order is tried first; may be nil
 	Progress func(Progress) // called on every better schedule and every thousand conflicts; may be nil
 }
 

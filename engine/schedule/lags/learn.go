@@ -147,7 +147,7 @@ func (s *search) redundant(a atom) bool {
 	l := &s.learn
 	at := s.origin(a)
 	e := &s.trail[at]
-	if e.why.kind == byChoice || e.why.kind == byTable {
+	if e.why.kind == byChoice || e.why.kind >= byClique {
 		return false
 	}
 	l.why = s.explain(a, e.why, l.why[:0])

@@ -30,6 +30,8 @@ func (s *search) explain(a atom, why reason, list []atom) []atom {
 		for _, o := range why.rule.atoms[1:] {
 			list = append(list, o.not())
 		}
+	case byClique:
+		return s.explainClique(a, why, list)
 	case byTable:
 		return s.explainTable(a, why, list)
 	}
@@ -46,25 +48,28 @@ func (s *search) follow() bool {
 				return false
 			}
 		}
-		q := s.staleResource()
-		if q < 0 {
-			return true
-		}
-		s.res[q].stale = false
-		if !s.followTable(q) {
-			return false
+		if looked, ok := s.followStale(); !looked || !ok {
+			return ok
 		}
 	}
 }
 
-// staleResource is one with bounds moved since it was looked at; -1 if none.
-func (s *search) staleResource() int32 {
+// followStale looks at one resource or clique with bounds moved since the last
+// look, if there is any.
+func (s *search) followStale() (looked, ok bool) {
 	for q := range s.res {
 		if s.res[q].stale {
-			return int32(q)
+			s.res[q].stale = false
+			return true, s.followTable(int32(q))
 		}
 	}
-	return -1
+	for k := range s.cliques {
+		if s.cliques[k].stale {
+			s.cliques[k].stale = false
+			return true, s.followClique(int32(k))
+		}
+	}
+	return false, true
 }
 
 // follows draws the conclusions by arcs and rules from the bound of one side.
@@ -72,6 +77,9 @@ func (s *search) follows(x int32) bool {
 	if x>>1 < s.n {
 		for _, q := range s.uses[x>>1] {
 			s.res[q].stale = true
+		}
+		for _, k := range s.within[x>>1] {
+			s.cliques[k].stale = true
 		}
 	}
 	for _, k := range s.out[x] {

@@ -21,19 +21,21 @@ type resource struct {
 // search is the state with everything that can be concluded from it.
 type search struct {
 	*state
-	n     int32 // activities; variable n is the end of the project
-	dur   []int32
-	arcs  []arc
-	out   [][]int32 // arcs from each side
-	when  [][]int32 // arcs whose condition is on each side
-	pairs [][2]int32
-	res   []resource
-	uses  [][]int32 // resources of each activity
-	watch [][]watcher
-	rules []*rule
-	learn learner
-	pick  picker
-	stats Stats
+	n       int32 // activities; variable n is the end of the project
+	dur     []int32
+	arcs    []arc
+	out     [][]int32 // arcs from each side
+	when    [][]int32 // arcs whose condition is on each side
+	pairs   [][2]int32
+	res     []resource
+	uses    [][]int32 // resources of each activity
+	cliques []clique
+	within  [][]int32 // cliques of each activity
+	watch   [][]watcher
+	rules   []*rule
+	learn   learner
+	pick    picker
+	stats   Stats
 }
 
 // certain is a condition that always holds: the end of the project is not before 0.
@@ -65,6 +67,7 @@ func newSearch(p *Problem, c *closure, most int) *search {
 	}
 	s.addArcs(p, c)
 	s.addResources(p)
+	s.addCliques(p, c)
 	return s
 }
 

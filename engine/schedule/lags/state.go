@@ -16,6 +16,7 @@ const (
 	byArc                // an arc that holds: a is its index
 	byBar                // an arc that cannot hold: a its index, t the bound against it
 	byRule               // a learned rule
+	byClique             // work that fills a window: a is twice its clique and the side it is seen from, t to u the window
 	byTable              // a resource that is full: a its index, t the slot
 )
 
@@ -23,6 +24,7 @@ const (
 type reason struct {
 	rule *rule
 	a, t int32
+	u    int32
 	kind kind
 }
 

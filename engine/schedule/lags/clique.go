@@ -4,10 +4,11 @@ import "slices"
 
 // clique is activities of which no two can overlap: one machine.
 type clique struct {
-	tasks []int32
-	ends  []int32 // scratch: tasks by latest finish
-	heads []int32 // scratch: tasks by earliest start, latest first
-	stale bool
+	tasks   []int32
+	longest int32   // duration
+	ends    []int32 // scratch: latest finishes in order
+	spans   []span  // scratch: tasks by earliest start, latest first
+	stale   bool
 }
 
 // mostCliques bounds the cliques kept; every one costs time at each bound moved.
@@ -42,8 +43,17 @@ func (s *search) addCliques(p *Problem, c *closure) {
 			}
 			s.within[i] = append(s.within[i], int32(len(s.cliques)))
 		}
-		s.cliques = append(s.cliques, clique{tasks: tasks, stale: true, ends: slices.Clone(tasks), heads: slices.Clone(tasks)})
+		s.cliques = append(s.cliques, clique{tasks: tasks, longest: s.most(tasks), stale: true})
 	}
+}
+
+// most is the longest duration of some tasks.
+func (s *search) most(tasks []int32) int32 {
+	d := int32(0)
+	for _, i := range tasks {
+		d = max(d, s.dur[i])
+	}
+	return d
 }
 
 func (s *search) grow(apart, bare [][]bool) []int32 {
@@ -102,13 +112,20 @@ func (s *search) followClique(k int32) bool {
 	return s.edges(k, 0) && s.edges(k, 1)
 }
 
+// span is a task of a clique as seen from one side when the look began.
+type span struct{ task, early, due, dur int32 }
+
 func (s *search) edges(k, side int32) bool {
 	c := &s.cliques[k]
-	slices.SortFunc(c.ends, func(a, b int32) int { return int(s.due(a, side) - s.due(b, side)) })
-	slices.SortFunc(c.heads, func(a, b int32) int { return int(s.early(b, side) - s.early(a, side)) })
-	for n, e := range c.ends {
-		b := s.due(e, side)
-		if n+1 < len(c.ends) && s.due(c.ends[n+1], side) == b {
+	c.spans, c.ends = c.spans[:0], c.ends[:0]
+	for _, i := range c.tasks {
+		f := span{i, s.early(i, side), s.due(i, side), s.dur[i]}
+		c.spans, c.ends = append(c.spans, f), append(c.ends, f.due)
+	}
+	slices.Sort(c.ends)
+	slices.SortFunc(c.spans, func(a, b span) int { return int(b.early - a.early) })
+	for n, b := range c.ends {
+		if n+1 < len(c.ends) && c.ends[n+1] == b {
 			continue
 		}
 		if !s.window(k, side, b) {
@@ -120,18 +137,17 @@ func (s *search) edges(k, side int32) bool {
 
 // window looks at all windows that end at b.
 func (s *search) window(k, side, b int32) bool {
-	c, sum, a := &s.cliques[k], int32(0), b
-	for _, i := range c.heads {
-		if s.due(i, side) > b {
+	c, sum := &s.cliques[k], int32(0)
+	for _, f := range c.spans {
+		if f.due > b {
 			continue
 		}
-		sum += s.dur[i]
-		a = min(a, s.early(i, side)) // the order may be older than the bounds
-		if a+sum > b {
-			s.clash, _ = s.crowd(c, side, a, b, -1, s.clash[:0])
+		sum += f.dur
+		if f.early+sum > b {
+			s.clash, _ = s.crowd(c, side, f.early, b, -1, s.clash[:0])
 			return false
 		}
-		if !s.after(k, side, a, b, sum) {
+		if f.early+sum+c.longest > b && !s.after(k, side, f.early, b, sum) {
 			return false
 		}
 	}
@@ -141,11 +157,14 @@ func (s *search) window(k, side, b int32) bool {
 // after moves the tasks that fit into the window neither before nor between
 // its work behind it.
 func (s *search) after(k, side, a, b, sum int32) bool {
-	for _, i := range s.cliques[k].heads {
-		if s.due(i, side) <= b || a+sum+s.dur[i] <= b || s.early(i, side)+sum+s.dur[i] <= b {
+	for _, f := range s.cliques[k].spans {
+		if f.early+sum+s.cliques[k].longest <= b {
+			return true // and those after it begin no later
+		}
+		if f.due <= b || min(a, f.early)+sum+f.dur <= b {
 			continue
 		}
-		if !s.raise(s.from(i, side, a+sum), reason{kind: byClique, a: 2*k + side, t: a, u: b}) {
+		if !s.raise(s.from(f.task, side, a+sum), reason{kind: byClique, a: 2*k + side, t: a, u: b}) {
 			return false
 		}
 	}

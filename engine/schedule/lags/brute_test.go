@@ -91,6 +91,59 @@ func TestSolve_EqualsBruteForce(t *testing.T) {
 	}
 }
 
+// machine draws one machine with a release and a due time for each job, seen
+// from a milestone: what edge finding is for.
+func machine(t *rapid.T) Problem {
+	p := Problem{Duration: []int{0}, Demand: [][]int{{0}}, Capacity: []int{1}}
+	for i := range rapid.IntRange(3, 6).Draw(t, "jobs") {
+		d, release := rapid.IntRange(1, 5).Draw(t, "duration"), rapid.IntRange(0, 8).Draw(t, "release")
+		slack := rapid.IntRange(0, 14).Draw(t, "slack")
+		p.Duration, p.Demand = append(p.Duration, d), append(p.Demand, []int{1})
+		p.Lags = append(p.Lags, Lag{0, i + 1, release}, Lag{i + 1, 0, -release - slack})
+	}
+	return p
+}
+
+// perms is the least makespan on one machine by trying every order of the
+// jobs; -1 if none meets the due times.
+func perms(p Problem, done []bool, at int) int {
+	best, left := -1, false
+	for i := 1; i < len(p.Duration); i++ {
+		if done[i] {
+			continue
+		}
+		left = true
+		release, due := p.Lags[2*i-2].Min, -p.Lags[2*i-1].Min
+		start := max(at, release)
+		if start > due {
+			continue
+		}
+		done[i] = true
+		if m := perms(p, done, start+p.Duration[i]); m >= 0 && (best < 0 || m < best) {
+			best = m
+		}
+		done[i] = false
+	}
+	if !left {
+		return at
+	}
+	return best
+}
+
+func TestSolve_OneMachineEqualsEveryOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := machine(t)
+		want := perms(p, make([]bool, len(p.Duration)), 0)
+		r, err := Solve(context.Background(), p, Options{Steps: 1e6})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want < 0 && r.Status != Infeasible || want >= 0 && (r.Status != ProvedBest || r.Makespan != want) {
+			t.Fatalf("status %d, makespan %d; every order gives %d", r.Status, r.Makespan, want)
+		}
+	})
+}
+
 // goesRound fails unless the lags join up and add up to more than nothing.
 func goesRound(t *rapid.T, p Problem, way []int) {
 	sum := 0

@@ -12,7 +12,7 @@ type clique struct {
 }
 
 // mostCliques bounds the cliques kept; every one costs time at each bound moved.
-const mostCliques = 12
+const mostCliques = 8
 
 // addCliques covers the pairs that cannot overlap by cliques, greedily: from
 // the longest activity with pairs not yet covered, by most such pairs, then by

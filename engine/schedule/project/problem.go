@@ -111,3 +111,13 @@ func Validate(p Problem) error {
 	_, err := p.number()
 	return err
 }
+
+// LongestPath is the makespan if resources were without limit, in slots. A
+// problem that breaks a rule is a fault of kind Invalid.
+func LongestPath(p Problem) (int32, error) {
+	n, err := compile(&p)
+	if err != nil {
+		return 0, err
+	}
+	return n.path * n.slot, nil
+}

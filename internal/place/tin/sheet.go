@@ -27,6 +27,7 @@ type sheet struct {
 	Now    unit.Moment
 	Crew   bool // may act
 	Hidden bool // amounts are kept back
+	Pence  bool // bare amounts have two decimals, all alike
 }
 
 // form is which form of the page is open, and what is wrong in it.
@@ -70,8 +71,11 @@ func (s sheet) money(m unit.Money) string {
 // bare writes an amount under a heading that names the currency.
 func (s sheet) bare(m unit.Money) string {
 	text := unit.Currency{}.Format(m)
-	if s.Hidden {
+	switch {
+	case s.Hidden:
 		return "–"
+	case s.Pence && m%100 == 0:
+		return text + ".00"
 	}
 	return text
 }

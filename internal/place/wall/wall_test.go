@@ -322,7 +322,7 @@ func TestPaces_MetalOnAFriday(t *testing.T) {
 		cause  string
 	}{
 		{"as planned", []build.TaskID{"T08", "T09", "T10", "T11"}, 0, "0.85 ×", "T10 Metal C: sides, quarters, valance ran 0.54 ×"},
-		{"two tasks not signed", []build.TaskID{"T08", "T09"}, 11 * unit.Hour, "1.59 ×", "T11 Metal D: doors, wings, front: 57 h booked and nothing signed off"},
+		{"two tasks not signed", []build.TaskID{"T08", "T09"}, 11 * unit.Hour, "1.06 ×", "T09 Metal B: pillars, gutters, roof ran 1.22 × (60 h for 49 h)"},
 	} {
 		s := open(t, unit.Day(2026, time.November, 6))
 		p, v := s.Plan(t)

@@ -222,13 +222,17 @@ func TestAway_ThereAndBack(t *testing.T) {
 		{build.ReceiveAway{Load: "O1", Day: monday + 8, Counted: 3}, build.Back, "O1 bright work back: 3 pieces"},
 		{build.ReceiveAway{Load: "O1", Day: monday + 8, Counted: 2, Short: "one hinge"}, build.Claimed, "O1 bright work back: 2 pieces; one hinge"},
 	} {
-		b, err := build.ApplyAll(cart(), []build.Change{sent, &build.ChaseAway{Load: "O1", Likely: 9}, &tt.back})
+		chased := &build.ChaseAway{Load: "O1", Likely: 9}
+		b, err := build.ApplyAll(cart(), []build.Change{sent, chased, &tt.back})
 		if err != nil {
 			t.Fatal(err)
 		}
 		o, task := b.Load("O1"), b.Task("O1")
 		if o.State != tt.state || o.Likely != 9 || task.State != build.Finished || task.Ended != monday+8 {
 			t.Errorf("load %s, likely %d, task %s on %s, want %s, 9, finished on the day it came back", o.State, o.Likely, task.State, task.Ended, tt.state)
+		}
+		if got, want := chased.Say(&b), "O1 bright work now likely 9 working days"; got != want {
+			t.Errorf("says %q, want %q", got, want)
 		}
 		if got := tt.back.Say(&b); got != tt.says {
 			t.Errorf("says %q, want %q", got, tt.says)

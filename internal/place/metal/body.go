@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"fettle/build"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/hatch"
 	"fettle/internal/web/ui/vehicle"

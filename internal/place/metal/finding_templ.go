@@ -13,7 +13,7 @@ import (
 	"strconv"
 
 	"fettle/build"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web/ui/button"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/hatch"

@@ -14,7 +14,7 @@ import (
 	"slices"
 
 	"fettle/build"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web/ui/button"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/vehicle"

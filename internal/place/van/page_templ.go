@@ -14,7 +14,7 @@ import (
 	"net/url"
 	"strconv"
 
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web/ui/empty"
 	"fettle/internal/web/ui/hatch"
 	"fettle/internal/web/ui/mark"

@@ -10,7 +10,7 @@ import (
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/desk"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/vehicle"
 	"fettle/plan"

@@ -9,7 +9,7 @@ import (
 	"fettle/figure"
 	"fettle/geom"
 	"fettle/internal/demo"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web/ui/vehicle"
 )
 

@@ -31,6 +31,7 @@ type Shop struct {
 	options Options
 	mu      sync.Mutex
 	builds  map[string]*kept
+	keeping sync.Mutex // one change is kept at a time: the others would only be offered again
 	watch   watchers
 }
 

@@ -202,8 +202,8 @@ func TestStores_PapersDraw(t *testing.T) {
 	s := open(t, blast)
 	found(t, s)
 	for path, want := range map[string][]string{
-		"stores?as=paper":                     {"Larkmere Pedlar", "To order today", "Q60"},
-		"stores/order?supplier=Hollin+Panels": {"Hollin Panels", "A-post foot section L", "£", "214", "Confirmed for"},
+		"stores?as=paper":                                    {"Larkmere Pedlar", "To order today", "Q60"},
+		"stores/order?supplier=Hollin+Panels":                {"Hollin Panels", "A-post foot section L", "£", "214", "Confirmed for"},
 		"stores/order?supplier=Hollin+Panels&day=2026-09-29": {"front wing L", "inner wing L", "599"},
 	} {
 		got := s.Get(path)

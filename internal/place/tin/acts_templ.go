@@ -249,11 +249,11 @@ func payForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "pay-amount", "amount", "Amount", "", f.of("pay", "amount")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("pay", "amount"), "amount", "Amount", "", f.of("pay", "amount")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = day("pay-day", s.Today).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = day(f.id("pay", "day"), s.Today).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -261,7 +261,7 @@ func payForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("pay-what", "what", "What", "empty: as the line says", "", f.of("pay", "what")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("pay", "what"), "what", "What", "empty: as the line says", "", f.of("pay", "what")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -324,7 +324,7 @@ func giftForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("gift-from", "from", "From", "empty: as it was promised", "", f.of("gift", "from")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("gift", "from"), "from", "From", "empty: as it was promised", "", f.of("gift", "from")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -332,7 +332,7 @@ func giftForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "gift-amount", "amount", "Amount", "", f.of("gift", "amount")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("gift", "amount"), "amount", "Amount", "", f.of("gift", "amount")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -395,11 +395,11 @@ func kindForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("kind-what", "what", "What", "", "", f.of("kind", "what")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("kind", "what"), "what", "What", "", "", f.of("kind", "what")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("kind-from", "from", "From", "", "", f.of("kind", "from")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("kind", "from"), "from", "From", "", "", f.of("kind", "from")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -407,11 +407,11 @@ func kindForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "kind-value", "value", "Worth", "", f.of("kind", "value")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("kind", "value"), "value", "Worth", "", f.of("kind", "value")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("kind-basis", "basis", "How that is known", "such as: price list", "", f.of("kind", "basis")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("kind", "basis"), "basis", "How that is known", "such as: price list", "", f.of("kind", "basis")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -466,11 +466,11 @@ func budgetForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "budget-agreed", "agreed", "Agreed in all", "", f.of("budget", "agreed")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("budget", "agreed"), "agreed", "Agreed in all", "", f.of("budget", "agreed")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "budget-contingency", "contingency", "Of it for what nobody has seen", "", f.of("budget", "contingency")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("budget", "contingency"), "contingency", "Of it for what nobody has seen", "", f.of("budget", "contingency")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -478,11 +478,11 @@ func budgetForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("budget-with", "with", "Signed with", "", s.Build.Budget.With, f.of("budget", "with")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("budget", "with"), "with", "Signed with", "", s.Build.Budget.With, f.of("budget", "with")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = day("budget-day", s.Today).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = day(f.id("budget", "day"), s.Today).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -537,15 +537,15 @@ func saleForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("sale-how", "how", "How it is sold", "", s.Build.Sale.How, f.of("sale", "how")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("sale", "how"), "how", "How it is sold", "", s.Build.Sale.How, f.of("sale", "how")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-low", "low", "Low price", plain(s.Build.Sale.Low), f.of("sale", "low")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "low"), "low", "Low price", plain(s.Build.Sale.Low), f.of("sale", "low")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-expected", "expected", "Expected price", plain(s.Build.Sale.Expected), f.of("sale", "expected")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "expected"), "expected", "Expected price", plain(s.Build.Sale.Expected), f.of("sale", "expected")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -553,7 +553,7 @@ func saleForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-high", "high", "High price", plain(s.Build.Sale.High), f.of("sale", "high")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "high"), "high", "High price", plain(s.Build.Sale.High), f.of("sale", "high")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -561,7 +561,7 @@ func saleForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-sold", "sold", "Sold for", "", f.of("sale", "sold")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "sold"), "sold", "Sold for", "", f.of("sale", "sold")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

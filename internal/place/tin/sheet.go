@@ -179,3 +179,13 @@ func (f form) of(open, name string) string {
 	}
 	return f.Wrong.Of(name)
 }
+
+// id is the ID of a field: its name in the form that is open, so that the
+// summary of what is wrong leads to it; elsewhere the form's name before it,
+// since several forms have a field of one name.
+func (f form) id(open, name string) string {
+	if f.Open == open {
+		return name
+	}
+	return open + "-" + name
+}

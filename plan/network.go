@@ -41,14 +41,9 @@ type arrivals struct{ begin, end schedule.Minute }
 // labour activity; a milestone joins them; a wait is time on the working-day
 // calendar after it.
 func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
-	n := &net{clock: clock{now.Date()}, build: b, now: now,
+	n := &net{clock: clock{now.Date()}, build: b, now: now, week: workweek(b),
 		ends: map[build.TaskID]int{}, joins: map[build.TaskID]int{}, starts: map[build.TaskID][]int{},
 		work: map[build.TaskID][]takeoff.Work{}, parts: map[build.TaskID]arrivals{}, factors: map[string]int{}}
-	for _, p := range b.People {
-		for i, h := range p.Week {
-			n.week[i] = n.week[i] || h > 0 && !p.Helps
-		}
-	}
 	// After the promised day the question is whether everything is finished by now.
 	n.problem.Now, n.problem.Goal = n.minute(now), max(n.endOf(b.Promise.Ready), n.minute(now))
 	n.problem.Absence = b.Risk.Absence

@@ -39,11 +39,7 @@ type Plan struct {
 	Checks  []takeoff.Check    `json:"checks"`
 	Litres  []figure.Figure    `json:"paint"`
 	Status  string             `json:"status"` // how good the plain plan is known to be
-	Working map[string]Working `json:"-"`      // by the key of a figure; places look workings up here
 }
-
-// Working is a figure that a place can open by its key.
-type Working = figure.Figure
 
 // Make works out the plan. The fault of a build whose network cannot be
 // planned names the task.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"strconv"
 
 	"fettle/build"
 	"fettle/engine/schedule"
@@ -156,7 +157,11 @@ func (n *net) task(t build.Task) {
 		begin = append(begin, n.add(schedule.Activity{ID: id + "/reserve", Group: id, Kind: schedule.Labour,
 			Who: n.who(r.Trade), Release: hold, Extra: schedule.Spread{Low: r.Hours.Low * 60, Mode: r.Hours.Mode * 60, High: r.Hours.High * 60}}))
 	}
-	join := n.add(schedule.Activity{ID: id, Group: id, Kind: schedule.Milestone, Release: n.parts[t.ID].end})
+	release := n.parts[t.ID].end
+	if len(begin) == 0 && t.State == build.NotBegun {
+		release = max(release, hold) // a task without hours is kept back here
+	}
+	join := n.add(schedule.Activity{ID: id, Group: id, Kind: schedule.Milestone, Release: release})
 	for _, i := range begin {
 		n.handOver(i, join)
 	}
@@ -183,14 +188,19 @@ func (n *net) holder(id build.TaskID) build.TradeID {
 	return most.Trade
 }
 
-// sublets lets the task end only when what was sent out is back.
+// sublets lets the task end only when what was sent out is back. What is sent
+// out leaves when the task begins.
 func (n *net) sublets(t build.Task, join int) {
 	for i, s := range n.build.Sublets {
 		if s.Task != t.ID || s.Days == 0 {
 			continue
 		}
-		a := schedule.Activity{ID: "sublet/" + string(t.ID) + "/" + string(rune('a'+i%26)), Group: string(t.ID),
-			Kind: schedule.Passive, Work: schedule.Minute(s.Days * dayLong), Calendar: n.shopDays}
+		away := n.rest(s.Days, t.Began)
+		if away == 0 {
+			continue
+		}
+		a := schedule.Activity{ID: "sublet/" + string(t.ID) + "/" + strconv.Itoa(i+1), Group: string(t.ID),
+			Kind: schedule.Passive, Work: away, Calendar: n.shopDays}
 		a.Range, a.Factors = n.spread("outwork")
 		out := n.add(a)
 		n.starts[t.ID] = append(n.starts[t.ID], out)
@@ -203,6 +213,9 @@ func (n *net) wait(t build.Task) schedule.Minute {
 	days := t.Wait
 	began := n.lastHours(t)
 	if o := n.build.Load(t.Outwork); o != nil {
+		if o.Returned != 0 {
+			return 0
+		}
 		if o.Likely > 0 {
 			days = o.Likely
 		}
@@ -213,12 +226,21 @@ func (n *net) wait(t build.Task) schedule.Minute {
 			began = o.Sent - 1 // gone first thing: the day counts
 		}
 	}
+	if n.left(t.ID) > 0 {
+		began = 0
+	}
+	return n.rest(days, began)
+}
+
+// rest returns what is left now of a wait of so many working days that runs
+// from the morning after a day; from no day, it has not begun.
+func (n *net) rest(days int, began unit.Date) schedule.Minute {
 	wait := schedule.Minute(days * dayLong)
-	if began == 0 || n.left(t.ID) > 0 {
+	if began == 0 {
 		return wait
 	}
 	passed := schedule.Minute(n.daysBetween(began, n.now.Date()-1) * dayLong)
-	if n.works(n.now.Date()) {
+	if n.works(n.now.Date()) && began < n.now.Date() {
 		passed += min(max(n.problem.Now-dayFrom, 0), dayLong)
 	}
 	return max(wait-passed, 0)

@@ -21,24 +21,24 @@ type Options struct {
 
 // Plan is everything worked out from the facts at one moment.
 type Plan struct {
-	Build   string             `json:"build"`
-	Now     unit.Moment        `json:"now"`
-	Promise build.Promise      `json:"promise"`
-	Dates   Dates              `json:"dates"`
-	Odds    Odds               `json:"odds"`
-	Tasks   []Task             `json:"tasks"`
-	People  []Person           `json:"people"`
-	Stages  []StageHours       `json:"stages"`
-	Orders  []Order            `json:"orders"`
-	Today   []build.PartID     `json:"order_today"` // IDs of Orders that are due, late ones first
-	Loads   []Load             `json:"loads"`
-	Money   Money              `json:"money"`
-	Chain   []Step             `json:"why_this_date"`
-	Movers  []Mover            `json:"movers"`
-	Pace    []takeoff.Pace     `json:"pace"`
-	Checks  []takeoff.Check    `json:"checks"`
-	Litres  []figure.Figure    `json:"paint"`
-	Status  string             `json:"status"` // how good the plain plan is known to be
+	Build   string          `json:"build"`
+	Now     unit.Moment     `json:"now"`
+	Promise build.Promise   `json:"promise"`
+	Dates   Dates           `json:"dates"`
+	Odds    Odds            `json:"odds"`
+	Tasks   []Task          `json:"tasks"`
+	People  []Person        `json:"people"`
+	Stages  []StageHours    `json:"stages"`
+	Orders  []Order         `json:"orders"`
+	Today   []build.PartID  `json:"order_today"` // IDs of Orders that are due, late ones first
+	Loads   []Load          `json:"loads"`
+	Money   Money           `json:"money"`
+	Chain   []Step          `json:"why_this_date"`
+	Movers  []Mover         `json:"movers"`
+	Pace    []takeoff.Pace  `json:"pace"`
+	Checks  []takeoff.Check `json:"checks"`
+	Litres  []figure.Figure `json:"paint"`
+	Status  string          `json:"status"` // how good the plain plan is known to be
 }
 
 // Make works out the plan. The fault of a build whose network cannot be

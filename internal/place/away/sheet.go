@@ -43,7 +43,8 @@ type card struct {
 	Before []build.Task  `json:"-"` // not finished, and the load waits for them
 	Waits  []build.Task  `json:"-"` // not finished, and they wait for the load
 	Photos []build.Photo `json:"-"`
-	Wanted []build.Part  `json:"-"` // pieces to get again because they did not come back
+	Room   int           `json:"room_days"` // working days it may slip: its float, and that of the loads that alone wait for it
+	Wanted []build.Part  `json:"-"`         // pieces to get again because they did not come back
 }
 
 func (s sheet) cards() []card {
@@ -69,6 +70,7 @@ func (s sheet) card(l plan.Load) card {
 			c.Waits = append(c.Waits, t)
 		}
 	}
+	c.Room = s.roomOf(c)
 	for _, ph := range s.Build.Photos {
 		if ph.Of == "load/"+string(l.ID) && (s.Crew || !ph.Quiet) {
 			c.Photos = append(c.Photos, ph)
@@ -80,6 +82,23 @@ func (s sheet) card(l plan.Load) card {
 		}
 	}
 	return c
+}
+
+// roomOf returns the float of a load. Where only other loads wait for it, and
+// go out as soon as it is back, their room is its own as well.
+func (s sheet) roomOf(c card) int {
+	more := -1
+	for _, t := range c.Waits {
+		i := slices.IndexFunc(s.Plan.Loads, func(l plan.Load) bool { return l.ID == t.Outwork })
+		if i < 0 || t.State != build.NotBegun {
+			return c.Float
+		}
+		next := s.card(s.Plan.Loads[i]).Room
+		if more < 0 || next < more {
+			more = next
+		}
+	}
+	return c.Float + max(more, 0)
 }
 
 // missingMark begins the name of a part that stands for a piece that did not
@@ -115,12 +134,12 @@ func (c card) room() (mark.Meaning, string) {
 		return mark.Safe, "back"
 	case c.NeedBy == 0:
 		return mark.Safe, "nothing waits"
-	case c.Float <= 0:
+	case c.Room <= 0:
 		return mark.Slipping, "nothing to spare"
-	case c.Float < c.Facts.P90-c.Days:
-		return mark.Tight, days(c.Float) + " to spare"
+	case c.Room < c.Facts.P90-c.Days:
+		return mark.Tight, days(c.Room) + " to spare"
 	}
-	return mark.Safe, days(c.Float) + " to spare"
+	return mark.Safe, days(c.Room) + " to spare"
 }
 
 func days(n int) string {

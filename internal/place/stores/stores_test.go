@@ -57,7 +57,7 @@ func TestStores_OrderTodayAfterTheBlast(t *testing.T) {
 		}
 		at = i
 	}
-	for _, want := range []string{"/finding/F43", "/finding/F35", "/finding/F33", "/finding/F34", "working days", "passed", ">£</span>", "folded channel 1.6 mm"} {
+	for _, want := range []string{"/metal/finding/F43", "/metal/finding/F35", "/metal/finding/F33", "/metal/finding/F34", "working days", "passed", ">£</span>", "folded channel 1.6 mm"} {
 		if !strings.Contains(order, want) {
 			t.Errorf("what to order today does not show %q", want)
 		}

@@ -62,26 +62,41 @@ func (n *net) order(w takeoff.Want, tasks []Task, margin int) Order {
 	if p.AtEnd {
 		o.NeedBy = t.Worked.Date()
 	}
-	o.OrderBy = n.addDays(o.NeedBy, -p.Lead)
+	if o.NeedBy != 0 {
+		o.OrderBy = n.addDays(o.NeedBy, -p.Lead)
+	}
+	o.There, o.When = n.arrival(*p), n.when(*p, o.OrderBy, margin)
+	if o.When == "here" {
+		o.There = p.Arrived
+	}
+	o.Figure.Name = "last order day of " + p.Name
+	o.Figure.Formula = "day it is needed less the supplier's lead in working days; due when less than the shop's margin is left"
+	if o.NeedBy == 0 {
+		o.Figure.Text, o.Figure.With = "none", "its task has no day in this plan"
+		return o
+	}
+	o.Figure.Text = o.OrderBy.Short()
+	o.Figure.With = fmt.Sprintf("%s − %d working days = %s; margin %d working days; today %s",
+		o.NeedBy.Short(), p.Lead, o.OrderBy.Short(), margin, n.now.Date().Short())
+	return o
+}
+
+// when says how an order stands: a part whose task has no day can wait.
+func (n *net) when(p build.Part, orderBy unit.Date, margin int) string {
 	today := n.now.Date()
 	switch {
 	case p.State == build.In || p.State == build.Given:
-		o.When, o.There = "here", p.Arrived
+		return "here"
 	case p.State == build.Ordered || p.State == build.Promised || p.State == build.Late:
-		o.When, o.There = "on order", n.arrival(*p)
-	case o.OrderBy < today:
-		o.When, o.There = "late", n.arrival(*p)
-	case n.addDays(o.OrderBy, -margin) <= today:
-		o.When, o.There = "due", n.arrival(*p)
-	default:
-		o.When, o.There = "later", n.arrival(*p)
+		return "on order"
+	case orderBy == 0:
+		return "later"
+	case orderBy < today:
+		return "late"
+	case n.addDays(orderBy, -margin) <= today:
+		return "due"
 	}
-	o.Figure.Name = "last order day of " + p.Name
-	o.Figure.Text = o.OrderBy.Short()
-	o.Figure.Formula = "day it is needed less the supplier's lead in working days; due when less than the shop's margin is left"
-	o.Figure.With = fmt.Sprintf("%s − %d working days = %s; margin %d working days; today %s",
-		o.NeedBy.Short(), p.Lead, o.OrderBy.Short(), margin, today.Short())
-	return o
+	return "later"
 }
 
 // Load is work at an outside shop with its dates and its float.

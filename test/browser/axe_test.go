@@ -151,6 +151,7 @@ func TestAccessibility(t *testing.T) {
 			q.T = t
 			q.saw.clear()
 			q.open("/b/pedlar" + c.path)
+			q.until("nothing is on its way", `!document.querySelector(".htmx-request") && !document.querySelector("main").innerText.includes("being tried")`)
 			q.audited(c.name)
 			q.quiet()
 			if n := q.saw.weight(); n > most {

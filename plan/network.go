@@ -72,7 +72,11 @@ func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
 // people adds everybody's hours, then the shop's working days and evenings.
 func (n *net) people() {
 	for i, p := range n.build.People {
-		n.problem.Calendars = append(n.problem.Calendars, hoursOf(n.build, p, n.clock))
+		own := hoursOf(n.build, p, n.clock)
+		if len(own) == 0 {
+			own = schedule.Calendar{{From: span*1440 - 1, To: span * 1440}} // work of somebody who is away for good gets no date
+		}
+		n.problem.Calendars = append(n.problem.Calendars, own)
 		n.problem.People = append(n.problem.People, schedule.Person{ID: string(p.ID), Calendar: i})
 	}
 	n.shopDays = len(n.problem.Calendars)

@@ -44,6 +44,9 @@ func (s *Shop) Record(ctx context.Context, id string, expect int64, who Who, dra
 }
 
 func (s *Shop) entries(id string, who Who, drafts []Draft) ([]journal.Entry, error) {
+	if len(drafts) == 0 {
+		return nil, fault.New(fault.Invalid, "there is nothing to keep")
+	}
 	entries := make([]journal.Entry, 0, len(drafts))
 	for i, d := range drafts {
 		if d.ID == "" && i > 0 && drafts[0].ID != "" {
@@ -91,7 +94,7 @@ func (s *Shop) keep(ctx context.Context, id string, expect int64, entries []jour
 	s.keeping.Lock()
 	defer s.keeping.Unlock()
 	for try := 0; ; try++ {
-		seq, err := s.check(ctx, id, entries)
+		seq, err := s.check(ctx, id, expect, entries)
 		if err != nil {
 			return nil, err
 		}
@@ -112,8 +115,9 @@ func (s *Shop) keep(ctx context.Context, id string, expect int64, entries []jour
 
 // check applies entries to the build as it stands and returns its journal
 // number. Entries kept before are passed over: the store answers for them. An
-// act that was sent again takes the form in which it was kept.
-func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (int64, error) {
+// act that was sent again takes the form in which it was kept. Where the build
+// has moved on from expect nothing is applied: the store says what has moved.
+func (s *Shop) check(ctx context.Context, id string, expect int64, entries []journal.Entry) (int64, error) {
 	k, err := s.load(ctx, id)
 	if err != nil {
 		return 0, err
@@ -127,12 +131,17 @@ func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (i
 	for _, e := range all {
 		known[e.ID] = e
 	}
+	for i, e := range entries {
+		if old, ok := known[e.ID]; ok && old.Person == e.Person && old.Kind == e.Kind {
+			entries[i] = old
+		}
+	}
+	if expect != journal.AnySeq && expect != k.seq {
+		return k.seq, nil
+	}
 	b := k.build.Clone()
 	for i, e := range entries {
-		if old, ok := known[e.ID]; ok || e.Kind == journal.KindUndo {
-			if ok && old.Person == e.Person && old.Kind == e.Kind {
-				entries[i] = old
-			}
+		if _, ok := known[e.ID]; ok || e.Kind == journal.KindUndo {
 			continue
 		}
 		c, err := build.Decode(e.Kind, e.Version, e.Change)
@@ -164,7 +173,7 @@ func (s *Shop) Undo(ctx context.Context, id string, who Who, ids ...string) ([]j
 	}
 	var undo []journal.Entry
 	for _, entry := range ids {
-		target, err := undoable(all, entry)
+		target, err := undoable(all, undo, entry)
 		if err != nil {
 			return nil, err
 		}
@@ -181,8 +190,10 @@ func (s *Shop) Undo(ctx context.Context, id string, who Who, ids ...string) ([]j
 	return s.keep(ctx, id, all[len(all)-1].Seq, undo)
 }
 
-func undoable(all []journal.Entry, entry string) (journal.Entry, error) {
-	undone := Undone(all)
+// undoable returns an entry that can be taken back, beside others that are
+// about to be.
+func undoable(all, undo []journal.Entry, entry string) (journal.Entry, error) {
+	undone := Undone(append(all[:len(all):len(all)], undo...))
 	for _, e := range all {
 		switch {
 		case e.ID != entry:

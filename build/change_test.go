@@ -95,7 +95,7 @@ func actsOfPeople() []act {
 		{&build.AddOvertime{Person: "MW", Days: days(12, 19), Hours: 6 * h}, "MW works 2 extra days of 6 h", func(b *build.Build) any { return line(b.Overtime[1:]) }, "[{MW 2026-03-14 6 h} {MW 2026-03-21 6 h}]"},
 		{&build.ClockOn{ID: "W2", Person: "WA", Task: "T2", At: monday.At(9, 0)}, "WA starts T2 fit at 09:00",
 			func(b *build.Build) any { return line(b.Clocked("WA").Task, b.Task("T2").State, b.Task("T2").Began) }, "T2 begun 2026-03-02"},
-		{&build.RecordHours{Hours: []build.Hours{{ID: "W2", Person: "MW", Task: "T2", Start: monday.At(13, 0), Worked: 90 * unit.Minute}}}, "1.5 h recorded in 1 lines",
+		{&build.RecordHours{Hours: []build.Hours{{ID: "W2", Person: "MW", Task: "T2", Start: monday.At(13, 0), Worked: 90 * unit.Minute}}}, "1.5 h recorded in one line",
 			func(b *build.Build) any { return line(b.Hours[1].Stop, b.Task("T2").State) }, "2026-03-02T14:30 begun"},
 		{&build.RaiseSnag{Snag: build.Snag{ID: "S2", What: "rattle"}}, "Snag: rattle", func(b *build.Build) any { return len(b.Snags) }, 2},
 		{&build.CloseSnag{Snag: "S1", At: monday.At(10, 0)}, "Snag S1 put right", func(b *build.Build) any { return b.Snags[0].Done }, monday.At(10, 0)},

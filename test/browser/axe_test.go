@@ -149,7 +149,7 @@ func TestAccessibility(t *testing.T) {
 		{"away", "/away"}, {"load", "/load/O2"}, {"note", "/load/O2/note"},
 		{"wall", "/wall"}, {"ways", "/wall/ways"}, {"task", "/task/T08"}, {"tin", "/tin"}, {"account", "/tin/account"},
 		{"today", "/today"}, {"today-MW", "/today?who=MW"}, {"clocking", "/clocking"}, {"clocking-MW", "/clocking/MW"}, {"day-sheet", "/clocking/MW/sheet"},
-		{"people", "/people"}, {"journal", "/journal"}, {"slip", "/slip"}, {"gallery", "/gallery"},
+		{"people", "/people"}, {"journal", "/journal"}, {"journal-why", "/journal/why"}, {"slip", "/slip"}, {"gallery", "/gallery"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			q := *p

@@ -5,6 +5,7 @@ package desk
 import (
 	"fmt"
 	"net/url"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -114,10 +115,11 @@ func (d Desk) Record(r *web.Request, entry, text string, changes ...build.Change
 }
 
 // Back returns the path of the page that a form was sent from, or other where
-// the browser does not say.
+// the browser does not say or names a page elsewhere. A path of two slashes
+// would lead to another host.
 func Back(r *web.Request, other string) string {
 	u, err := url.Parse(r.HTTP().Referer())
-	if err != nil || u.Path == "" || u.Host != r.HTTP().Host {
+	if err != nil || u.Path == "" || u.Host != r.HTTP().Host || strings.HasPrefix(u.Path, "//") {
 		return other
 	}
 	return u.RequestURI()

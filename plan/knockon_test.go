@@ -67,7 +67,7 @@ func TestCompare_RowsOfEveryKind(t *testing.T) {
 			"− money: reaches the cause: −£88 → −£338 (−£250)",
 			"− money: paid hours: £640 → £880 (+£240)",
 			"− money: parts bought: £0 → £10 (+£10)",
-			"+ outwork: float of O1 bright work: 2 days → 3 days (+1 days)",
+			"+ outwork: float of O1 bright work: 1 days → 2 days (+1 days)",
 		}},
 		{"a promise that cannot be kept", []build.Change{&build.AddAbsence{Absence: build.Absence{Person: "mo", First: monday, Last: monday + 11}}}, []string{
 			"− date: odds of Fri 13 Mar 2026: 100 % → 0 % (−100 points)"}},

@@ -67,7 +67,9 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	p.People = peopleOf(n, result)
 	p.Stages = stageHours(lists)
 	p.Orders, p.Today = ordersOf(n, p.Tasks, lists)
-	p.Loads = loadsOf(n, p.Tasks, lists)
+	if p.Loads, err = loadsOf(ctx, n, result, p.Tasks, lists); err != nil {
+		return nil, err
+	}
 	p.Money = moneyOf(n, p)
 	p.Chain = chainOf(n, result)
 	p.Movers = moversOf(n, p.Tasks)

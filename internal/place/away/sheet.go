@@ -70,7 +70,7 @@ func (s sheet) card(l plan.Load) card {
 			c.Waits = append(c.Waits, t)
 		}
 	}
-	c.Room = s.roomOf(c)
+	c.Room = c.Float
 	for _, ph := range s.Build.Photos {
 		if ph.Of == "load/"+string(l.ID) && (s.Crew || !ph.Quiet) {
 			c.Photos = append(c.Photos, ph)
@@ -82,23 +82,6 @@ func (s sheet) card(l plan.Load) card {
 		}
 	}
 	return c
-}
-
-// roomOf returns the float of a load. Where only other loads wait for it, and
-// go out as soon as it is back, their room is its own as well.
-func (s sheet) roomOf(c card) int {
-	more := -1
-	for _, t := range c.Waits {
-		i := slices.IndexFunc(s.Plan.Loads, func(l plan.Load) bool { return l.ID == t.Outwork })
-		if i < 0 || t.State != build.NotBegun {
-			return c.Float
-		}
-		next := s.card(s.Plan.Loads[i]).Room
-		if more < 0 || next < more {
-			more = next
-		}
-	}
-	return c.Float + max(more, 0)
 }
 
 // missingMark begins the name of a part that stands for a piece that did not

@@ -4,6 +4,7 @@ package desk
 
 import (
 	"fmt"
+	"hash/fnv"
 	"net/url"
 	"strings"
 
@@ -85,6 +86,20 @@ func (d Desk) Drafted(r *web.Request) (build.Build, live.Slip, error) {
 		return view.Build, slip, nil // the facts moved on: the slip's own page says which change no longer applies
 	}
 	return b, slip, nil
+}
+
+// Mark names what a person sees of a build: its journal number and what lies
+// on their slip. Equal marks of one build mean equal facts.
+func Mark(v live.View, slip live.Slip) string {
+	h := fnv.New64a()
+	for _, c := range slip.Changes {
+		body, err := build.EncodeNamed(c)
+		if err != nil {
+			continue // it was read from such a form
+		}
+		h.Write(body)
+	}
+	return fmt.Sprintf("%s/%d/%d/%x", v.Build.Name, v.Seq, v.Now.Date(), h.Sum64())
 }
 
 // Keep keeps changes at once, for acts that need no second look, such as

@@ -26,11 +26,10 @@ type titles struct{}
 func (titles) Title(context.Context, string) (web.Title, error) { return web.Title{}, nil }
 func (titles) Home(context.Context) (string, error)             { return "/", nil }
 
-// room is a shop with the small build and one place, whose page does what a
-// test asks.
+// room is a desk of a shop with the small build. Its one page does what a test
+// asks.
 type room struct {
 	desk.Desk
-	do func(*web.Request) error
 }
 
 func open(t *testing.T) *room {

@@ -108,6 +108,9 @@ func (p *tab) audited(name string) {
 	path := p.where()
 	for _, light := range []string{"day", "bright", "night"} {
 		p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf("void (document.documentElement.dataset.theme = %q)", light)))
+		if light != "day" {
+			p.glance(name + "-" + light)
+		}
 		for _, v := range p.axeRun(floor(path), light != "day") {
 			p.Errorf("%s (%s) by %s light: %s, %s\n\t%s", name, path, light, v.Impact, v.Rule, strings.Join(v.Nodes[:min(4, len(v.Nodes))], "\n\t"))
 		}
@@ -185,11 +188,17 @@ func TestAccessibilityBites(t *testing.T) {
 	p := tablet(t, s.url)
 	p.open("/b/pedlar/clocking")
 	p.do(chromedp.Evaluate[chromedp.Void](`void document.querySelector("main").insertAdjacentHTML("beforeend",
-		"<img src='data:,'><input id=bare><button class=plate></button><a href='/x' class=block-act>x</a>")`))
+		"<p style='color:red'>x</p><img src='data:,'><input id=bare><button class=plate></button><a href='/x' class=block-act>x</a>")`))
 	sheet := `for (const s of document.styleSheets) if (s.href) { s.insertRule("#pale { color: #686868; background: #fff }", s.cssRules.length); s.insertRule("#small { display: inline-block; width: 30px; min-height: 0; height: 30px; padding: 0 }", s.cssRules.length); break; }`
 	p.do(chromedp.Evaluate[chromedp.Void](`void (() => {` + sheet + `
 		document.querySelector("main").insertAdjacentHTML("beforeend", "<p id=pale>hard to read</p><button id=small>s</button><p id=broad>" + "w".repeat(400) + "</p>");
 	})()`))
+	p.until("the refused style is told of", `document.querySelector("#small")`)
+	p.saw.mu.Lock()
+	if !strings.Contains(strings.Join(p.saw.errors, " "), "Content Security Policy") {
+		t.Errorf("the refused style is not told of: %q", p.saw.errors)
+	}
+	p.saw.mu.Unlock()
 	got := map[string]bool{}
 	for _, v := range p.axeRun(true, false) {
 		got[v.Rule] = true

@@ -100,6 +100,10 @@ func TestSignIn(t *testing.T) {
 	}
 	owner.says(".door-people", "Neighbour")
 	owner.audited("people")
+	owner.open("/builds")
+	owner.audited("builds")
+	owner.open("/trust")
+	owner.audited("trust")
 	owner.quiet()
 
 	crew := tabOf(t, browser, s.url)

@@ -216,6 +216,9 @@ func (n *net) sublets(t build.Task, join int) {
 func (n *net) wait(t build.Task) schedule.Minute {
 	days := t.Wait
 	began := n.lastHours(t)
+	if n.left(t.ID) > 0 {
+		began = 0 // it waits for hours still to do
+	}
 	if o := n.build.Load(t.Outwork); o != nil {
 		if o.Returned != 0 {
 			return 0
@@ -229,9 +232,6 @@ func (n *net) wait(t build.Task) schedule.Minute {
 		case o.Sent != 0:
 			began = o.Sent - 1 // gone first thing: the day counts
 		}
-	}
-	if n.left(t.ID) > 0 {
-		began = 0
 	}
 	return n.rest(days, began)
 }

@@ -29,6 +29,25 @@ func TestStages_AreThoseABuildMayName(t *testing.T) {
 	}
 }
 
+// TestStages_TakeOffTheirOwn: every task, part and load of a build is in the
+// take-off of exactly one stage, which is the task's.
+func TestStages_TakeOffTheirOwn(t *testing.T) {
+	for _, s := range stories(t) {
+		wants, loads := 0, 0
+		for _, list := range takeOffs(&s.b) {
+			for _, w := range list.Work {
+				if got := s.b.Task(w.Task).Stage; got != list.Stage {
+					t.Errorf("%s: %s of %s is in the take-off of %s", s.name, w.Task, got, list.Stage)
+				}
+			}
+			wants, loads = wants+len(list.Wants), loads+len(list.Loads)
+		}
+		if wants != len(s.b.Parts) || loads != len(s.b.Outwork) {
+			t.Errorf("%s: %d wants and %d loads, want %d and %d", s.name, wants, loads, len(s.b.Parts), len(s.b.Outwork))
+		}
+	}
+}
+
 // TestNetwork_EveryOpenLegOnce: what is left of every trade in every open task
 // is one labour activity, and nothing else but reserves is labour.
 func TestNetwork_EveryOpenLegOnce(t *testing.T) {
@@ -181,6 +200,9 @@ func TestPlan_UnderWay(t *testing.T) {
 			load(b, build.Outwork{State: build.Away, Sent: monday}).Legs = []build.Leg{{Trade: "MW", Hours: h}}
 			b.Hours = []build.Hours{{ID: "1", Person: "mo", Task: "T1", Start: monday.At(9, 0), Worked: h}}
 		}, "2026-03-09T16:00"},
+		{"driven out on Monday, with an hour that nobody booked", func(b *build.Build) {
+			load(b, build.Outwork{State: build.Away, Sent: monday}).Legs = []build.Leg{{Trade: "MW", Hours: h}}
+		}, "2026-03-10T09:00"},
 		{"likely longer, as last heard", func(b *build.Build) { load(b, build.Outwork{State: build.Chased, Sent: monday, Likely: 8}) }, "2026-03-11T16:00"},
 		{"back, though nobody has ended the task", func(b *build.Build) {
 			load(b, build.Outwork{State: build.Back, Sent: monday, Returned: monday + 1})

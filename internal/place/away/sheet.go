@@ -8,7 +8,6 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/account"
-	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/mark"
 	"fettle/plan"
@@ -56,7 +55,6 @@ func (s sheet) cards() []card {
 }
 
 func (s sheet) card(l plan.Load) card {
-	l.Figure = desk.Linked(s.Name, l.Figure)
 	c := card{Load: l, Facts: *s.Build.Load(l.ID)}
 	if s.Hidden {
 		c.Cost, c.Facts.Cost, c.Facts.Donated, c.Figure.Inputs = 0, 0, 0, nil

@@ -12,7 +12,6 @@ func (s sheet) amount(id string, m unit.Money, f figure.Figure) table.Cell {
 	if s.Hidden {
 		return table.Text("–")
 	}
-	f = s.linked(f)
 	f.Text = s.bare(m)
 	return table.Show(plain(m), working.Figure(id, working.Inline, f))
 }

@@ -215,7 +215,7 @@ func head(s sheet) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			m, word, do := s.agreed()
-			templ_7745c5c3_Err = working.Named("cash", working.Large, s.linked(s.Money.CashFig), "of "+s.money(s.Money.Budget)+" agreed "+s.Build.Budget.Day.Short()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Named("cash", working.Large, s.Money.CashFig, "of "+s.money(s.Money.Budget)+" agreed "+s.Build.Budget.Day.Short()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -312,7 +312,7 @@ func drifts(s sheet) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = working.Figure("drift-"+d.Stage, working.Medium, s.linked(d.Figure)).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = working.Figure("drift-"+d.Stage, working.Medium, d.Figure).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

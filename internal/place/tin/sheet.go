@@ -6,7 +6,6 @@ import (
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/account"
-	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/chart"
 	"fettle/internal/web/ui/field"
@@ -80,11 +79,9 @@ func (s sheet) bare(m unit.Money) string {
 	return text
 }
 
-func (s sheet) linked(f figure.Figure) figure.Figure { return desk.Linked(s.Name, f) }
-
 // net is what reaches the cause, with its working.
 func (s sheet) net() figure.Figure {
-	f := s.linked(s.Money.NetFig)
+	f := s.Money.NetFig
 	if s.Hidden {
 		f.Formula, f.With, f.Inputs = "", "", nil
 	}

@@ -171,7 +171,7 @@ func headline(f face) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = working.Figure("odds", working.Large, linked(f.Build, f.Plan.Odds.Figure)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = working.Figure("odds", working.Large, f.Plan.Odds.Figure).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -137,7 +137,7 @@ func legTable(c card) table.Table {
 			name = trade.Name
 		}
 		row := []table.Cell{table.Text(name), table.Text(string(l.Person)), table.Text(hours(l.Planned)),
-			table.Show(hours(l.Left), figureCell("leg-"+string(l.Trade), linked(c.Build, l.Figure))), {}, {}}
+			table.Show(hours(l.Left), figureCell("leg-"+string(l.Trade), l.Figure)), {}, {}}
 		if l.Start != 0 {
 			row[4], row[5] = table.Show(l.Start.String(), word(moment(l.Start))), table.Show(l.Finish.String(), word(moment(l.Finish)))
 		}

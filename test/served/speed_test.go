@@ -1,7 +1,7 @@
-// Package load measures how fast the served demo build answers. It starts the
-// real program and asks for every page a plate leads to, so many times a
-// second, and it is skipped unless it is asked for: go test ./test/load -load.
-package load
+// Package served asks the real program, serving the demo build, as browsers
+// do. The links are always walked. The speed is measured only when asked for:
+// go test ./test/served -load.
+package served
 
 import (
 	"flag"
@@ -27,7 +27,7 @@ var (
 // answers keep up: a late answer does not hold back the next question.
 func TestLoad(t *testing.T) {
 	if !*load {
-		t.Skip("skipped: run go test ./test/load -load to measure the served pages")
+		t.Skip("skipped: run go test ./test/served -load to measure the served pages")
 	}
 	base := serve(t)
 	client := &http.Client{Timeout: 30 * time.Second, Transport: &http.Transport{MaxIdleConnsPerHost: 64}}

@@ -12,7 +12,7 @@ import (
 // Place returns the place with its routes. Putting back is answered by the
 // place of slips.
 func Place(d desk.Desk) web.Place {
-	p := place{d}
+	p := place{desk: d, readings: &readings{}}
 	return web.Place{Key: "journal", Label: "Journal", Path: "/b/{build}/journal", Helper: true, Routes: []web.Route{
 		{Pattern: "GET /b/{build}/journal", Who: web.Guest, Handle: p.show},
 		{Pattern: "GET /b/{build}/journal/why", Who: web.Guest, Handle: p.why},
@@ -20,7 +20,10 @@ func Place(d desk.Desk) web.Place {
 	}}
 }
 
-type place struct{ desk desk.Desk }
+type place struct {
+	desk     desk.Desk
+	readings *readings
+}
 
 // onePage is how many entries stand on a page.
 const onePage = 80

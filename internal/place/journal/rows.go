@@ -47,14 +47,19 @@ type sheet struct {
 }
 
 func (p place) load(r *web.Request) (sheet, error) {
-	all, err := p.desk.Shop.Entries(r.Context(), r.Build())
+	view, err := p.desk.View(r)
 	if err != nil {
 		return sheet{}, err
 	}
-	rows, b := read(all)
+	rows, err := p.readings.of(r.Build(), view.Seq, func() ([]journal.Entry, error) {
+		return p.desk.Shop.Entries(r.Context(), r.Build())
+	})
+	if err != nil {
+		return sheet{}, err
+	}
 	s := sheet{Base: "/b/" + r.Build(), Crew: r.Person().Role >= account.Crew, Rows: rows, Filter: filterOf(r),
-		Today: p.desk.Shop.Now().Date(), Names: map[string]string{}, Seq: all[len(all)-1].Seq}
-	for _, who := range b.People {
+		Today: p.desk.Shop.Now().Date(), Names: map[string]string{}, Seq: view.Seq}
+	for _, who := range view.Build.People {
 		s.Names[string(who.ID)] = who.Name
 	}
 	for _, one := range rows {
@@ -73,8 +78,8 @@ func with(list []string, word string) []string {
 }
 
 // read replays the journal once and puts each entry into words as of the
-// facts before it. It returns the newest first, and the build as it stands.
-func read(all []journal.Entry) ([]row, build.Build) {
+// facts before it, the newest first.
+func read(all []journal.Entry) []row {
 	var b build.Build
 	undone := live.Undone(all)
 	rows := make([]row, 0, len(all))
@@ -98,7 +103,7 @@ func read(all []journal.Entry) ([]row, build.Build) {
 		rows = append(rows, one)
 	}
 	slices.Reverse(rows)
-	return rows, b
+	return rows
 }
 
 func sayOf(c build.Change, b *build.Build) string {

@@ -11,17 +11,17 @@ import (
 	"fettle/build"
 	"fettle/internal/account"
 	"fettle/internal/desk"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/plan"
 	"fettle/unit"
 )
 
-func open(t *testing.T, morning unit.Date) *walltest.Shop {
-	return walltest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T, morning unit.Date) *placetest.Shop {
+	return placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
-func loadOf(t *testing.T, s *walltest.Shop, id build.OutworkID) plan.Load {
+func loadOf(t *testing.T, s *placetest.Shop, id build.OutworkID) plan.Load {
 	t.Helper()
 	p, _ := s.Plan(t)
 	i := slices.IndexFunc(p.Loads, func(l plan.Load) bool { return l.ID == id })
@@ -32,7 +32,7 @@ func loadOf(t *testing.T, s *walltest.Shop, id build.OutworkID) plan.Load {
 }
 
 // starts are the days on which every task begins in the plain plan.
-func starts(t *testing.T, s *walltest.Shop) map[build.TaskID]unit.Date {
+func starts(t *testing.T, s *placetest.Shop) map[build.TaskID]unit.Date {
 	t.Helper()
 	p, _ := s.Plan(t)
 	days := map[build.TaskID]unit.Date{}

@@ -16,18 +16,18 @@ import (
 	store "fettle/internal/journal"
 	"fettle/internal/live"
 	"fettle/internal/place/knockon"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )
 
 var after = unit.Day(2026, time.October, 7)
 
-func open(t *testing.T, morning unit.Date) *walltest.Shop {
-	return walltest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d), knockon.Place(d)} })
+func open(t *testing.T, morning unit.Date) *placetest.Shop {
+	return placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d), knockon.Place(d)} })
 }
 
-func rowsOf(t *testing.T, s *walltest.Shop, query string) []row {
+func rowsOf(t *testing.T, s *placetest.Shop, query string) []row {
 	t.Helper()
 	var rows []row
 	if err := json.Unmarshal([]byte(s.Get("journal?as=json"+query).Body), &rows); err != nil {
@@ -37,7 +37,7 @@ func rowsOf(t *testing.T, s *walltest.Shop, query string) []row {
 }
 
 // entry returns the entry of that kind and thing.
-func entry(t *testing.T, s *walltest.Shop, kind, of string) row {
+func entry(t *testing.T, s *placetest.Shop, kind, of string) row {
 	t.Helper()
 	for _, one := range rowsOf(t, s, "&kind="+kind+"&of="+of) {
 		return one

@@ -14,19 +14,19 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/journal"
 	"fettle/internal/live"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )
 
 var blast = unit.Day(2026, time.October, 6)
 
-func open(t *testing.T, morning unit.Date) *walltest.Shop {
-	return walltest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T, morning unit.Date) *placetest.Shop {
+	return placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
 // found keeps the fourteen findings of the morning after the blast.
-func found(t *testing.T, s *walltest.Shop) {
+func found(t *testing.T, s *placetest.Shop) {
 	t.Helper()
 	changes, err := build.DecodeList(demo.BlastSheet())
 	if err != nil {

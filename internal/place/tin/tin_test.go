@@ -12,7 +12,7 @@ import (
 	"fettle/build"
 	"fettle/internal/account"
 	"fettle/internal/desk"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )
@@ -22,8 +22,8 @@ var (
 	given = unit.Day(2027, time.March, 13)
 )
 
-func open(t *testing.T, morning unit.Date) *walltest.Shop {
-	return walltest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T, morning unit.Date) *placetest.Shop {
+	return placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
 func TestAccount_IsExactOnTheDay(t *testing.T) {

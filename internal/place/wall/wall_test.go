@@ -15,7 +15,7 @@ import (
 	"fettle/build"
 	"fettle/internal/account"
 	"fettle/internal/desk"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/takeoff"
 	"fettle/unit"
@@ -23,8 +23,8 @@ import (
 
 var blast = unit.Day(2026, time.October, 6)
 
-func open(t *testing.T, morning unit.Date) *walltest.Shop {
-	return walltest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T, morning unit.Date) *placetest.Shop {
+	return placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
 // mornings are days on which little, half and most of the work is done.
@@ -32,7 +32,7 @@ func mornings() []unit.Date {
 	return []unit.Date{unit.Day(2026, 9, 14), blast, unit.Day(2026, 11, 6), unit.Day(2027, 1, 20)}
 }
 
-func wholeBuild(t *testing.T, s *walltest.Shop) (drawing, []run) {
+func wholeBuild(t *testing.T, s *placetest.Shop) (drawing, []run) {
 	p, v := s.Plan(t)
 	w := window{First: p.Promise.In.Monday(), Weeks: 30, Whole: true}
 	runs := runsOf(p, v)

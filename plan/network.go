@@ -139,6 +139,7 @@ func (n *net) task(t build.Task) {
 	id := string(t.ID)
 	var begin []int
 	holder := n.holder(t.ID)
+	r, kept := n.reserve(t.ID)
 	hold := n.parts[t.ID].begin
 	if t.NoEarly != 0 {
 		hold = max(hold, n.endOf(t.NoEarly-1)+dayFrom)
@@ -150,6 +151,9 @@ func (n *net) task(t build.Task) {
 		a := schedule.Activity{ID: id + "/" + string(w.Trade), Group: id, Kind: schedule.Labour,
 			Work: schedule.Minute(w.Left), Who: n.who(w.Trade), Release: hold}
 		a.Range, a.Factors = n.spread(t.Risk)
+		if kept && r.Trade == w.Trade {
+			a.Extra, kept = minutes(r.Hours), false
+		}
 		if t.Bay != "" && w.Trade == holder {
 			a.Uses = []schedule.Use{{Place: slices.IndexFunc(n.build.Bays, func(y build.Bay) bool { return y.ID == t.Bay }), Units: 1}}
 		}
@@ -157,9 +161,9 @@ func (n *net) task(t build.Task) {
 		begin = append(begin, i)
 		n.legs = append(n.legs, leg{i, t.ID, w})
 	}
-	if r, ok := n.reserve(t.ID); ok {
+	if kept { // no open hours of its trade carry it
 		begin = append(begin, n.add(schedule.Activity{ID: id + "/reserve", Group: id, Kind: schedule.Labour,
-			Who: n.who(r.Trade), Release: hold, Extra: schedule.Spread{Low: r.Hours.Low * 60, Mode: r.Hours.Mode * 60, High: r.Hours.High * 60}}))
+			Who: n.who(r.Trade), Release: hold, Extra: minutes(r.Hours)}))
 	}
 	release := n.parts[t.ID].end
 	if len(begin) == 0 && t.State == build.NotBegun {

@@ -60,3 +60,8 @@ func drawn(from, to build.Span, part float64) build.Span {
 	between := func(a, b float64) float64 { return a + part*(b-a) }
 	return build.Span{Low: between(from.Low, to.Low), Mode: between(from.Mode, to.Mode), High: between(from.High, to.High)}
 }
+
+// minutes turns a range of hours into one of minutes.
+func minutes(h build.Span) schedule.Spread {
+	return schedule.Spread{Low: h.Low * 60, Mode: h.Mode * 60, High: h.High * 60}
+}

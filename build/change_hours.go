@@ -90,6 +90,9 @@ func (c *RecordHours) Say(*Build) string {
 	for _, h := range c.Hours {
 		sum += h.Worked
 	}
+	if len(c.Hours) == 1 {
+		return fmt.Sprintf("%s recorded in one line", sum)
+	}
 	return fmt.Sprintf("%s recorded in %d lines", sum, len(c.Hours))
 }
 

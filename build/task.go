@@ -91,11 +91,12 @@ type RiskRange struct {
 	Source string `json:"source"`
 }
 
-// Reserve is hours kept for what is not seen yet; the last one whose event has
-// happened is in force, else the first.
+// Reserve is hours kept for what is not seen yet. The first of a task is in
+// force from the start; a later one takes its place as findings of the kind
+// Since turn up, hour by hour.
 type Reserve struct {
 	Task  TaskID  `json:"task"`
 	Trade TradeID `json:"trade"`
 	Hours Span    `json:"hours"`
-	Since string  `json:"since,omitempty"` // the kind of finding that brings it in force; empty is from the start
+	Since string  `json:"since,omitempty"` // the kind of finding that draws the first reserve down to this one; empty is from the start
 }

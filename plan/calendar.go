@@ -47,15 +47,20 @@ func (c clock) day(m schedule.Minute) unit.Date {
 	return c.moment(m - 1).Date()
 }
 
-// shopDays returns the working days of the shop as windows of one length:
-// days of the week on which somebody works, less closures.
-func shopDays(b *build.Build, c clock) schedule.Calendar {
-	var open [7]bool
+// workweek tells on which days of the week, from Monday, somebody works.
+func workweek(b *build.Build) (open [7]bool) {
 	for _, p := range b.People {
 		for i, h := range p.Week {
 			open[i] = open[i] || h > 0 && !p.Helps
 		}
 	}
+	return open
+}
+
+// shopDays returns the working days of the shop as windows of one length:
+// days of the week on which somebody works, less closures.
+func shopDays(b *build.Build, c clock) schedule.Calendar {
+	open := workweek(b)
 	var cal schedule.Calendar
 	for i := range unit.Date(span) {
 		d := c.origin + i
@@ -121,8 +126,8 @@ func overtime(b *build.Build, id build.PersonID, d unit.Date) unit.Effort {
 	return 0
 }
 
-// addDays returns the working day n working days after d; negative n goes back.
-// A day that is no working day counts as the last one before it.
+// addDays steps from d, which need not be a working day, over so many working
+// days and returns the last of them; a negative count goes back, 0 stays at d.
 func (n *net) addDays(d unit.Date, count int) unit.Date {
 	step := unit.Date(1)
 	if count < 0 {

@@ -38,7 +38,8 @@ type OddsPoint struct {
 func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Dates {
 	if last, over := n.over(); over {
 		return Dates{Plain: last, P50: last, P80: last, P90: last, Figure: figure.Figure{Name: "date", Text: last.Short(),
-			Formula: "the day the last task was finished", With: last.Long(), Inputs: []figure.Input{{Name: "tasks", Value: "all finished", Source: figure.Measured}}}}
+			Formula: "the day the last task was finished; today where there are no tasks", With: last.Long(),
+			Inputs: []figure.Input{{Name: "tasks", Value: "none open", Source: figure.Measured}}}}
 	}
 	d := Dates{Plain: n.day(res.Makespan), P50: n.day(odds.Quantile(0.5)), P80: n.day(odds.Quantile(0.8)), P90: n.day(odds.Quantile(0.9))}
 	d.Figure = figure.Figure{
@@ -54,37 +55,53 @@ func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Date
 
 func oddsOf(n *net, odds schedule.Outlook, o Options) Odds {
 	chance, stdErr := odds.Chance(n.problem.Goal)
-	if last, over := n.over(); over {
-		chance = 0
+	last, over := n.over()
+	if over {
+		chance, stdErr = 0, 0
 		if last <= n.build.Promise.Ready {
 			chance = 1
 		}
 	}
-	res := Odds{Ready: round4(chance), StdErr: round4(stdErr), Word: WordOf(chance), Runs: o.Runs, Seed: o.Seed}
-	first, last := n.day(odds.Quantile(0.001)), n.day(odds.Quantile(0.999))
-	if first != 0 && last != 0 {
-		for d := first - 1; d <= last; d++ {
-			if at, _ := odds.Chance(n.endOf(d)); n.works(d) || d == first-1 {
-				res.Curve = append(res.Curve, OddsPoint{d, round4(at)})
-			}
-		}
+	res := Odds{Ready: round4(chance), StdErr: round4(stdErr), Word: WordOf(chance), Runs: o.Runs, Seed: o.Seed, Curve: []OddsPoint{{last, 1}}}
+	if !over {
+		res.Curve = n.curve(odds)
 	}
 	res.Figure = figure.Figure{
 		Name: "odds of " + n.build.Promise.Ready.Long(), Text: fmt.Sprintf("%.0f %% ± %.0f", 100*chance, math.Ceil(100*stdErr)),
 		Formula: "played builds that are finished by the end of the promised day ÷ played builds",
 		With:    fmt.Sprintf("%d of %d, seed %d; sampling error ± %.1f points", int(math.Round(chance*float64(o.Runs))), o.Runs, o.Seed, 100*stdErr),
 		Inputs:  riskInputs(n),
-		Caution: "Near the promised day one working day is worth 15 to 20 points.",
+		Caution: "Near the promised day one working day may be worth 15 to 20 points.",
 	}
 	return res
 }
 
-// over reports whether every task is finished, and the day the last one was.
+// curve returns the chances of the working days from the first finish to the
+// last; nothing where some played builds do not finish.
+func (n *net) curve(odds schedule.Outlook) []OddsPoint {
+	var list []OddsPoint
+	first, last := n.day(odds.Quantile(0.001)), n.day(odds.Quantile(0.999))
+	if first == 0 || last == 0 {
+		return nil
+	}
+	for d := first - 1; d <= last; d++ {
+		if at, _ := odds.Chance(n.endOf(d)); n.works(d) || d == first-1 {
+			list = append(list, OddsPoint{d, round4(at)})
+		}
+	}
+	return list
+}
+
+// over reports whether no task is open, and the day the last one was finished:
+// today, where there are none.
 func (n *net) over() (last unit.Date, over bool) {
 	for _, t := range n.build.Tasks {
 		last = max(last, t.Ended)
 	}
-	return last, len(n.problem.Activities) == 0 && last != 0
+	if last == 0 {
+		last = n.now.Date()
+	}
+	return last, len(n.problem.Activities) == 0
 }
 
 // WordOf puts a chance of the promised day into one of four words.

@@ -11,19 +11,13 @@ func DaysBetween(b *build.Build, from, to unit.Date) int {
 	return calendarOf(b).daysBetween(from, to)
 }
 
-// AddDays returns the working day of the shop that lies count working days
-// after a day; a negative count goes back.
+// AddDays steps from a day over so many working days of the shop and returns
+// the last of them; a negative count goes back, 0 stays at the day.
 func AddDays(b *build.Build, day unit.Date, count int) unit.Date {
 	return calendarOf(b).addDays(day, count)
 }
 
 // calendarOf returns a network that knows nothing but the working days.
 func calendarOf(b *build.Build) *net {
-	n := &net{build: b}
-	for _, p := range b.People {
-		for i, h := range p.Week {
-			n.week[i] = n.week[i] || h > 0 && !p.Helps
-		}
-	}
-	return n
+	return &net{build: b, week: workweek(b)}
 }

@@ -29,7 +29,7 @@ type Headline struct {
 	Ready    float64     `json:"ready"`
 	StdErr   float64     `json:"std_error"`
 	Word     string      `json:"word"`
-	Metal    unit.Effort `json:"findings_h"`
+	Metal    unit.Effort `json:"findings_h"` // planned hours of all findings
 	Cash     unit.Money  `json:"cash"`
 	Over     unit.Money  `json:"over"`
 	Expected unit.Money  `json:"net"`
@@ -37,7 +37,7 @@ type Headline struct {
 
 // Row is one thing that differs between two plans.
 type Row struct {
-	Group  string  `json:"group"` // date, hours, money, orders, outwork or paint
+	Group  string  `json:"group"` // date, hours, money or outwork
 	Name   string  `json:"name"`
 	Before string  `json:"before"`
 	After  string  `json:"after"`
@@ -120,12 +120,12 @@ func (c *comparison) hours(before, after *Plan) {
 		c.add(d.H()/8, d > 0, Row{Group: "hours", Name: "findings in " + s.Stage, Before: old.Findings.String(), After: s.Findings.String(), Change: signedHours(d)})
 	}
 	for _, p := range after.People {
-		for _, old := range before.People {
-			if old.ID == p.ID {
-				d := p.Total - old.Total
-				c.add(d.H()/10, d > 0, Row{Group: "hours", Name: p.Name, Before: old.Total.String(), After: p.Total.String(), Change: signedHours(d)})
-			}
+		var old unit.Effort // none of a person who is new
+		if i := slices.IndexFunc(before.People, func(o Person) bool { return o.ID == p.ID }); i >= 0 {
+			old = before.People[i].Total
 		}
+		d := p.Total - old
+		c.add(d.H()/10, d > 0, Row{Group: "hours", Name: p.Name, Before: old.String(), After: p.Total.String(), Change: signedHours(d)})
 	}
 }
 
@@ -138,12 +138,10 @@ func (c *comparison) cash(before, after *Plan) {
 	amount("over the budget", x.Over, y.Over, true, 0.95)
 	amount("reaches the cause", x.Net.Expected, y.Net.Expected, false, 0.9)
 	amount("gifts in kind", x.InKind, y.InKind, false, 0.2)
-	for _, l := range y.Lines {
+	for i, l := range y.Lines {
 		var old unit.Money
-		for _, o := range x.Lines {
-			if o.Name == l.Name {
-				old = o.Amount
-			}
+		if i < len(x.Lines) { // lines keep their order; other payments come last
+			old = x.Lines[i].Amount
 		}
 		amount(l.Name, old, l.Amount, true, 0.5)
 	}

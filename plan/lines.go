@@ -44,10 +44,10 @@ func partsLine(b *build.Build) Line {
 	l := Line{Name: "parts bought", Link: "stores"}
 	var inputs []figure.Input
 	for _, p := range b.Parts {
-		if p.Donated {
+		amount, receipts := paid(b, "parts", string(p.ID))
+		if p.Donated && len(receipts) == 0 {
 			continue
 		}
-		amount, receipts := paid(b, "parts", string(p.ID))
 		if len(receipts) == 0 {
 			l.Amount += p.Cost()
 			inputs = append(inputs, figure.Input{Name: string(p.ID) + " " + p.Name, Value: b.Currency.Format(p.Cost()), Source: figure.Sheet, Note: "quoted", Link: "part/" + string(p.ID)})

@@ -6,7 +6,17 @@ import (
 	"slices"
 
 	"fettle/build"
+	"fettle/unit"
 )
+
+// Mover is a task whose hours move the date most.
+type Mover struct {
+	Task build.TaskID `json:"task"`
+	Name string       `json:"name"`
+	Part float64      `json:"part"` // of the played builds in which it set the date
+	Left unit.Effort  `json:"left_h"`
+	Says string       `json:"says"`
+}
 
 // moversOf returns the three open tasks that would move the date most: those
 // that set it in most played builds, weighted by how far they may run over.

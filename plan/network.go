@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"strconv"
 
 	"fettle/build"
 	"fettle/engine/schedule"
@@ -41,14 +42,9 @@ type arrivals struct{ begin, end schedule.Minute }
 // labour activity; a milestone joins them; a wait is time on the working-day
 // calendar after it.
 func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
-	n := &net{clock: clock{now.Date()}, build: b, now: now,
+	n := &net{clock: clock{now.Date()}, build: b, now: now, week: workweek(b),
 		ends: map[build.TaskID]int{}, joins: map[build.TaskID]int{}, starts: map[build.TaskID][]int{},
 		work: map[build.TaskID][]takeoff.Work{}, parts: map[build.TaskID]arrivals{}, factors: map[string]int{}}
-	for _, p := range b.People {
-		for i, h := range p.Week {
-			n.week[i] = n.week[i] || h > 0 && !p.Helps
-		}
-	}
 	// After the promised day the question is whether everything is finished by now.
 	n.problem.Now, n.problem.Goal = n.minute(now), max(n.endOf(b.Promise.Ready), n.minute(now))
 	n.problem.Absence = b.Risk.Absence
@@ -76,7 +72,11 @@ func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
 // people adds everybody's hours, then the shop's working days and evenings.
 func (n *net) people() {
 	for i, p := range n.build.People {
-		n.problem.Calendars = append(n.problem.Calendars, hoursOf(n.build, p, n.clock))
+		own := hoursOf(n.build, p, n.clock)
+		if len(own) == 0 {
+			own = schedule.Calendar{{From: span*1440 - 1, To: span * 1440}} // work of somebody who is away for good gets no date
+		}
+		n.problem.Calendars = append(n.problem.Calendars, own)
 		n.problem.People = append(n.problem.People, schedule.Person{ID: string(p.ID), Calendar: i})
 	}
 	n.shopDays = len(n.problem.Calendars)
@@ -139,6 +139,7 @@ func (n *net) task(t build.Task) {
 	id := string(t.ID)
 	var begin []int
 	holder := n.holder(t.ID)
+	r, kept := n.reserve(t.ID)
 	hold := n.parts[t.ID].begin
 	if t.NoEarly != 0 {
 		hold = max(hold, n.endOf(t.NoEarly-1)+dayFrom)
@@ -150,6 +151,9 @@ func (n *net) task(t build.Task) {
 		a := schedule.Activity{ID: id + "/" + string(w.Trade), Group: id, Kind: schedule.Labour,
 			Work: schedule.Minute(w.Left), Who: n.who(w.Trade), Release: hold}
 		a.Range, a.Factors = n.spread(t.Risk)
+		if kept && r.Trade == w.Trade {
+			a.Extra, kept = minutes(r.Hours), false
+		}
 		if t.Bay != "" && w.Trade == holder {
 			a.Uses = []schedule.Use{{Place: slices.IndexFunc(n.build.Bays, func(y build.Bay) bool { return y.ID == t.Bay }), Units: 1}}
 		}
@@ -157,11 +161,15 @@ func (n *net) task(t build.Task) {
 		begin = append(begin, i)
 		n.legs = append(n.legs, leg{i, t.ID, w})
 	}
-	if r, ok := n.reserve(t.ID); ok {
+	if kept { // no open hours of its trade carry it
 		begin = append(begin, n.add(schedule.Activity{ID: id + "/reserve", Group: id, Kind: schedule.Labour,
-			Who: n.who(r.Trade), Release: hold, Extra: schedule.Spread{Low: r.Hours.Low * 60, Mode: r.Hours.Mode * 60, High: r.Hours.High * 60}}))
+			Who: n.who(r.Trade), Release: hold, Extra: minutes(r.Hours)}))
 	}
-	join := n.add(schedule.Activity{ID: id, Group: id, Kind: schedule.Milestone, Release: n.parts[t.ID].end})
+	release := n.parts[t.ID].end
+	if len(begin) == 0 && t.State == build.NotBegun {
+		release = max(release, hold) // a task without hours is kept back here
+	}
+	join := n.add(schedule.Activity{ID: id, Group: id, Kind: schedule.Milestone, Release: release})
 	for _, i := range begin {
 		n.handOver(i, join)
 	}
@@ -188,14 +196,19 @@ func (n *net) holder(id build.TaskID) build.TradeID {
 	return most.Trade
 }
 
-// sublets lets the task end only when what was sent out is back.
+// sublets lets the task end only when what was sent out is back. What is sent
+// out leaves when the task begins.
 func (n *net) sublets(t build.Task, join int) {
 	for i, s := range n.build.Sublets {
 		if s.Task != t.ID || s.Days == 0 {
 			continue
 		}
-		a := schedule.Activity{ID: "sublet/" + string(t.ID) + "/" + string(rune('a'+i%26)), Group: string(t.ID),
-			Kind: schedule.Passive, Work: schedule.Minute(s.Days * dayLong), Calendar: n.shopDays}
+		away := n.rest(s.Days, t.Began)
+		if away == 0 {
+			continue
+		}
+		a := schedule.Activity{ID: "sublet/" + string(t.ID) + "/" + strconv.Itoa(i+1), Group: string(t.ID),
+			Kind: schedule.Passive, Work: away, Calendar: n.shopDays}
 		a.Range, a.Factors = n.spread("outwork")
 		out := n.add(a)
 		n.starts[t.ID] = append(n.starts[t.ID], out)
@@ -207,7 +220,13 @@ func (n *net) sublets(t build.Task, join int) {
 func (n *net) wait(t build.Task) schedule.Minute {
 	days := t.Wait
 	began := n.lastHours(t)
+	if n.left(t.ID) > 0 {
+		began = 0 // it waits for hours still to do
+	}
 	if o := n.build.Load(t.Outwork); o != nil {
+		if o.Returned != 0 {
+			return 0
+		}
 		if o.Likely > 0 {
 			days = o.Likely
 		}
@@ -218,12 +237,18 @@ func (n *net) wait(t build.Task) schedule.Minute {
 			began = o.Sent - 1 // gone first thing: the day counts
 		}
 	}
+	return n.rest(days, began)
+}
+
+// rest returns what is left now of a wait of so many working days that runs
+// from the morning after a day; from no day, it has not begun.
+func (n *net) rest(days int, began unit.Date) schedule.Minute {
 	wait := schedule.Minute(days * dayLong)
-	if began == 0 || n.left(t.ID) > 0 {
+	if began == 0 {
 		return wait
 	}
 	passed := schedule.Minute(n.daysBetween(began, n.now.Date()-1) * dayLong)
-	if n.works(n.now.Date()) {
+	if n.works(n.now.Date()) && began < n.now.Date() {
 		passed += min(max(n.problem.Now-dayFrom, 0), dayLong)
 	}
 	return max(wait-passed, 0)

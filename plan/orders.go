@@ -62,86 +62,39 @@ func (n *net) order(w takeoff.Want, tasks []Task, margin int) Order {
 	if p.AtEnd {
 		o.NeedBy = t.Worked.Date()
 	}
-	o.OrderBy = n.addDays(o.NeedBy, -p.Lead)
-	today := n.now.Date()
-	switch {
-	case p.State == build.In || p.State == build.Given:
-		o.When, o.There = "here", p.Arrived
-	case p.State == build.Ordered || p.State == build.Promised || p.State == build.Late:
-		o.When, o.There = "on order", n.arrival(*p)
-	case o.OrderBy < today:
-		o.When, o.There = "late", n.arrival(*p)
-	case n.addDays(o.OrderBy, -margin) <= today:
-		o.When, o.There = "due", n.arrival(*p)
-	default:
-		o.When, o.There = "later", n.arrival(*p)
+	if o.NeedBy != 0 {
+		o.OrderBy = n.addDays(o.NeedBy, -p.Lead)
+	}
+	o.There, o.When = n.arrival(*p), n.when(*p, o.OrderBy, margin)
+	if o.When == "here" {
+		o.There = p.Arrived
 	}
 	o.Figure.Name = "last order day of " + p.Name
-	o.Figure.Text = o.OrderBy.Short()
 	o.Figure.Formula = "day it is needed less the supplier's lead in working days; due when less than the shop's margin is left"
+	if o.NeedBy == 0 {
+		o.Figure.Text, o.Figure.With = "none", "its task has no day in this plan"
+		return o
+	}
+	o.Figure.Text = o.OrderBy.Short()
 	o.Figure.With = fmt.Sprintf("%s − %d working days = %s; margin %d working days; today %s",
-		o.NeedBy.Short(), p.Lead, o.OrderBy.Short(), margin, today.Short())
+		o.NeedBy.Short(), p.Lead, o.OrderBy.Short(), margin, n.now.Date().Short())
 	return o
 }
 
-// Load is work at an outside shop with its dates and its float.
-type Load struct {
-	ID     build.OutworkID `json:"id"`
-	What   string          `json:"what"`
-	Pieces int             `json:"pieces"`
-	State  build.AwayState `json:"state"`
-	Out    unit.Date       `json:"out,omitzero"`
-	Back   unit.Date       `json:"back,omitzero"`
-	NeedBy unit.Date       `json:"need_by,omitzero"`
-	Days   int             `json:"days"`
-	Float  int             `json:"float_days"` // working days between its return and the day it is needed
-	Cost   unit.Money      `json:"cost"`
-	Short  string          `json:"short,omitempty"`
-	Figure figure.Figure   `json:"working"`
-}
-
-func loadsOf(n *net, tasks []Task, lists []takeoff.List) []Load {
-	var loads []Load
-	for _, list := range lists {
-		for _, l := range list.Loads {
-			loads = append(loads, n.load(l, tasks))
-		}
+// when says how an order stands: a part whose task has no day can wait.
+func (n *net) when(p build.Part, orderBy unit.Date, margin int) string {
+	today := n.now.Date()
+	switch {
+	case p.State == build.In || p.State == build.Given:
+		return "here"
+	case p.State == build.Ordered || p.State == build.Promised || p.State == build.Late:
+		return "on order"
+	case orderBy == 0:
+		return "later"
+	case orderBy < today:
+		return "late"
+	case n.addDays(orderBy, -margin) <= today:
+		return "due"
 	}
-	slices.SortFunc(loads, func(a, b Load) int { return cmp.Compare(a.ID, b.ID) })
-	return loads
-}
-
-func (n *net) load(l takeoff.Load, tasks []Task) Load {
-	o := n.build.Load(l.Load)
-	t := tasks[slices.IndexFunc(tasks, func(t Task) bool { return t.ID == l.Task })]
-	row := Load{ID: o.ID, What: o.What, Pieces: o.Pieces, State: o.State, Out: o.Sent, Back: o.Returned,
-		Days: l.Days, Cost: o.Cost, Short: o.Short, Figure: l.Figure}
-	if row.Out == 0 {
-		row.Out = t.Worked.Date()
-		if len(t.Legs) == 0 {
-			row.Out = t.Start.Date()
-		}
-	}
-	if row.Back == 0 {
-		row.Back = t.Finish.Date()
-	}
-	row.NeedBy = n.neededBy(t.ID, tasks)
-	if row.NeedBy != 0 && row.Back != 0 {
-		row.Float = n.daysBetween(row.Back, row.NeedBy)
-	}
-	return row
-}
-
-// neededBy returns the first day on which what waits for a task would be held
-// by it: the start its followers have for other reasons.
-func (n *net) neededBy(id build.TaskID, tasks []Task) unit.Date {
-	var first unit.Date
-	for _, t := range tasks {
-		if slices.Contains(t.After, id) && t.State == build.NotBegun && t.Start != 0 {
-			if d := t.Start.Date(); first == 0 || d < first {
-				first = d
-			}
-		}
-	}
-	return first
+	return "later"
 }

@@ -50,6 +50,7 @@ func peopleOf(n *net, res schedule.Result) []Person {
 func (r *Person) settle(b *build.Build, p build.Person) {
 	r.Total = r.Booked + r.Left
 	if p.Helps {
+		r.Figure = figure.Figure{Name: "hours of " + p.Name, Text: r.Total.String(), Formula: "hours booked; a helper's are neither planned nor valued", With: r.Booked.String() + " booked"}
 		return
 	}
 	r.Given = min(p.Given, r.Total)

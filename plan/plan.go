@@ -21,29 +21,25 @@ type Options struct {
 
 // Plan is everything worked out from the facts at one moment.
 type Plan struct {
-	Build   string             `json:"build"`
-	Now     unit.Moment        `json:"now"`
-	Promise build.Promise      `json:"promise"`
-	Dates   Dates              `json:"dates"`
-	Odds    Odds               `json:"odds"`
-	Tasks   []Task             `json:"tasks"`
-	People  []Person           `json:"people"`
-	Stages  []StageHours       `json:"stages"`
-	Orders  []Order            `json:"orders"`
-	Today   []build.PartID     `json:"order_today"` // IDs of Orders that are due, late ones first
-	Loads   []Load             `json:"loads"`
-	Money   Money              `json:"money"`
-	Chain   []Step             `json:"why_this_date"`
-	Movers  []Mover            `json:"movers"`
-	Pace    []takeoff.Pace     `json:"pace"`
-	Checks  []takeoff.Check    `json:"checks"`
-	Litres  []figure.Figure    `json:"paint"`
-	Status  string             `json:"status"` // how good the plain plan is known to be
-	Working map[string]Working `json:"-"`      // by the key of a figure; places look workings up here
+	Build   string          `json:"build"`
+	Now     unit.Moment     `json:"now"`
+	Promise build.Promise   `json:"promise"`
+	Dates   Dates           `json:"dates"`
+	Odds    Odds            `json:"odds"`
+	Tasks   []Task          `json:"tasks"`
+	People  []Person        `json:"people"`
+	Stages  []StageHours    `json:"stages"`
+	Orders  []Order         `json:"orders"`
+	Today   []build.PartID  `json:"order_today"` // IDs of Orders that are due, late ones first
+	Loads   []Load          `json:"loads"`
+	Money   Money           `json:"money"`
+	Chain   []Step          `json:"why_this_date"`
+	Movers  []Mover         `json:"movers"`
+	Pace    []takeoff.Pace  `json:"pace"`
+	Checks  []takeoff.Check `json:"checks"`
+	Litres  []figure.Figure `json:"paint"`
+	Status  string          `json:"status"` // how good the plain plan is known to be
 }
-
-// Working is a figure that a place can open by its key.
-type Working = figure.Figure
 
 // Make works out the plan. The fault of a build whose network cannot be
 // planned names the task.
@@ -71,7 +67,9 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	p.People = peopleOf(n, result)
 	p.Stages = stageHours(lists)
 	p.Orders, p.Today = ordersOf(n, p.Tasks, lists)
-	p.Loads = loadsOf(n, p.Tasks, lists)
+	if p.Loads, err = loadsOf(ctx, n, result, p.Tasks, lists); err != nil {
+		return nil, err
+	}
 	p.Money = moneyOf(n, p)
 	p.Chain = chainOf(n, result)
 	p.Movers = moversOf(n, p.Tasks)

@@ -84,12 +84,3 @@ func (n *net) timing(p *Task, t build.Task, res schedule.Result) {
 		p.Start = t.Began.At(8, 0)
 	}
 }
-
-// Mover is a task whose hours move the date most.
-type Mover struct {
-	Task build.TaskID `json:"task"`
-	Name string       `json:"name"`
-	Part float64      `json:"part"` // of the played builds in which it set the date
-	Left unit.Effort  `json:"left_h"`
-	Says string       `json:"says"`
-}

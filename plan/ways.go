@@ -92,7 +92,8 @@ func leversOf(b *build.Build, p *Plan) []lever {
 		}
 	}
 	for i, s := range b.Offers {
-		if slices.ContainsFunc(b.Sublets, func(o build.Sublet) bool { return o.Task == s.Task && o.What == s.What }) {
+		taken := slices.ContainsFunc(b.Sublets, func(o build.Sublet) bool { return o.Task == s.Task && o.What == s.What })
+		if taken || b.Task(s.Task).State == build.Finished {
 			continue
 		}
 		list = append(list, lever{key: fmt.Sprintf("sublet/%d", i+1), price: s.Price,
@@ -109,15 +110,18 @@ func leversOf(b *build.Build, p *Plan) []lever {
 const mostSaturdays = 6
 
 // saturdays offers the Saturdays that fall into the longest stretch of a
-// person's work that sets the date.
+// person's work that sets the date, unless they come on Saturdays already.
 func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
-	if who.Saturday == 0 || who.Helps {
+	given := func(o build.Overtime) bool {
+		return o.Person == who.ID && o.Day >= p.Now.Date() && weekday(o.Day) == 5
+	}
+	if who.Saturday == 0 || who.Helps || slices.ContainsFunc(b.Overtime, given) {
 		return lever{}, false
 	}
 	s := stretchOf(p, who.ID)
 	var days []unit.Date
 	for d := s.first; d <= s.last && len(days) < mostSaturdays && s.hours > 0; d++ {
-		if weekday(d) == 5 && !closed(b, d) && !isAway(b, who.ID, d) && overtime(b, who.ID, d) == 0 {
+		if weekday(d) == 5 && !closed(b, d) && !isAway(b, who.ID, d) {
 			days = append(days, d)
 		}
 	}
@@ -130,8 +134,15 @@ func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
 		price = who.Rate.PerHour(extra).Percent(int64(who.Premium) * 100)
 	}
 	return lever{key: "saturdays/" + string(who.ID), price: price,
-		name:    fmt.Sprintf("%d Saturdays of %s, %s", len(days), who.Saturday, who.Name),
+		name:    fmt.Sprintf("%s of %s, %s", plural(len(days), "Saturday"), who.Saturday, who.Name),
 		changes: []build.Change{&build.AddOvertime{Person: who.ID, Days: days, Hours: who.Saturday}}}, true
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // stretch is a run of a person's days of work.

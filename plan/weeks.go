@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"fettle/build"
 	"fettle/unit"
 )
@@ -78,6 +80,9 @@ func (f *flow) hours(n *net, p *Plan) {
 		for _, d := range days {
 			total += d.hours
 		}
+		if total == 0 { // nothing but a premium, or hours without a day
+			f.out(p.Now.Date(), p.People[i].Cost)
+		}
 		for _, d := range days {
 			cost := p.People[i].Cost
 			before := unit.MulDiv(int64(cost), int64(sofar), int64(total))
@@ -110,10 +115,7 @@ func (n *net) spreadOver(person int, l Leg) []dayHours {
 func (f *flow) parts(n *net, p *Plan) {
 	for _, o := range p.Orders {
 		part := n.build.Part(o.Part)
-		if part.Donated {
-			continue
-		}
-		if f.payments(n.build, "parts", string(part.ID)) {
+		if f.payments(n.build, "parts", string(part.ID)) || part.Donated {
 			continue
 		}
 		day := part.Ordered
@@ -125,18 +127,29 @@ func (f *flow) parts(n *net, p *Plan) {
 }
 
 func (f *flow) loads(n *net, p *Plan) {
-	for _, l := range p.Loads {
-		if !f.payments(n.build, "outwork", string(l.ID)) {
-			f.out(l.Back, l.Cost)
+	for _, o := range n.build.Outwork {
+		if f.payments(n.build, "outwork", string(o.ID)) {
+			continue
 		}
+		back := p.Now.Date()
+		if i := slices.IndexFunc(p.Loads, func(l Load) bool { return l.ID == o.ID }); i >= 0 && p.Loads[i].Back != 0 {
+			back = p.Loads[i].Back
+		}
+		f.out(back, o.Cost)
 	}
 	for _, s := range n.build.Sublets {
-		for _, t := range p.Tasks {
-			if t.ID == s.Task {
-				f.out(n.addDays(t.Start.Date(), s.Days), s.Price)
-			}
+		f.out(n.addDays(started(p, s.Task), s.Days), s.Price)
+	}
+}
+
+// started returns the day on which a task begins, or today where it has none.
+func started(p *Plan, id build.TaskID) unit.Date {
+	for _, t := range p.Tasks {
+		if t.ID == id && t.Start != 0 {
+			return t.Start.Date()
 		}
 	}
+	return p.Now.Date()
 }
 
 // payments lays out what was paid for a thing and reports whether any was.
@@ -159,10 +172,8 @@ func (f *flow) lines(n *net, p *Plan) {
 		f.payments(n.build, "line", c.ID)
 		left := max(c.Amount-spent, 0)
 		day := c.Day
-		for _, t := range p.Tasks {
-			if t.ID == c.Task {
-				day = t.Start.Date()
-			}
+		if c.Task != "" {
+			day = started(p, c.Task)
 		}
 		weeks := int64(max(c.Weeks, 1))
 		for i := range weeks {

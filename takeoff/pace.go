@@ -45,13 +45,14 @@ func Paces(b *build.Build, stage string) []Pace {
 	return list
 }
 
+// tally counts one task. While nothing of it is signed off, the hours booked
+// on it are work under way and say nothing of the pace.
 func tally(b *build.Build, t build.Task) Pace {
-	return Pace{
-		Stage: t.Stage, Task: t.ID,
-		Signed: build.Total(signedLegs(b, t.ID)),
-		Booked: build.Total(bookedLegs(b, t.ID)) - build.Total(openLegs(b, t.ID)),
-		Total:  build.Total(plannedLegs(b, t)),
+	p := Pace{Stage: t.Stage, Task: t.ID, Signed: build.Total(signedLegs(b, t.ID)), Total: build.Total(plannedLegs(b, t))}
+	if p.Signed > 0 {
+		p.Booked = build.Total(bookedLegs(b, t.ID)) - build.Total(openLegs(b, t.ID))
 	}
+	return p
 }
 
 func (p Pace) settle() Pace {

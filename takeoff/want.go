@@ -30,7 +30,7 @@ func wantOf(b *build.Build, p build.Part) Want {
 func loadOf(b *build.Build, t build.Task) Load {
 	o := b.Load(t.Outwork)
 	l := Load{Load: o.ID, Task: t.ID, Days: t.Wait}
-	source, note := figure.Sheet, "quoted by the outside shop"
+	note := "quoted by the outside shop"
 	if o.Likely > 0 {
 		l.Days, note = o.Likely, "as last heard"
 	}
@@ -39,7 +39,7 @@ func loadOf(b *build.Build, t build.Task) Load {
 		Formula: "whole turn-round from sending to return",
 		With:    fmt.Sprintf("%d working days likely; nine loads in ten within %d", l.Days, max(o.P90, l.Days)),
 		Inputs: []figure.Input{
-			{Name: "turn-round", Value: fmt.Sprintf("%d working days", l.Days), Source: source, Note: note, Link: "load/" + string(o.ID)},
+			{Name: "turn-round", Value: fmt.Sprintf("%d working days", l.Days), Source: figure.Sheet, Note: note, Link: "load/" + string(o.ID)},
 			{Name: "pieces", Value: fmt.Sprint(o.Pieces), Source: figure.Measured},
 			{Name: "cost", Value: b.Currency.Format(o.Cost), Source: figure.Sheet},
 		},

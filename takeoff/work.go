@@ -14,6 +14,9 @@ import (
 // order in which trades first appear.
 func workOf(b *build.Build, t build.Task, p Pace) []Work {
 	planned := plannedLegs(b, t)
+	for _, l := range t.Left {
+		planned = add(planned, l.Trade, 0) // a trade that nobody planned may be said to be needed
+	}
 	booked := bookedLegs(b, t.ID)
 	var lines []Work
 	for _, leg := range planned {

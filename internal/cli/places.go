@@ -4,7 +4,9 @@ import (
 	"fettle/internal/demo"
 	"fettle/internal/desk"
 	"fettle/internal/place/away"
+	"fettle/internal/place/builds"
 	"fettle/internal/place/clocking"
+	"fettle/internal/place/journal"
 	"fettle/internal/place/knockon"
 	"fettle/internal/place/metal"
 	"fettle/internal/place/people"
@@ -32,6 +34,8 @@ func places(d desk.Desk) []web.Place {
 		today.Place(d),
 		clocking.Place(d),
 		people.Place(d),
+		journal.Place(d),
+		builds.Place(d),
 		knockon.Place(d),
 		gallery.Place(),
 	}

@@ -7,6 +7,7 @@ import (
 
 	"fettle/internal/live"
 	"fettle/plan"
+	"fettle/unit"
 )
 
 // planCmd prints a build's plan.
@@ -37,10 +38,10 @@ func printPlan(s streams, p *plan.Plan, v live.View) error {
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
 	money := v.Build.Currency.Format
 	fmt.Fprintf(w, "%s, %s\n", v.Build.Title, p.Now.Date().Long())
-	fmt.Fprintf(w, "if nothing runs over\t%s\n", p.Dates.Plain.Long())
-	fmt.Fprintf(w, "half are finished by\t%s\n", p.Dates.P50.Long())
-	fmt.Fprintf(w, "four in five by\t%s\n", p.Dates.P80.Long())
-	fmt.Fprintf(w, "nine in ten by\t%s\n", p.Dates.P90.Long())
+	fmt.Fprintf(w, "if nothing runs over\t%s\n", orNone(p.Dates.Plain))
+	fmt.Fprintf(w, "half are finished by\t%s\n", orNone(p.Dates.P50))
+	fmt.Fprintf(w, "four in five by\t%s\n", orNone(p.Dates.P80))
+	fmt.Fprintf(w, "nine in ten by\t%s\n", orNone(p.Dates.P90))
 	fmt.Fprintf(w, "odds of %s\t%.0f %% ± %.1f, %s\n", p.Promise.Ready.Long(), 100*p.Odds.Ready, 100*p.Odds.StdErr, p.Odds.Word)
 	fmt.Fprintf(w, "cash\t%s of %s agreed\n", money(p.Money.Cash), money(p.Money.Budget))
 	fmt.Fprintf(w, "reaches %s\t%s (%s to %s)\n", v.Build.Cause.Name, money(p.Money.Net.Expected), money(p.Money.Net.Low), money(p.Money.Net.High))
@@ -53,4 +54,12 @@ func printPlan(s streams, p *plan.Plan, v live.View) error {
 		}
 	}
 	return w.Flush()
+}
+
+// orNone writes a day, or that there is none.
+func orNone(d unit.Date) string {
+	if d == 0 {
+		return "no day that the calendars hold"
+	}
+	return d.Long()
 }

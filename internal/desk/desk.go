@@ -4,7 +4,9 @@ package desk
 
 import (
 	"fmt"
+	"hash/fnv"
 	"net/url"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -86,6 +88,20 @@ func (d Desk) Drafted(r *web.Request) (build.Build, live.Slip, error) {
 	return b, slip, nil
 }
 
+// Mark names what a person sees of a build: its journal number and what lies
+// on their slip. Equal marks of one build mean equal facts.
+func Mark(v live.View, slip live.Slip) string {
+	h := fnv.New64a()
+	for _, c := range slip.Changes {
+		body, err := build.EncodeNamed(c)
+		if err != nil {
+			continue // it was read from such a form
+		}
+		h.Write(body)
+	}
+	return fmt.Sprintf("%s/%d/%d/%x", v.Build.Name, v.Seq, v.Now.Date(), h.Sum64())
+}
+
 // Keep keeps changes at once, for acts that need no second look, such as
 // clocking, and goes on to the next page. entry is the ID made on the tablet
 // for the first of them.
@@ -114,10 +130,11 @@ func (d Desk) Record(r *web.Request, entry, text string, changes ...build.Change
 }
 
 // Back returns the path of the page that a form was sent from, or other where
-// the browser does not say.
+// the browser does not say or names a page elsewhere. A path of two slashes
+// would lead to another host.
 func Back(r *web.Request, other string) string {
 	u, err := url.Parse(r.HTTP().Referer())
-	if err != nil || u.Path == "" || u.Host != r.HTTP().Host {
+	if err != nil || u.Path == "" || u.Host != r.HTTP().Host || strings.HasPrefix(u.Path, "//") {
 		return other
 	}
 	return u.RequestURI()

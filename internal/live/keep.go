@@ -18,7 +18,8 @@ import (
 type Who struct{ Person, Device string }
 
 // Draft is a change on its way into the journal. ID and At may be empty: then
-// they are made here.
+// they are made here; an ID so that it follows from that of the first draft,
+// where that has one.
 type Draft struct {
 	ID     string
 	At     time.Time
@@ -27,11 +28,13 @@ type Draft struct {
 }
 
 // tries is how often a change is offered again when another was kept first.
-const tries = 5
+const tries = 20
 
 // Record keeps changes, all or none, after they have applied to the build as
 // it stands. expect is the journal number the person last saw, or
-// journal.AnySeq where the changes stand on their own.
+// journal.AnySeq where the changes stand on their own. Drafts whose IDs were
+// kept before, by the same person and of the same kind, are the same act sent
+// again: they are answered with what was kept, though the clock has moved on.
 func (s *Shop) Record(ctx context.Context, id string, expect int64, who Who, drafts []Draft) ([]journal.Entry, error) {
 	entries, err := s.entries(id, who, drafts)
 	if err != nil {
@@ -41,8 +44,14 @@ func (s *Shop) Record(ctx context.Context, id string, expect int64, who Who, dra
 }
 
 func (s *Shop) entries(id string, who Who, drafts []Draft) ([]journal.Entry, error) {
+	if len(drafts) == 0 {
+		return nil, fault.New(fault.Invalid, "there is nothing to keep")
+	}
 	entries := make([]journal.Entry, 0, len(drafts))
-	for _, d := range drafts {
+	for i, d := range drafts {
+		if d.ID == "" && i > 0 && drafts[0].ID != "" {
+			d.ID = following(drafts[0].ID, i)
+		}
 		body, err := json.Marshal(d.Change)
 		if err != nil {
 			return nil, fault.Wrap(fault.Internal, err, "write "+d.Change.Kind())
@@ -51,6 +60,12 @@ func (s *Shop) entries(id string, who Who, drafts []Draft) ([]journal.Entry, err
 		entries = append(entries, s.entry(id, who, d, journal.Entry{Kind: kind.Name, Version: kind.Version, Change: body}))
 	}
 	return entries, nil
+}
+
+// following is the ID of a later draft of a list, the same however often the
+// list is sent.
+func following(first string, i int) string {
+	return uuid.NewSHA1(uuid.NameSpaceOID, fmt.Appendf(nil, "%s %d", first, i)).String()
 }
 
 func (s *Shop) entry(id string, who Who, d Draft, e journal.Entry) journal.Entry {
@@ -76,8 +91,10 @@ func wall(t time.Time) time.Time {
 // keep appends entries once they have replayed. Where the caller named no
 // journal number it offers them again after somebody else's entry.
 func (s *Shop) keep(ctx context.Context, id string, expect int64, entries []journal.Entry) ([]journal.Entry, error) {
+	s.keeping.Lock()
+	defer s.keeping.Unlock()
 	for try := 0; ; try++ {
-		seq, err := s.check(ctx, id, entries)
+		seq, err := s.check(ctx, id, expect, entries)
 		if err != nil {
 			return nil, err
 		}
@@ -97,8 +114,10 @@ func (s *Shop) keep(ctx context.Context, id string, expect int64, entries []jour
 }
 
 // check applies entries to the build as it stands and returns its journal
-// number. Entries kept before are passed over: the store answers for them.
-func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (int64, error) {
+// number. Entries kept before are passed over: the store answers for them. An
+// act that was sent again takes the form in which it was kept. Where the build
+// has moved on from expect nothing is applied: the store says what has moved.
+func (s *Shop) check(ctx context.Context, id string, expect int64, entries []journal.Entry) (int64, error) {
 	k, err := s.load(ctx, id)
 	if err != nil {
 		return 0, err
@@ -108,13 +127,21 @@ func (s *Shop) check(ctx context.Context, id string, entries []journal.Entry) (i
 	if err != nil {
 		return 0, err
 	}
-	known := make(map[string]bool, len(all))
+	known := make(map[string]journal.Entry, len(all))
 	for _, e := range all {
-		known[e.ID] = true
+		known[e.ID] = e
+	}
+	for i, e := range entries {
+		if old, ok := known[e.ID]; ok && old.Person == e.Person && old.Kind == e.Kind {
+			entries[i] = old
+		}
+	}
+	if expect != journal.AnySeq && expect != k.seq {
+		return k.seq, nil
 	}
 	b := k.build.Clone()
 	for i, e := range entries {
-		if known[e.ID] || e.Kind == journal.KindUndo {
+		if _, ok := known[e.ID]; ok || e.Kind == journal.KindUndo {
 			continue
 		}
 		c, err := build.Decode(e.Kind, e.Version, e.Change)
@@ -146,7 +173,7 @@ func (s *Shop) Undo(ctx context.Context, id string, who Who, ids ...string) ([]j
 	}
 	var undo []journal.Entry
 	for _, entry := range ids {
-		target, err := undoable(all, entry)
+		target, err := undoable(all, undo, entry)
 		if err != nil {
 			return nil, err
 		}
@@ -163,8 +190,10 @@ func (s *Shop) Undo(ctx context.Context, id string, who Who, ids ...string) ([]j
 	return s.keep(ctx, id, all[len(all)-1].Seq, undo)
 }
 
-func undoable(all []journal.Entry, entry string) (journal.Entry, error) {
-	undone := Undone(all)
+// undoable returns an entry that can be taken back, beside others that are
+// about to be.
+func undoable(all, undo []journal.Entry, entry string) (journal.Entry, error) {
+	undone := Undone(append(all[:len(all):len(all)], undo...))
 	for _, e := range all {
 		switch {
 		case e.ID != entry:

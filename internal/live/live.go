@@ -31,6 +31,7 @@ type Shop struct {
 	options Options
 	mu      sync.Mutex
 	builds  map[string]*kept
+	keeping sync.Mutex // one change is kept at a time: the others would only be offered again
 	watch   watchers
 }
 
@@ -99,10 +100,21 @@ func (s *Shop) load(ctx context.Context, id string) (*kept, error) {
 	s.mu.Unlock()
 	k.mu.Lock()
 	if err := s.catchUp(ctx, id, k); err != nil {
+		if k.seq == 0 {
+			s.forget(id)
+		}
 		k.mu.Unlock()
 		return nil, err
 	}
 	return k, nil
+}
+
+// forget drops a build that could not be read at all, so that asking for names
+// that no build has costs no memory.
+func (s *Shop) forget(id string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	delete(s.builds, id)
 }
 
 // snapshotEvery is how many entries are replayed before a snapshot is worth

@@ -1,23 +1,17 @@
 package live
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"fettle/fault"
 	"fettle/internal/journal"
 )
 
-// Named finds the entries that a text names: one entry's ID, a journal
-// number, or a run of journal numbers such as 101-114.
+// Named finds the entries that a text names, the latest first: one entry's ID,
+// a journal number, or a run of journal numbers such as 101-114.
 func Named(all []journal.Entry, text string) ([]string, error) {
-	var first, last int64
-	if n, _ := fmt.Sscanf(text, "%d-%d", &first, &last); n < 2 || strings.Count(text, "-") > 1 {
-		first, last = 0, 0
-	}
-	if n, _ := fmt.Sscanf(text, "%d", &first); n == 1 && !strings.Contains(text, "-") {
-		last = first
-	}
+	first, last := run(text)
 	var ids []string
 	for i := len(all) - 1; i >= 0; i-- {
 		if e := all[i]; e.ID == text || first <= e.Seq && e.Seq <= last {
@@ -28,4 +22,18 @@ func Named(all []journal.Entry, text string) ([]string, error) {
 		return nil, fault.New(fault.NotFound, "the journal has no entry %q", text)
 	}
 	return ids, nil
+}
+
+// run reads a journal number or a run of them; 0 and 0 is neither.
+func run(text string) (first, last int64) {
+	from, to, ok := strings.Cut(text, "-")
+	if !ok {
+		to = from
+	}
+	first, err := strconv.ParseInt(from, 10, 64)
+	last, wrong := strconv.ParseInt(to, 10, 64)
+	if err != nil || wrong != nil {
+		return 0, 0
+	}
+	return first, last
 }

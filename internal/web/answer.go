@@ -12,6 +12,7 @@ import (
 	"github.com/a-h/templ"
 
 	"fettle/fault"
+	"fettle/internal/web/ui/working"
 )
 
 // Page answers with a whole sheet around the body. Fields of sh left empty are
@@ -54,7 +55,11 @@ func (r *Request) Fragment(parts ...templ.Component) error {
 // render draws into memory first, so that a failure can still become a fault page.
 func (r *Request) render(status int, c templ.Component) error {
 	var b bytes.Buffer
-	if err := c.Render(r.Context(), &b); err != nil {
+	ctx := r.Context()
+	if build := r.Build(); build != "" {
+		ctx = working.WithRoot(ctx, "/b/"+build)
+	}
+	if err := c.Render(ctx, &b); err != nil {
 		return err
 	}
 	return r.write(status, "text/html; charset=utf-8", b.Bytes())

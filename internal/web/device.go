@@ -18,7 +18,10 @@ const (
 	deviceCookie = "device"
 	keptCookie   = "kept"
 	deviceHeader = "X-Fettle-Device" // set by the server itself, never taken from outside
-	yearSeconds  = 365 * 24 * 3600
+	// refreshHeader marks what a page's script fetches to be up to date: a page
+	// that is not looked at must not take the bar from the one that is.
+	refreshHeader = "Fettle-Refresh"
+	yearSeconds   = 365 * 24 * 3600
 )
 
 func themeOf(r *http.Request) string {
@@ -97,7 +100,7 @@ func (r *Request) Kept(text, entry string) {
 
 func (r *Request) takeKept() *undo.Bar {
 	c, err := r.r.Cookie(keptCookie)
-	if err != nil {
+	if err != nil || r.r.Header.Get(refreshHeader) != "" {
 		return nil
 	}
 	r.setCookie(keptCookie, "", -1)

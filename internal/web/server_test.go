@@ -278,7 +278,8 @@ func TestServer_Theme(t *testing.T) {
 	}
 }
 
-// TestServer_Kept shows the bar once, on the next page only.
+// TestServer_Kept shows the bar once, on the next page only; a page that only
+// brings itself up to date does not take it away.
 func TestServer_Kept(t *testing.T) {
 	s := newServer()
 	res, _ := ask(t, s, "crew", "POST", "/b/pedlar/van", nil)
@@ -288,7 +289,11 @@ func TestServer_Kept(t *testing.T) {
 			kept = c.Name + "=" + c.Value
 		}
 	}
-	res, body := ask(t, s, "crew", "GET", "/b/pedlar/van", nil, "Cookie", kept)
+	res, body := ask(t, s, "crew", "GET", "/b/pedlar/van", nil, "Cookie", kept, "Fettle-Refresh", "yes")
+	if strings.Contains(body, "recorded finding F32") || strings.Contains(strings.Join(res.Header.Values("Set-Cookie"), " "), "kept=") {
+		t.Error("a page that brings itself up to date takes the bar away")
+	}
+	res, body = ask(t, s, "crew", "GET", "/b/pedlar/van", nil, "Cookie", kept)
 	if !strings.Contains(body, "recorded finding F32") || !strings.Contains(body, `action="/b/pedlar/undo"`) {
 		t.Error("the next page does not offer to put back")
 	}

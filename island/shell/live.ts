@@ -37,7 +37,7 @@ async function refresh(): Promise<void> {
   const every = all;
   places = new Set();
   all = false;
-  const answer = await fetch(location.href, { headers: { Accept: "text/html" } }).catch(() => null);
+  const answer = await fetch(location.href, { headers: { Accept: "text/html", "Fettle-Refresh": "yes" } }).catch(() => null);
   if (!answer?.ok || answer.redirected) return;
   const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
   for (const part of document.querySelectorAll<HTMLElement>("[data-live][id]")) {

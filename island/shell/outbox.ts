@@ -35,7 +35,9 @@ async function take(event: SubmitEvent): Promise<void> {
   entry.value ||= uuid7();
   const data = new FormData(form, event.submitter);
   const id = entry.value;
-  const url = (event.submitter as HTMLButtonElement | null)?.formAction || form.action;
+  // A button without an address of its own would answer with that of the page.
+  const button = event.submitter as HTMLButtonElement | null;
+  const url = button?.hasAttribute("formaction") ? button.formAction : form.action;
   await put({ id, url, fields: [...data.entries()], what: document.title, at: Date.now() });
   const answer = (await drain()).get(id) ?? { kind: "later" as const };
   free(form);
@@ -47,21 +49,21 @@ async function take(event: SubmitEvent): Promise<void> {
   } else {
     form.reset();
     entry.value = uuid7();
-    say(form, answer.kind === "sign-in" ? "Kept on this tablet. Sign in to send it." : "Kept on this tablet. It is sent when the server answers again.");
+    say(form, answer.kind === "sign-in" ? "Kept on this tablet. Sign in to send it." : "Kept on this tablet. It is sent when the server answers again.", "flash");
   }
   count();
 }
 
-/** say puts a sentence at the head of the form. */
-function say(form: HTMLFormElement, text: string): void {
+/** say puts a sentence at the head of the form; its look is that of a fault or, as a flash, of good news. */
+function say(form: HTMLFormElement, text: string, look: "fault" | "flash" = "fault"): void {
   let p = form.querySelector<HTMLElement>("[data-said]");
   if (!p) {
     p = document.createElement("p");
     p.dataset.said = "";
-    p.className = "fault";
     p.setAttribute("role", "alert");
     form.prepend(p);
   }
+  p.className = look;
   p.textContent = text;
 }
 

@@ -8,10 +8,10 @@ function place(svg: SVGSVGElement, event: MouseEvent): [string, number][] {
   const turn = svg.getScreenCTM()?.inverse();
   if (!turn) return [];
   const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(turn);
-  const [ox, oy] = (svg.dataset.origin ?? "0 0").split(" ").map(Number);
+  const [ox = 0, oy = 0] = (svg.dataset.origin ?? "0 0").split(" ").map(Number);
   const scale = Number(svg.dataset.scale);
   const steps = [(at.x - ox) / scale, (at.y - oy) / scale];
-  return (svg.dataset.axes ?? "").split(" ").map((axis, i) => [axis[0], Math.round(axis[1] === "-" ? -steps[i] : steps[i])]);
+  return (svg.dataset.axes ?? "").split(" ").map((axis, i) => [axis.charAt(0), Math.round((axis[1] === "-" ? -1 : 1) * (steps[i] ?? 0))]);
 }
 
 document.addEventListener("click", (event) => {

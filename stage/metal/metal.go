@@ -20,14 +20,14 @@ func (Stage) Name() string { return "metal" }
 const welding = "Welding: no fuel, trim or solvent near; screen, extinguisher and a watch for half an hour after. Lead and old paint: air-fed hood, no dry grinding. A load path is for a competent person."
 
 // TakeOff returns the stage's work, wants and checks.
-func (s Stage) TakeOff(b *build.Build, r rates.Rates) takeoff.List {
+func (s Stage) TakeOff(b *build.Build, _ rates.Rates) takeoff.List {
 	list := takeoff.Of(b, s.Name())
 	for i := range list.Work {
 		list.Work[i].Cautions = append([]string{welding}, list.Work[i].Cautions...)
 		list.Work[i].Figure.Caution = welding
 	}
 	list.Checks = append(list.Checks, undecided(b)...)
-	list.Checks = append(list.Checks, choices(b, r)...)
+	list.Checks = append(list.Checks, choices(b)...)
 	return list
 }
 
@@ -48,48 +48,50 @@ func undecided(b *build.Build) []takeoff.Check {
 	return checks
 }
 
-// choices offers a bought part where the other side's is on the list and the
-// finding is to be repaired, as long as the metal is not cut.
-func choices(b *build.Build, _ rates.Rates) []takeoff.Check {
+// choices offers a bought part where the other side's is on the list, its own
+// is not, and the finding is to be repaired, as long as the metal is not cut.
+// What was found on arrival was decided with the first orders.
+func choices(b *build.Build) []takeoff.Check {
 	var checks []takeoff.Check
 	for _, f := range b.Findings {
-		if f.Remedy != build.Repair || f.State != build.Settled || len(f.Panels) != 1 {
+		if f.Remedy != build.Repair || f.State != build.Settled || len(f.Panels) != 1 || f.Found == "" || f.Found == "arrival" {
 			continue
 		}
 		panel := b.Panel(f.Panels[0])
-		other := counterpart(b, panel)
-		if other == nil || len(f.Found) == 0 || f.Found == "arrival" {
-			continue
+		across := map[string]string{"L": "R", "R": "L"}[panel.Side]
+		own, other := partFor(b, panel, panel.Side), partFor(b, panel, across)
+		if own == nil && other != nil {
+			checks = append(checks, choice(b, f, panel, other))
 		}
-		checks = append(checks, takeoff.Check{
-			ID: "choose/" + string(f.ID), Weight: takeoff.Tight, Link: "finding/" + string(f.ID),
-			Says: fmt.Sprintf("%s: buy %s for the other side (%d working days, about %s) or repair in %s",
-				f.ID, other.Name, other.Lead, b.Currency.Format(other.Price), f.Hours()),
-			Do: "decide today: the price and the lead are those of " + string(other.ID),
-			Figure: figure.Figure{
-				Name: "buy or repair", Text: b.Currency.Format(other.Price) + " or " + f.Hours().String(),
-				Formula: "price and lead of the part already quoted for the other side, against the hours of the repair",
-				With:    fmt.Sprintf("%s, %d working days, against %s", b.Currency.Format(other.Price), other.Lead, f.Hours()),
-				Inputs: []figure.Input{
-					{Name: other.Name, Value: b.Currency.Format(other.Price), Source: figure.Sheet, Link: "part/" + string(other.ID)},
-					{Name: "repair", Value: f.Hours().String(), Source: figure.Decided, Link: "finding/" + string(f.ID)},
-				},
-			},
-		})
 	}
 	return checks
 }
 
-// counterpart returns a part that bears the panel's name and the other side.
-func counterpart(b *build.Build, p *build.Panel) *build.Part {
-	side := map[string]string{"L": "R", "R": "L"}[p.Side]
-	if side == "" {
-		return nil
-	}
+// partFor returns the part that bears a panel's name and a side, or nil.
+func partFor(b *build.Build, p *build.Panel, side string) *build.Part {
 	for i, part := range b.Parts {
-		if strings.EqualFold(part.Name, p.Name+" "+side) {
+		if side != "" && strings.EqualFold(part.Name, p.Name+" "+side) {
 			return &b.Parts[i]
 		}
 	}
 	return nil
+}
+
+// choice sets a repair against the part already quoted for the other side.
+func choice(b *build.Build, f build.Finding, p *build.Panel, other *build.Part) takeoff.Check {
+	price := b.Currency.Format(other.Price)
+	return takeoff.Check{
+		ID: "choose/" + string(f.ID), Weight: takeoff.Tight, Link: "finding/" + string(f.ID),
+		Says: fmt.Sprintf("%s: buy %s %s (%d working days, about %s) or repair in %s", f.ID, p.Name, p.Side, other.Lead, price, f.Hours()),
+		Do:   "decide today: price and lead are as quoted for " + string(other.ID) + " " + other.Name,
+		Figure: figure.Figure{
+			Name: "buy or repair", Text: price + " or " + f.Hours().String(),
+			Formula: "price and lead of the part already quoted for the other side, against the hours of the repair",
+			With:    fmt.Sprintf("%s, %d working days, against %s", price, other.Lead, f.Hours()),
+			Inputs: []figure.Input{
+				{Name: other.Name, Value: price, Source: figure.Sheet, Link: "part/" + string(other.ID)},
+				{Name: "repair", Value: f.Hours().String(), Source: figure.Decided, Link: "finding/" + string(f.ID)},
+			},
+		},
+	}
 }

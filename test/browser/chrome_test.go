@@ -77,7 +77,7 @@ func chrome(profile string, more ...chromedp.ExecAllocatorOption) (context.Conte
 	}
 	opts := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.UserDataDir(profile), chromedp.WindowSize(tabletWidth, tabletHeight),
-		chromedp.Flag("disable-gpu", true), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-gpu", true), chromedp.Flag("lang", "en-GB"), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("enable-unsafe-swiftshader", true), chromedp.WSURLReadTimeout(time.Minute),
 	)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), append(opts, more...)...)

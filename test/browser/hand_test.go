@@ -12,12 +12,14 @@ import (
 // point is a place on the screen in CSS pixels.
 type point struct{ X, Y float64 }
 
-// finger touches the middle of an element, after bringing it into view.
+// finger touches the middle of an element, after bringing it into view and
+// waiting until nothing on the page moves.
 func (p *tab) finger(css string) chromedp.Action[chromedp.Void] {
 	return chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		at, err := ask[*point](p, fmt.Sprintf(`(() => {
+		at, err := ask[*point](p, fmt.Sprintf(`(async () => {
 			const e = document.querySelector(%q);
 			if (!e) return null;
+			await Promise.allSettled(document.getAnimations().map((a) => a.finished));
 			e.scrollIntoView({ block: "center", inline: "center", behavior: "instant" });
 			const r = [...e.getClientRects()].find((r) => r.width && r.height);
 			return r ? { X: r.x + r.width / 2, Y: r.y + r.height / 2 } : null;

@@ -70,7 +70,7 @@ func start(t *testing.T, args ...string) *server {
 // demoIn serves the demo build of 6 October from a folder.
 func demoIn(t *testing.T, dir string, args ...string) *server {
 	t.Helper()
-	return start(t, append([]string{"demo", "--no-open", "--addr", "127.0.0.1:0", "--data", dir}, args...)...)
+	return start(t, append([]string{"demo", "--no-open", "--data", dir}, append([]string{"--addr", "127.0.0.1:0"}, args...)...)...)
 }
 
 // kill ends the process at once, with nothing tidied.

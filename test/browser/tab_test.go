@@ -100,6 +100,15 @@ func (p *tab) open(path string) {
 	p.must("open "+path, p.try(chromedp.Navigate(p.site+path)))
 }
 
+func (p *tab) goes(path string) chromedp.Action[chromedp.Void] {
+	return chromedp.Navigate(p.site + path)
+}
+
+// shout raises an event of the window.
+func shout(event string) chromedp.Action[chromedp.Void] {
+	return chromedp.Evaluate[chromedp.Void]("dispatchEvent(new Event(\"" + event + "\"))")
+}
+
 // eval returns what an expression in the page is worth; a promise is awaited.
 func eval[T any](p *tab, script string) T {
 	p.Helper()

@@ -93,3 +93,21 @@ func TestBlastFoundFourteenMore(t *testing.T) {
 		t.Error("taking the findings back did not return the old plan byte for byte")
 	}
 }
+
+// TestAFindIsNeverGoodNews touches the findings in one by one: the reserve that
+// each draws down must not outweigh its own hours.
+func TestAFindIsNeverGoodNews(t *testing.T) {
+	s := morning(t, "2026-10-06")
+	all, err := build.DecodeList(demo.BlastSheet())
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := s.plan().Odds.Ready
+	for n := 1; n <= len(all); n++ {
+		now := s.try(s.changes(all[:n]...)).After.Odds.Ready
+		if now > last+0.01 {
+			t.Errorf("the find number %d lifts the odds from %.3f to %.3f", n, last, now)
+		}
+		last = now
+	}
+}

@@ -92,8 +92,7 @@ func TestGetTheDateBack(t *testing.T) {
 	kept := decode[[]entry](t, s.run("record", "pedlar", s.changes(picked.Changes...), "--json"))
 	after := s.plan()
 	equal(t, "chance once kept", after.Odds.Ready, picked.Ready)
-	var before plan.Plan
-	before = decode[plan.Plan](t, base)
+	before := decode[plan.Plan](t, base)
 	for _, id := range []build.PersonID{"MW", "WA"} {
 		if person(before, id).Left == person(after, id).Left {
 			t.Errorf("the list of %s did not change", id)

@@ -8,7 +8,6 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/account"
-	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/mark"
 	"fettle/plan"
@@ -43,7 +42,8 @@ type card struct {
 	Before []build.Task  `json:"-"` // not finished, and the load waits for them
 	Waits  []build.Task  `json:"-"` // not finished, and they wait for the load
 	Photos []build.Photo `json:"-"`
-	Wanted []build.Part  `json:"-"` // pieces to get again because they did not come back
+	Room   int           `json:"room_days"` // working days it may slip: its float, and that of the loads that alone wait for it
+	Wanted []build.Part  `json:"-"`         // pieces to get again because they did not come back
 }
 
 func (s sheet) cards() []card {
@@ -55,7 +55,6 @@ func (s sheet) cards() []card {
 }
 
 func (s sheet) card(l plan.Load) card {
-	l.Figure = desk.Linked(s.Name, l.Figure)
 	c := card{Load: l, Facts: *s.Build.Load(l.ID)}
 	if s.Hidden {
 		c.Cost, c.Facts.Cost, c.Facts.Donated, c.Figure.Inputs = 0, 0, 0, nil
@@ -69,6 +68,7 @@ func (s sheet) card(l plan.Load) card {
 			c.Waits = append(c.Waits, t)
 		}
 	}
+	c.Room = c.Float
 	for _, ph := range s.Build.Photos {
 		if ph.Of == "load/"+string(l.ID) && (s.Crew || !ph.Quiet) {
 			c.Photos = append(c.Photos, ph)
@@ -115,12 +115,12 @@ func (c card) room() (mark.Meaning, string) {
 		return mark.Safe, "back"
 	case c.NeedBy == 0:
 		return mark.Safe, "nothing waits"
-	case c.Float <= 0:
+	case c.Room <= 0:
 		return mark.Slipping, "nothing to spare"
-	case c.Float < c.Facts.P90-c.Days:
-		return mark.Tight, days(c.Float) + " to spare"
+	case c.Room < c.Facts.P90-c.Days:
+		return mark.Tight, days(c.Room) + " to spare"
 	}
-	return mark.Safe, days(c.Float) + " to spare"
+	return mark.Safe, days(c.Room) + " to spare"
 }
 
 func days(n int) string {

@@ -13,7 +13,7 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/journal"
 	"fettle/internal/live"
-	"fettle/internal/place/today/turn"
+	"fettle/internal/turn"
 	"fettle/internal/web"
 	"fettle/unit"
 )

@@ -11,15 +11,15 @@ import (
 	"fettle/build"
 	"fettle/internal/account"
 	"fettle/internal/desk"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )
 
 var blast = unit.Day(2026, time.October, 6)
 
-func open(t *testing.T) *walltest.Shop {
-	return walltest.Open(t, blast, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T) *placetest.Shop {
+	return placetest.Open(t, blast, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
 // entries are the hours of a person on a day, as told on the day sheet.
@@ -113,7 +113,7 @@ func TestClocking_CountsFromTheTouch(t *testing.T) {
 
 func TestClocking_OffersAForgottenStopBack(t *testing.T) {
 	tomorrow := blast + 1
-	forgotten := func(t *testing.T) *walltest.Shop {
+	forgotten := func(t *testing.T) *placetest.Shop {
 		s := open(t)
 		s.At(blast, 9, 12)
 		s.Post("clocking/on", "person", "MW", "task", "T07")

@@ -5,7 +5,7 @@ import (
 
 	"fettle/build"
 	"fettle/internal/live"
-	"fettle/internal/place/today/turn"
+	"fettle/internal/turn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/plan"

@@ -10,7 +10,7 @@ import (
 	"fettle/build"
 	"fettle/internal/journal"
 	"fettle/internal/live"
-	"fettle/internal/place/today/turn"
+	"fettle/internal/turn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"

@@ -3,8 +3,10 @@ package metal
 import (
 	"fmt"
 
+	"github.com/a-h/templ"
+
 	"fettle/build"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/hatch"
 	"fettle/internal/web/ui/vehicle"
@@ -14,7 +16,8 @@ import (
 // bodyPage is the drawn body to touch.
 type bodyPage struct {
 	scene
-	Views  []vehicle.View
+	Drawn  templ.Component // the view asked for, to touch
+	Tabs   templ.Component // the way to the others
 	View   vehicle.View
 	States []string // that any panel is in
 	Hours  string
@@ -30,8 +33,10 @@ func (p place) body(r *web.Request) error {
 		return r.JSON(s.Build.Findings)
 	}
 	page := bodyPage{scene: s, Hours: hoursOf(s.Build.Findings), Tasks: openTasks(s.Build)}
-	page.Views = drawn.Views(s.Build, drawn.Options{Base: s.At(), Kept: s.Kept, Touch: s.Crew})
-	page.View, _ = drawn.View(page.Views, r.Query("view"))
+	views := drawn.Views(s.Build, drawn.Options{Base: s.At(), Kept: s.Kept, Touch: s.Crew})
+	page.View, _ = drawn.View(views, r.Query("view"))
+	page.Drawn = p.press.Print(s.Mark+page.View.ID, vehicle.Draw(page.View))
+	page.Tabs = p.press.Print(s.Mark+page.View.ID+"/tabs", vehicle.Tabs(views, page.View.ID, s.At()+"?view="))
 	for _, state := range hatch.States() {
 		if hasState(s.Build, state) {
 			page.States = append(page.States, state)

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/unit"

@@ -6,7 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/figure"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/vehicle"

@@ -4,9 +4,12 @@
 package metal
 
 import (
+	"fmt"
+
 	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/desk"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 )
 
@@ -18,7 +21,7 @@ const script = "touch.js"
 
 // Place returns the place with its routes.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d, shrinking: make(chan struct{}, 1)}
+	p := place{desk: d, press: &drawn.Press{}, shrinking: make(chan struct{}, 1)}
 	at := "/b/{build}/metal"
 	return web.Place{Key: "metal", Label: "Metal", Path: at, Routes: []web.Route{
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.body},
@@ -35,13 +38,24 @@ func Place(d desk.Desk) web.Place {
 		{Pattern: "GET " + at + "/panel/{id}", Who: web.Guest, Handle: p.panel},
 		{Pattern: "POST " + at + "/panel/{id}/decide", Who: web.Crew, Handle: p.decidePanel},
 		{Pattern: "POST " + at + "/panel/{id}/photo", Who: web.Crew, MaxBody: photoLimit, Handle: p.photoOfPanel},
+		{Pattern: "GET /b/{build}/finding/{id}", Who: web.Guest, Handle: below("finding")},
+		{Pattern: "GET /b/{build}/panel/{id}", Who: web.Guest, Handle: below("panel")},
 		{Pattern: "GET /b/{build}/photo/{hash}", Who: web.Guest, Handle: p.photo},
 	}}
+}
+
+// below leads from the short address of a thing, as figures name it, to its
+// page in this place.
+func below(kind string) func(*web.Request) error {
+	return func(r *web.Request) error {
+		return r.SeeOther("/b/" + r.Build() + "/metal/" + kind + "/" + r.Path("id"))
+	}
 }
 
 // place holds what all pages of the place need.
 type place struct {
 	desk      desk.Desk
+	press     *drawn.Press
 	shrinking chan struct{} // one large picture is made smaller at a time
 }
 
@@ -51,6 +65,7 @@ type scene struct {
 	Build *build.Build // with the person's slip drawn in
 	Kept  *build.Build // without
 	Crew  bool         // may record
+	Mark  string       // names all that the drawing depends on
 }
 
 // At is the address of the place.
@@ -61,11 +76,12 @@ func (p place) scene(r *web.Request) (scene, error) {
 	if err != nil {
 		return scene{}, err
 	}
-	b, _, err := p.desk.Drafted(r)
+	b, slip, err := p.desk.Drafted(r)
 	if err != nil {
 		return scene{}, err
 	}
-	return scene{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= web.Crew}, nil
+	crew := r.Person().Role >= web.Crew
+	return scene{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: crew, Mark: fmt.Sprint(desk.Mark(view, slip), crew)}, nil
 }
 
 // found returns the finding that the request names.

@@ -16,7 +16,7 @@ import (
 	"fettle/internal/demo"
 	"fettle/internal/desk"
 	"fettle/internal/place/metal"
-	"fettle/internal/place/metal/placetest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )

@@ -6,7 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/vehicle"
 	"fettle/unit"

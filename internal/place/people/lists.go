@@ -1,7 +1,6 @@
 package people
 
 import (
-	"slices"
 	"strings"
 
 	"fettle/figure"
@@ -32,7 +31,7 @@ func peopleTable(f face) table.Table {
 		sum.Given, sum.Paid, sum.Cost, sum.Premium = sum.Given+p.Given, sum.Paid+p.Paid, sum.Cost+p.Cost, sum.Premium+p.Premium
 		row := f.personRow(p)
 		if f.Money && p.Figure.With != "" {
-			row.Cells[4] = table.Show(hours(p.Total), numbered("person-"+string(p.ID), linked(f.Build, p)))
+			row.Cells[4] = table.Show(hours(p.Total), numbered("person-"+string(p.ID), shown(p)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -97,16 +96,9 @@ func stageTable(f face) table.Table {
 	return t
 }
 
-// linked is a person's working, with its links turned into addresses and the
-// unit left to the column.
-func linked(build string, p plan.Person) figure.Figure {
+// shown is a person's working, with the unit left to the column.
+func shown(p plan.Person) figure.Figure {
 	f := p.Figure
 	f.Text = hours(p.Total)
-	f.Inputs = slices.Clone(f.Inputs)
-	for i, in := range f.Inputs {
-		if in.Link != "" {
-			f.Inputs[i].Link = "/b/" + build + "/" + in.Link
-		}
-	}
 	return f
 }

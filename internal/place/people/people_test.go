@@ -10,15 +10,15 @@ import (
 	"fettle/build"
 	"fettle/internal/account"
 	"fettle/internal/desk"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )
 
 var blast = unit.Day(2026, time.October, 6)
 
-func open(t *testing.T) *walltest.Shop {
-	return walltest.Open(t, blast, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T) *placetest.Shop {
+	return placetest.Open(t, blast, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
 func TestLines_AddUpToThePlan(t *testing.T) {

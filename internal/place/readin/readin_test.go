@@ -8,8 +8,8 @@ import (
 	"fettle/internal/account"
 	"fettle/internal/demo"
 	"fettle/internal/desk"
-	"fettle/internal/place/metal/placetest"
 	"fettle/internal/place/readin"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 	"fettle/unit"
 )

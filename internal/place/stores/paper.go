@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"fettle/figure"
-	"fettle/internal/desk"
 	"fettle/internal/web/ui/table"
 )
 
@@ -28,5 +26,3 @@ func (o purchase) list(s sheet) table.Table {
 	}
 	return t
 }
-
-func linked(s sheet, f figure.Figure) figure.Figure { return desk.Linked(s.Name, f) }

@@ -6,7 +6,6 @@ import (
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/account"
-	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/plan"
 	"fettle/unit"
@@ -63,7 +62,7 @@ func (s sheet) line(o plan.Order) line {
 	if o.There != 0 && o.NeedBy != 0 {
 		l.Slack = plan.DaysBetween(s.Build, o.There, o.NeedBy) - plan.DaysBetween(s.Build, o.NeedBy, o.There)
 	}
-	l.Figure = desk.Linked(s.Name, o.Figure)
+	l.Figure = o.Figure
 	return l
 }
 

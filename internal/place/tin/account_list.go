@@ -7,7 +7,7 @@ import (
 
 // shown is the figure of a line of the sum, with its amount as text.
 func (s sheet) shown(row accountRow) figure.Figure {
-	f := s.linked(row.Figure)
+	f := row.Figure
 	f.Text = s.money(row.Amount)
 	if f.Name == "" {
 		f.Name = row.Name

@@ -190,7 +190,7 @@ func fold(key string, title string, f form) templ.Component {
 		var templ_7745c5c3_Var8 string
 		templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(title)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 33, Col: 18}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 33, Col: 18}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 		if templ_7745c5c3_Err != nil {
@@ -249,11 +249,11 @@ func payForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "pay-amount", "amount", "Amount", "", f.of("pay", "amount")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("pay", "amount"), "amount", "Amount", "", f.of("pay", "amount")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = day("pay-day", s.Today).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = day(f.id("pay", "day"), s.Today).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -261,7 +261,7 @@ func payForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("pay-what", "what", "What", "empty: as the line says", "", f.of("pay", "what")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("pay", "what"), "what", "What", "empty: as the line says", "", f.of("pay", "what")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -324,7 +324,7 @@ func giftForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("gift-from", "from", "From", "empty: as it was promised", "", f.of("gift", "from")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("gift", "from"), "from", "From", "empty: as it was promised", "", f.of("gift", "from")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -332,7 +332,7 @@ func giftForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "gift-amount", "amount", "Amount", "", f.of("gift", "amount")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("gift", "amount"), "amount", "Amount", "", f.of("gift", "amount")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -395,11 +395,11 @@ func kindForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("kind-what", "what", "What", "", "", f.of("kind", "what")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("kind", "what"), "what", "What", "", "", f.of("kind", "what")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("kind-from", "from", "From", "", "", f.of("kind", "from")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("kind", "from"), "from", "From", "", "", f.of("kind", "from")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -407,11 +407,11 @@ func kindForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "kind-value", "value", "Worth", "", f.of("kind", "value")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("kind", "value"), "value", "Worth", "", f.of("kind", "value")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("kind-basis", "basis", "How that is known", "such as: price list", "", f.of("kind", "basis")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("kind", "basis"), "basis", "How that is known", "such as: price list", "", f.of("kind", "basis")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -466,11 +466,11 @@ func budgetForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "budget-agreed", "agreed", "Agreed in all", "", f.of("budget", "agreed")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("budget", "agreed"), "agreed", "Agreed in all", "", f.of("budget", "agreed")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "budget-contingency", "contingency", "Of it for what nobody has seen", "", f.of("budget", "contingency")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("budget", "contingency"), "contingency", "Of it for what nobody has seen", "", f.of("budget", "contingency")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -478,11 +478,11 @@ func budgetForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("budget-with", "with", "Signed with", "", s.Build.Budget.With, f.of("budget", "with")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("budget", "with"), "with", "Signed with", "", s.Build.Budget.With, f.of("budget", "with")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = day("budget-day", s.Today).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = day(f.id("budget", "day"), s.Today).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -537,15 +537,15 @@ func saleForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = text("sale-how", "how", "How it is sold", "", s.Build.Sale.How, f.of("sale", "how")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = text(f.id("sale", "how"), "how", "How it is sold", "", s.Build.Sale.How, f.of("sale", "how")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-low", "low", "Low price", plain(s.Build.Sale.Low), f.of("sale", "low")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "low"), "low", "Low price", plain(s.Build.Sale.Low), f.of("sale", "low")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-expected", "expected", "Expected price", plain(s.Build.Sale.Expected), f.of("sale", "expected")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "expected"), "expected", "Expected price", plain(s.Build.Sale.Expected), f.of("sale", "expected")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -553,7 +553,7 @@ func saleForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-high", "high", "High price", plain(s.Build.Sale.High), f.of("sale", "high")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "high"), "high", "High price", plain(s.Build.Sale.High), f.of("sale", "high")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -561,7 +561,7 @@ func saleForm(s sheet, f form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = money(s, "sale-sold", "sold", "Sold for", "", f.of("sale", "sold")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = money(s, f.id("sale", "sold"), "sold", "Sold for", "", f.of("sale", "sold")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -621,7 +621,7 @@ func money(s sheet, id string, name string, label string, value string, wrong st
 			var templ_7745c5c3_Var21 string
 			templ_7745c5c3_Var21, templ_7745c5c3_Err = templruntime.NewAttributeExpression(id).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 126, Col: 36}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 126, Col: 36}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var21)
 			if templ_7745c5c3_Err != nil {
@@ -634,7 +634,7 @@ func money(s sheet, id string, name string, label string, value string, wrong st
 			var templ_7745c5c3_Var22 string
 			templ_7745c5c3_Var22, templ_7745c5c3_Err = templruntime.NewAttributeExpression(name).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 126, Col: 50}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 126, Col: 50}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var22)
 			if templ_7745c5c3_Err != nil {
@@ -647,7 +647,7 @@ func money(s sheet, id string, name string, label string, value string, wrong st
 			var templ_7745c5c3_Var23 string
 			templ_7745c5c3_Var23, templ_7745c5c3_Err = templruntime.NewAttributeExpression(value).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 126, Col: 66}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 126, Col: 66}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var23)
 			if templ_7745c5c3_Err != nil {
@@ -660,7 +660,7 @@ func money(s sheet, id string, name string, label string, value string, wrong st
 			var templ_7745c5c3_Var24 string
 			templ_7745c5c3_Var24, templ_7745c5c3_Err = templ.JoinStringErrs(s.Build.Currency.Symbol)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 127, Col: 71}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 127, Col: 71}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var24))
 			if templ_7745c5c3_Err != nil {
@@ -716,7 +716,7 @@ func text(id string, name string, label string, hint string, value string, wrong
 			var templ_7745c5c3_Var27 string
 			templ_7745c5c3_Var27, templ_7745c5c3_Err = templruntime.NewAttributeExpression(id).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 133, Col: 36}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 133, Col: 36}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var27)
 			if templ_7745c5c3_Err != nil {
@@ -729,7 +729,7 @@ func text(id string, name string, label string, hint string, value string, wrong
 			var templ_7745c5c3_Var28 string
 			templ_7745c5c3_Var28, templ_7745c5c3_Err = templruntime.NewAttributeExpression(name).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 133, Col: 50}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 133, Col: 50}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var28)
 			if templ_7745c5c3_Err != nil {
@@ -742,7 +742,7 @@ func text(id string, name string, label string, hint string, value string, wrong
 			var templ_7745c5c3_Var29 string
 			templ_7745c5c3_Var29, templ_7745c5c3_Err = templruntime.NewAttributeExpression(value).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 133, Col: 66}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 133, Col: 66}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var29)
 			if templ_7745c5c3_Err != nil {
@@ -798,7 +798,7 @@ func day(id string, today unit.Date) templ.Component {
 			var templ_7745c5c3_Var32 string
 			templ_7745c5c3_Var32, templ_7745c5c3_Err = templruntime.NewAttributeExpression(id).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 139, Col: 36}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 139, Col: 36}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var32)
 			if templ_7745c5c3_Err != nil {
@@ -811,7 +811,7 @@ func day(id string, today unit.Date) templ.Component {
 			var templ_7745c5c3_Var33 string
 			templ_7745c5c3_Var33, templ_7745c5c3_Err = templruntime.NewAttributeExpression(today.String()).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 139, Col: 84}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 139, Col: 84}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var33)
 			if templ_7745c5c3_Err != nil {
@@ -865,7 +865,7 @@ func box(id string, label string, hint string, wrong string) templ.Component {
 			var templ_7745c5c3_Var36 string
 			templ_7745c5c3_Var36, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.CSSClasses(templ_7745c5c3_Var35).String()).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 1, Col: 0}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 1, Col: 0}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var36)
 			if templ_7745c5c3_Err != nil {
@@ -892,7 +892,7 @@ func box(id string, label string, hint string, wrong string) templ.Component {
 		var templ_7745c5c3_Var37 string
 		templ_7745c5c3_Var37, templ_7745c5c3_Err = templruntime.NewAttributeExpression(id).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 145, Col: 37}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 145, Col: 37}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var37)
 		if templ_7745c5c3_Err != nil {
@@ -905,7 +905,7 @@ func box(id string, label string, hint string, wrong string) templ.Component {
 		var templ_7745c5c3_Var38 string
 		templ_7745c5c3_Var38, templ_7745c5c3_Err = templ.JoinStringErrs(label)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 145, Col: 47}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 145, Col: 47}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var38))
 		if templ_7745c5c3_Err != nil {
@@ -923,7 +923,7 @@ func box(id string, label string, hint string, wrong string) templ.Component {
 			var templ_7745c5c3_Var39 string
 			templ_7745c5c3_Var39, templ_7745c5c3_Err = templ.JoinStringErrs(hint)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 147, Col: 31}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 147, Col: 31}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var39))
 			if templ_7745c5c3_Err != nil {
@@ -942,7 +942,7 @@ func box(id string, label string, hint string, wrong string) templ.Component {
 			var templ_7745c5c3_Var40 string
 			templ_7745c5c3_Var40, templ_7745c5c3_Err = templ.JoinStringErrs(label)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 150, Col: 33}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 150, Col: 33}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var40))
 			if templ_7745c5c3_Err != nil {
@@ -955,7 +955,7 @@ func box(id string, label string, hint string, wrong string) templ.Component {
 			var templ_7745c5c3_Var41 string
 			templ_7745c5c3_Var41, templ_7745c5c3_Err = templ.JoinStringErrs(wrong)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `acts.templ`, Line: 150, Col: 43}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/tin/acts.templ`, Line: 150, Col: 43}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var41))
 			if templ_7745c5c3_Err != nil {

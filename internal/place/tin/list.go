@@ -12,7 +12,6 @@ func (s sheet) amount(id string, m unit.Money, f figure.Figure) table.Cell {
 	if s.Hidden {
 		return table.Text("–")
 	}
-	f = s.linked(f)
 	f.Text = s.bare(m)
 	return table.Show(plain(m), working.Figure(id, working.Inline, f))
 }
@@ -28,6 +27,9 @@ func (s sheet) column(head string) table.Column {
 func (s sheet) lines() table.Table {
 	t := table.Table{ID: "lines", Caption: "Cash, line by line", Self: s.Base + "/tin", Paper: s.Base + "/tin?as=paper", Empty: "No cost is planned.",
 		Columns: []table.Column{{Head: "Line", Wide: true}, s.column("In all"), s.column("Spent"), s.column("Left")}}
+	for _, l := range s.Money.Lines {
+		s.Pence = s.Pence || l.Amount%100 != 0 || l.Spent%100 != 0
+	}
 	for i, l := range s.Money.Lines {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Link(l.Name, s.Base+"/"+l.Link),
 			s.amount("line-"+number(i), l.Amount, l.Figure), s.file(l.Spent), s.file(l.Amount - l.Spent)}})
@@ -49,6 +51,9 @@ func (s sheet) file(m unit.Money) table.Cell {
 func (s sheet) weeks() table.Table {
 	t := table.Table{ID: "weeks", Caption: "Week by week", Empty: "No money moves.", Columns: []table.Column{
 		{Head: "Week of"}, s.column("Out"), s.column("In"), s.column("In the tin at its end")}}
+	for _, w := range s.Money.Weeks {
+		s.Pence = s.Pence || w.Out%100 != 0 || w.In%100 != 0
+	}
 	for _, w := range s.Money.Weeks {
 		t.Rows = append(t.Rows, table.Row{Quiet: w.Monday+6 < s.Today, Cells: []table.Cell{table.Text(w.Monday.Short()), s.file(w.Out), s.file(w.In), s.file(w.Tin)}})
 	}

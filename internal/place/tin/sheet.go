@@ -6,7 +6,6 @@ import (
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/account"
-	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/chart"
 	"fettle/internal/web/ui/field"
@@ -27,6 +26,7 @@ type sheet struct {
 	Now    unit.Moment
 	Crew   bool // may act
 	Hidden bool // amounts are kept back
+	Pence  bool // bare amounts have two decimals, all alike
 }
 
 // form is which form of the page is open, and what is wrong in it.
@@ -70,17 +70,18 @@ func (s sheet) money(m unit.Money) string {
 // bare writes an amount under a heading that names the currency.
 func (s sheet) bare(m unit.Money) string {
 	text := unit.Currency{}.Format(m)
-	if s.Hidden {
+	switch {
+	case s.Hidden:
 		return "–"
+	case s.Pence && m%100 == 0:
+		return text + ".00"
 	}
 	return text
 }
 
-func (s sheet) linked(f figure.Figure) figure.Figure { return desk.Linked(s.Name, f) }
-
 // net is what reaches the cause, with its working.
 func (s sheet) net() figure.Figure {
-	f := s.linked(s.Money.NetFig)
+	f := s.Money.NetFig
 	if s.Hidden {
 		f.Formula, f.With, f.Inputs = "", "", nil
 	}
@@ -174,4 +175,14 @@ func (f form) of(open, name string) string {
 		return ""
 	}
 	return f.Wrong.Of(name)
+}
+
+// id is the ID of a field: its name in the form that is open, so that the
+// summary of what is wrong leads to it; elsewhere the form's name before it,
+// since several forms have a field of one name.
+func (f form) id(open, name string) string {
+	if f.Open == open {
+		return name
+	}
+	return open + "-" + name
 }

@@ -6,7 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/internal/live"
-	"fettle/internal/place/today/turn"
+	"fettle/internal/turn"
 	"fettle/internal/web/ui/table"
 	"fettle/plan"
 	"fettle/unit"

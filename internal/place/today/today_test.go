@@ -9,16 +9,16 @@ import (
 
 	"fettle/build"
 	"fettle/internal/desk"
-	"fettle/internal/place/today/turn"
-	"fettle/internal/place/wall/walltest"
+	"fettle/internal/placetest"
+	"fettle/internal/turn"
 	"fettle/internal/web"
 	"fettle/unit"
 )
 
 var blast = unit.Day(2026, time.October, 6)
 
-func open(t *testing.T, morning unit.Date) *walltest.Shop {
-	return walltest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
+func open(t *testing.T, morning unit.Date) *placetest.Shop {
+	return placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
 func TestToday_IsTheAskersOwn(t *testing.T) {

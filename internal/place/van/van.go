@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/a-h/templ"
+
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/desk"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/vehicle"
 	"fettle/plan"
@@ -20,13 +22,16 @@ import (
 
 // Place returns the place with its routes.
 func Place(d desk.Desk) web.Place {
-	p := place{d}
+	p := place{d, &drawn.Press{}}
 	return web.Place{Key: "van", Label: "The Vehicle", Path: "/b/{build}/van", Routes: []web.Route{
 		{Pattern: "GET /b/{build}/van", Who: web.Guest, Handle: p.show},
 	}}
 }
 
-type place struct{ desk desk.Desk }
+type place struct {
+	desk  desk.Desk
+	press *drawn.Press
+}
 
 // front is what the page shows.
 type front struct {
@@ -34,7 +39,8 @@ type front struct {
 	Label  string
 	Build  *build.Build
 	Plan   *plan.Plan
-	Views  []vehicle.View
+	Drawn  templ.Component // the view asked for
+	Tabs   templ.Component // the way to the others
 	View   vehicle.View
 	Drafts int // findings on the slip
 	States []tally
@@ -61,13 +67,16 @@ func (p place) show(r *web.Request) error {
 	if r.As() == "json" {
 		return r.JSON(pl)
 	}
-	b, _, err := p.desk.Drafted(r)
+	b, slip, err := p.desk.Drafted(r)
 	if err != nil {
 		return err
 	}
 	f := front{Base: "/b/" + r.Build(), Label: b.Vehicle.Label, Build: &b, Plan: pl}
-	f.Views = drawn.Views(&b, drawn.Options{Base: f.Base + "/metal", Kept: &view.Build, Open: true})
-	f.View, _ = drawn.View(f.Views, r.Query("view"))
+	views := drawn.Views(&b, drawn.Options{Base: f.Base + "/metal", Kept: &view.Build, Open: true})
+	f.View, _ = drawn.View(views, r.Query("view"))
+	mark := desk.Mark(view, slip) + "/" + f.View.ID
+	f.Drawn = p.press.Print(mark, vehicle.Draw(f.View))
+	f.Tabs = p.press.Print(mark+"/tabs", vehicle.Tabs(views, f.View.ID, f.Base+"/van?view="))
 	f.Drafts = len(b.Findings) - len(view.Build.Findings)
 	f.States = tallies(&b)
 	f.openFindings()

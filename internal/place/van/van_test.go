@@ -9,8 +9,8 @@ import (
 	"fettle/internal/demo"
 	"fettle/internal/desk"
 	"fettle/internal/place/metal"
-	"fettle/internal/place/metal/placetest"
 	"fettle/internal/place/van"
+	"fettle/internal/placetest"
 	"fettle/internal/web"
 )
 
@@ -40,7 +40,7 @@ func TestAnotherVehicleHasItsOwnFrontPage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := placetest.Of(t, file, func(d desk.Desk) []web.Place { return []web.Place{van.Place(d), metal.Place(d)} })
+	b := placetest.NewOf(t, file, func(d desk.Desk) []web.Place { return []web.Place{van.Place(d), metal.Place(d)} })
 	base := "/b/" + file.Build.Name
 	page := b.Get(base + "/van")
 	if page.Status != 200 || !strings.Contains(page.Body, file.Build.Cause.Name) || strings.Contains(page.Body, "£") {

@@ -29,23 +29,10 @@ func oddsOf(p *plan.Plan) chart.Odds {
 
 // dateFigure is the middle of the finishes, with the rest in its working.
 func dateFigure(f face) figure.Figure {
-	d := linked(f.Build, f.Plan.Dates.Figure)
+	d := f.Plan.Dates.Figure
 	d.Name = "The date"
 	d.Text = f.Plan.Dates.P50.Long()
 	return d
-}
-
-// linked turns the links of a figure, such as finding/F43, into addresses.
-func linked(build string, f figure.Figure) figure.Figure {
-	inputs := make([]figure.Input, len(f.Inputs))
-	for i, in := range f.Inputs {
-		inputs[i] = in
-		if in.Link != "" && !strings.HasPrefix(in.Link, "/") {
-			inputs[i].Link = "/b/" + build + "/" + in.Link
-		}
-	}
-	f.Inputs = inputs
-	return f
 }
 
 // rung is one link of the chain behind the date, in words.

@@ -95,9 +95,6 @@ func (s spent) cause(v live.View, booked, planned unit.Effort) string {
 		return ""
 	}
 	t := v.Build.Task(s.task)
-	if s.planned == 0 {
-		return fmt.Sprintf("%s %s: %s booked and nothing signed off", t.ID, t.Name, s.booked)
-	}
 	return fmt.Sprintf("%s %s ran %s (%s for %s)", t.ID, t.Name, times(s.booked, s.planned), s.booked, s.planned)
 }
 

@@ -1,6 +1,7 @@
 package vehicle
 
 import (
+	"slices"
 	"strconv"
 
 	"fettle/internal/web/ui/hatch"
@@ -65,6 +66,7 @@ func lay(v View) laid {
 func thumb(v View) laid {
 	f, _, high := v.fit(4, 4, thumbWide-8, thumbHigh-8)
 	f.top = 4 + (thumbHigh-8-high)/2
+	v.Details = slices.DeleteFunc(slices.Clone(v.Details), faint)
 	l := laid{view: v, frame: f, width: thumbWide, height: thumbHigh}
 	l.shapes()
 	for _, p := range v.Pins {
@@ -72,6 +74,9 @@ func thumb(v View) laid {
 	}
 	return l
 }
+
+// faint lines would only blur a small drawing.
+func faint(d Line) bool { return d.Weight == "detail" && (d.Fill == "" || d.Fill == "none") }
 
 func (l *laid) shapes() {
 	for _, p := range l.view.Panels {

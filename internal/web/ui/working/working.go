@@ -5,10 +5,28 @@
 package working
 
 import (
+	"context"
 	"strings"
 
 	"fettle/figure"
 )
+
+type rootKey struct{}
+
+// WithRoot lets the links of cards, such as finding/F43, lead below a path
+// such as /b/pedlar.
+func WithRoot(ctx context.Context, root string) context.Context {
+	return context.WithValue(ctx, rootKey{}, root)
+}
+
+// lead is where a link of an input leads: links that begin with a slash as
+// they are, others below the root.
+func lead(ctx context.Context, link string) string {
+	if root, ok := ctx.Value(rootKey{}).(string); ok && !strings.HasPrefix(link, "/") {
+		return root + "/" + link
+	}
+	return link
+}
 
 // Size is how large a figure is set.
 type Size string

@@ -1,6 +1,6 @@
-// Package walltest serves places over the demo build in memory on any of its
+// Package placetest serves places over the demo build in memory on any of its
 // days, with a clock that a test can set, to a person that a test can choose.
-package walltest
+package placetest
 
 import (
 	"context"
@@ -20,6 +20,7 @@ import (
 	"fettle/internal/journal/memory"
 	"fettle/internal/live"
 	"fettle/internal/scenario"
+	"fettle/internal/vault/folder"
 	"fettle/internal/web"
 	"fettle/plan"
 	"fettle/unit"
@@ -27,6 +28,7 @@ import (
 
 // Shop is a server of some places with the demo build.
 type Shop struct {
+	Name   string // the build's short name
 	Desk   desk.Desk
 	Person account.Person // who asks
 	now    time.Time
@@ -40,17 +42,27 @@ func Open(t testing.TB, morning unit.Date, places func(desk.Desk) []web.Place) *
 	if err != nil {
 		t.Fatal(err)
 	}
+	return Of(t, file, morning, places)
+}
+
+// Of serves places over another build.
+func Of(t testing.TB, file scenario.File, morning unit.Date, places func(desk.Desk) []web.Place) *Shop {
+	t.Helper()
 	entries, err := scenario.Entries(file, morning)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &Shop{Person: account.Person{ID: "1", Code: "MW", Name: "Metalworker", Role: account.Crew}}
+	s := &Shop{Name: file.Build.Name, Person: account.Person{ID: "1", Code: "MW", Name: "Metalworker", Role: account.Crew}}
 	s.At(morning, 8, 0)
 	shop := live.Open(memory.New(), live.Options{Now: func() time.Time { return s.now }, Runs: 100, Seed: 1})
 	if err := shop.Create(t.Context(), entries); err != nil {
 		t.Fatal(err)
 	}
-	s.Desk = desk.Desk{Shop: shop}
+	photos, err := folder.Open(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Desk = desk.Desk{Shop: shop, Vault: photos}
 	s.server = web.New(web.Config{Places: places(s.Desk), Builds: titles{shop}, Gate: gate{s: s}, Now: func() time.Time { return s.now }})
 	return s
 }
@@ -72,7 +84,7 @@ type Answer struct {
 
 // Get asks for a path below the build's own.
 func (s *Shop) Get(path string) Answer {
-	return s.ask(httptest.NewRequest(http.MethodGet, "/b/pedlar/"+path, nil))
+	return s.ask(httptest.NewRequest(http.MethodGet, "/b/"+s.Name+"/"+path, nil))
 }
 
 // Post sends a form of names and values to a path below the build's own. An
@@ -85,7 +97,7 @@ func (s *Shop) Post(path string, pairs ...string) Answer {
 		}
 		form.Add(pairs[i], pairs[i+1])
 	}
-	r := httptest.NewRequest(http.MethodPost, "/b/pedlar/"+path, strings.NewReader(form.Encode()))
+	r := httptest.NewRequest(http.MethodPost, "/b/"+s.Name+"/"+path, strings.NewReader(form.Encode()))
 	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	return s.ask(r)
 }
@@ -100,7 +112,7 @@ func (s *Shop) ask(r *http.Request) Answer {
 // Build returns the build as it stands.
 func (s *Shop) Build(t testing.TB) build.Build {
 	t.Helper()
-	v, err := s.Desk.Shop.View(t.Context(), "pedlar")
+	v, err := s.Desk.Shop.View(t.Context(), s.Name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +122,7 @@ func (s *Shop) Build(t testing.TB) build.Build {
 // Plan returns the plan and the facts as they stand.
 func (s *Shop) Plan(t testing.TB) (*plan.Plan, live.View) {
 	t.Helper()
-	p, v, err := s.Desk.Shop.Plan(t.Context(), "pedlar")
+	p, v, err := s.Desk.Shop.Plan(t.Context(), s.Name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -120,7 +132,7 @@ func (s *Shop) Plan(t testing.TB) (*plan.Plan, live.View) {
 // Slip returns the changes that the person has put on their slip.
 func (s *Shop) Slip(t testing.TB) []build.Change {
 	t.Helper()
-	slip, err := s.Desk.Shop.Slip(t.Context(), "pedlar", s.Person.Code)
+	slip, err := s.Desk.Shop.Slip(t.Context(), s.Name, s.Person.Code)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,14 +2,12 @@ package drawn_test
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"fettle/build"
-	"fettle/figure"
 	"fettle/geom"
 	"fettle/internal/demo"
-	"fettle/internal/place/metal/drawn"
+	"fettle/internal/drawn"
 	"fettle/internal/web/ui/vehicle"
 )
 
@@ -137,20 +135,6 @@ func TestWhatIsNotKeptIsDrawnAsSuch(t *testing.T) {
 	}
 	if n != 14 {
 		t.Errorf("got %d drafts, want 14", n)
-	}
-}
-
-func TestLinksLeadBelowTheBuild(t *testing.T) {
-	for _, c := range []struct{ link, want string }{
-		{"finding/F43", "/b/p/metal/finding/F43"}, {"task/T08", "/b/p/wall#T08"}, {"tin", "/b/p/tin"}, {"", ""}, {"/b/p/slip", "/b/p/slip"},
-	} {
-		if got := drawn.Link("/b/p", c.link); got != c.want {
-			t.Errorf("%q: got %q, want %q", c.link, got, c.want)
-		}
-	}
-	f := figure.Figure{Inputs: []figure.Input{{Link: "part/Q01"}}}
-	if got := drawn.Root("/b/p", f); !strings.HasPrefix(got.Inputs[0].Link, "/b/p/") || f.Inputs[0].Link != "part/Q01" {
-		t.Errorf("got %q, and the figure itself has %q", got.Inputs[0].Link, f.Inputs[0].Link)
 	}
 }
 

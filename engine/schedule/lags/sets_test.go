@@ -159,7 +159,7 @@ func (y *tally) compare(t testing.TB, p Problem, v verdict, r Result) {
 // A sample by default; FETTLE_LAGS_STEPS=100000 runs all files with that budget.
 func TestSolve_PublicSets(t *testing.T) {
 	problems := library(t)
-	nth, o := 3, Options{Steps: 20000, Seed: 0}
+	nth, o := 5, Options{Steps: 10000, Seed: 0}
 	if v := os.Getenv("FETTLE_LAGS_STEPS"); v != "" {
 		steps, err := strconv.Atoi(v)
 		if err != nil {

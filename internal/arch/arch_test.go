@@ -24,7 +24,7 @@ var rules = []rule{
 	{"fault", nil, "faults know nothing but errors"},
 	{"figure", []string{"unit", "fault"}, "a figure is a number with its working"},
 	{"geom", []string{"unit", "fault"}, "geometry knows no vehicle"},
-	{"engine/", []string{"unit", "fault", "figure", "geom", "engine/sparse"}, "a stranger can use an engine alone: engines know nothing of builds"},
+	{"engine/", []string{"unit", "fault", "figure", "geom", "engine/"}, "a stranger can use an engine alone: engines know nothing of builds"},
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},
 	{"rates", []string{"unit", "fault", "figure", "build"}, "rates are learnt from builds"},
 	{"takeoff", []string{"unit", "fault", "figure", "build", "rates"}, "what all stages share"},

@@ -37,6 +37,8 @@ type commands struct {
 	Check   checkCmd   `cmd:"" help:"Verify the whole store: every entry replays, every photo matches."`
 	Backup  backupCmd  `cmd:"" help:"Write the whole store into one file."`
 	Restore restoreCmd `cmd:"" help:"Lay a backup out as a new data folder, and check it."`
+	Solve   solveCmd   `cmd:"" help:"Run an engine alone, on files."`
+	Bench   benchCmd   `cmd:"" help:"Measure an engine on a public test set."`
 }
 
 const about = `fettle holds one live model of a vehicle's rebuild, and shows what every change does before it is kept.

@@ -1,0 +1,126 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"fettle/engine/schedule/lags"
+	"fettle/engine/schedule/project"
+	"fettle/engine/schedule/psplib"
+	"fettle/fault"
+)
+
+// solveCmd runs an engine alone, on files.
+type solveCmd struct {
+	Schedule solveScheduleCmd `cmd:"" help:"Find short schedules for project files of the public test sets."`
+}
+
+// solveScheduleCmd solves project files.
+type solveScheduleCmd struct {
+	Files     []string `arg:"" help:"Project files." type:"existingfile"`
+	Format    string   `help:"Form of the files: psplib (.sm), or psplib-max (.sch, with maximum lags)." enum:"psplib,psplib-max" default:"psplib"`
+	Schedules int      `help:"Budget of generated schedules; of decisions and conflicts for psplib-max." default:"5000"`
+	Seed      uint64   `help:"Same file, same seed, same budget: the same schedule." default:"1"`
+	Workers   int      `help:"Islands that search side by side, 1 or 2." default:"1"`
+	JSON      bool     `name:"json" help:"Print one JSON document."`
+}
+
+// solved is what solve schedule prints of a file.
+type solved struct {
+	File       string `json:"file"`
+	Status     string `json:"status"`
+	Makespan   int    `json:"makespan"`    // slots; 0 without a schedule
+	LowerBound int    `json:"lower_bound"` // slots
+	Schedules  int    `json:"schedules"`   // generated; decisions and conflicts for psplib-max
+	Starts     []int  `json:"starts"`      // slot of each activity, in the order of the file
+	Why        string `json:"why,omitempty"`
+}
+
+// Run solves every file. A result that the engine's own checker refuses is
+// never printed.
+func (c *solveScheduleCmd) Run(ctx context.Context, s streams) error {
+	list := make([]solved, 0, len(c.Files))
+	for _, path := range c.Files {
+		one, err := c.solve(ctx, path)
+		if err != nil {
+			return within(err, path)
+		}
+		list = append(list, one)
+		if !c.JSON {
+			fmt.Fprintf(s.out, "%s\t%s\t%d\tbound %d\t%s\n", one.File, one.Status, one.Makespan, one.LowerBound, one.Why)
+		}
+	}
+	if c.JSON {
+		return printJSON(s, list)
+	}
+	return nil
+}
+
+func (c *solveScheduleCmd) solve(ctx context.Context, path string) (solved, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return solved{}, fault.New(fault.NotFound, "cannot be opened: %v", err)
+	}
+	defer f.Close()
+	one := solved{File: filepath.Base(path)}
+	if c.Format == "psplib-max" {
+		return c.withLags(ctx, f, one)
+	}
+	p, err := psplib.ReadSM(f)
+	if err != nil {
+		return one, err
+	}
+	r, err := project.Solve(ctx, p, project.Options{Seed: c.Seed, Schedules: c.Schedules, Workers: c.Workers})
+	if err != nil {
+		return one, err
+	}
+	if err := project.Check(p, r.Starts); err != nil {
+		return one, fault.Wrap(fault.Internal, err, "the schedule failed its own check")
+	}
+	one.Status, one.Makespan, one.LowerBound, one.Schedules = r.Status.String(), int(r.Makespan), int(r.LowerBound), r.Stats.Schedules
+	for _, at := range r.Starts {
+		one.Starts = append(one.Starts, int(at))
+	}
+	return one, ctx.Err()
+}
+
+func (c *solveScheduleCmd) withLags(ctx context.Context, f *os.File, one solved) (solved, error) {
+	p, err := lags.Read(f)
+	if err != nil {
+		return one, err
+	}
+	r, err := lags.Solve(ctx, p, lags.Options{Seed: c.Seed, Steps: c.Schedules})
+	if err != nil {
+		return one, err
+	}
+	one.Status = [...]string{lags.Unknown: "unknown", lags.Feasible: "best found", lags.ProvedBest: "proved best", lags.Infeasible: "infeasible"}[r.Status]
+	one.Makespan, one.LowerBound, one.Schedules, one.Starts = r.Makespan, r.LowerBound, r.Stats.Steps, r.Starts
+	if r.Starts != nil {
+		if err := lags.Check(p, r.Starts); err != nil {
+			return one, fault.Wrap(fault.Internal, err, "the schedule failed its own check")
+		}
+	}
+	if r.Status == lags.Infeasible {
+		one.Why = whyNone(p, r.Why)
+	}
+	return one, ctx.Err()
+}
+
+// whyNone says how it is known that there is no schedule.
+func whyNone(p lags.Problem, w lags.Why) string {
+	switch w.Proof {
+	case lags.Overload:
+		return fmt.Sprintf("activity %d asks for more of resource %d than there is", w.Pair[0], w.Pair[1])
+	case lags.Cycle:
+		text := "lags go round and add up to more than nothing:"
+		for _, i := range w.Cycle {
+			text += fmt.Sprintf(" %d→%d (%d)", p.Lags[i].From, p.Lags[i].To, p.Lags[i].Min)
+		}
+		return text
+	case lags.Clash:
+		return fmt.Sprintf("activities %d and %d cannot overlap, and lags bar either order", w.Pair[0], w.Pair[1])
+	}
+	return "every possibility was ruled out"
+}

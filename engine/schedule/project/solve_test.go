@@ -159,7 +159,7 @@ func slowFits(p Problem, j int, t int32, starts []int32, placed []bool) bool {
 
 func TestSolve_FindsTheOptimumOfSmallProjects(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := drawn(t, 7)
+		p := drawn(t, 8)
 		want := shortest(p)
 		res := solved(t, p, Options{Schedules: 600, Workers: 1 + rapid.IntRange(0, 1).Draw(t, "workers")})
 		if res.Makespan != want {

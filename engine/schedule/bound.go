@@ -10,11 +10,17 @@ func lowerBound(r *run) Minute {
 	last := n.Now
 	for _, j := range n.topological() {
 		a := &n.Activities[j]
+		if n.optional[j] {
+			continue
+		}
 		ready := max(n.Now, a.Release)
 		if a.State != Open {
 			ready = n.Now
 		}
 		for _, l := range n.in[j] {
+			if n.optional[n.Links[l].From] {
+				continue
+			}
 			t := times[n.Links[l].From]
 			ready = max(ready, n.arrival(l, t.From, t.To))
 		}

@@ -21,6 +21,9 @@ func Check(p Problem, res Result) error {
 	c := checker{p: &p, times: res.Times}
 	last := p.Now
 	for j := range p.Activities {
+		if res.Times[j].Skipped {
+			continue
+		}
 		if err := c.activity(j); err != nil {
 			return err
 		}
@@ -116,7 +119,7 @@ func (c checker) crew(j int) error {
 
 func (c checker) link(i int) error {
 	l := c.p.Links[i]
-	if l.Max || c.p.Activities[l.To].State != Open || c.times[l.To].Finish >= Never {
+	if l.Max || c.times[l.From].Skipped || c.times[l.To].Skipped || c.p.Activities[l.To].State != Open || c.times[l.To].Finish >= Never {
 		return nil
 	}
 	from := c.times[l.From].Finish
@@ -167,7 +170,7 @@ func (c checker) people() error {
 	for h, who := range c.p.People {
 		var stints []stint
 		for j := range c.times {
-			if a := &c.p.Activities[j]; a.State != Done && a.Work > 0 && c.times[j].Finish < Never && slices.Contains(c.times[j].People, h) {
+			if a := &c.p.Activities[j]; a.State != Done && a.Work > 0 && !c.times[j].Skipped && c.times[j].Finish < Never && slices.Contains(c.times[j].People, h) {
 				from := c.times[j].Resume
 				stints = append(stints, stint{from, c.walk(who.Calendar, from, a.Work), j})
 			}
@@ -192,7 +195,7 @@ func (c checker) places() error {
 		var holds []hold
 		for j := range c.times {
 			for _, u := range c.p.Activities[j].Uses {
-				if t := c.times[j]; u.Place == q && c.p.Activities[j].State != Done && t.Finish < Never {
+				if t := c.times[j]; u.Place == q && c.p.Activities[j].State != Done && !t.Skipped && t.Finish < Never {
 					holds = append(holds, hold{t.Resume, t.Finish, u.Units, j})
 				}
 			}

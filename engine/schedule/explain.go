@@ -1,9 +1,14 @@
 package schedule
 
+// nowhere is a start that nothing holds.
+func nowhere(now Minute) Binding {
+	return Binding{Cause: ByNow, Activity: -1, Link: -1, Person: -1, Place: -1, At: now}
+}
+
 // binding finds what set the start of j in the schedule that stands in the run:
 // of all that had to be over first, the one that was over last. Links win ties.
 func (r *run) binding(j int) Binding {
-	b := Binding{Cause: ByNow, Activity: -1, Link: -1, Person: -1, Place: -1, At: r.now}
+	b := nowhere(r.now)
 	switch r.n.Activities[j].State {
 	case Done:
 		b.Cause, b.At = ByFact, r.start[j]
@@ -25,6 +30,9 @@ func (r *run) binding(j int) Binding {
 func (r *run) byLink(j int, b *Binding) {
 	for _, l := range r.n.in[j] {
 		from := r.n.Links[l].From
+		if r.skipped[from] {
+			continue
+		}
 		if at := r.n.arrival(l, r.start[from], r.finish[from]); at > b.At || at == b.At && b.Link < 0 {
 			b.Cause, b.At, b.Link, b.Activity = ByLink, at, l, from
 			if r.n.Links[l].FromStart && r.n.Activities[from].State == Started {
@@ -37,7 +45,7 @@ func (r *run) byLink(j int, b *Binding) {
 func (r *run) byPerson(j int, b *Binding) {
 	for _, p := range r.heads[r.n.first[j]:r.n.first[j+1]] {
 		for _, i := range r.n.users[p] {
-			if r.resume[i] >= r.resume[j] || !r.chose(i, p) {
+			if r.skipped[i] || r.resume[i] >= r.resume[j] || !r.chose(i, p) {
 				continue
 			}
 			if at := r.until(p, i, r.resume[i]); at > b.At && at <= r.resume[j] {

@@ -30,6 +30,7 @@ type plan struct {
 	order                 []int
 	start, resume, finish []Minute
 	heads                 []int
+	skipped               []bool
 }
 
 // search holds the best plan and what is left of the budget.
@@ -163,6 +164,7 @@ func (s *search) copyOut(order []int) plan {
 	return plan{
 		score: s.score(), order: slices.Clone(order), heads: slices.Clone(r.heads),
 		start: slices.Clone(r.start), resume: slices.Clone(r.resume), finish: slices.Clone(r.finish),
+		skipped: slices.Clone(r.skipped),
 	}
 }
 

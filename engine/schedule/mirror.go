@@ -33,6 +33,7 @@ func (n *net) mirrored() *net {
 	m.clocks = append(m.clocks, newClock(Calendar{{From: -Never, To: Never - limit}}))
 	m.connect()
 	m.share()
+	m.optional = n.optional
 	return m
 }
 

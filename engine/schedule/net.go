@@ -6,16 +6,17 @@ import "math"
 // every generation reads and none writes.
 type net struct {
 	Problem
-	clocks  []clock // by calendar; the last one is the wall clock
-	out     [][]int // links that leave an activity, maximum lags apart
-	in      [][]int
-	sources []int // activities that wait for no other: facts, and those without links
-	pinned  []int
-	users   [][]int // activities that may use a person
-	holders [][]int // activities that use a place
-	first   []int   // where the chosen people of an activity begin in one flat list
-	spots   int     // length of that list
-	maxLags []int   // links that are maximum lags
+	clocks   []clock // by calendar; the last one is the wall clock
+	out      [][]int // links that leave an activity, maximum lags apart
+	in       [][]int
+	sources  []int // activities that wait for no other: facts, and those without links
+	pinned   []int
+	users    [][]int // activities that may use a person
+	holders  [][]int // activities that use a place
+	first    []int   // where the chosen people of an activity begin in one flat list
+	spots    int     // length of that list
+	maxLags  []int   // links that are maximum lags
+	optional []bool  // activities that only a remedy or a risk calls for
 }
 
 func compile(p Problem) (*net, error) {
@@ -29,6 +30,7 @@ func compile(p Problem) (*net, error) {
 	n.clocks = append(n.clocks, wall())
 	n.connect()
 	n.share()
+	n.opt()
 	return n, nil
 }
 
@@ -72,6 +74,19 @@ func (n *net) share() {
 		}
 	}
 	n.first[len(n.Activities)] = n.spots
+}
+
+// opt marks what is not done unless something calls for it.
+func (n *net) opt() {
+	n.optional = make([]bool, len(n.Activities))
+	for _, r := range n.Remedies {
+		n.optional[r.Activity] = true
+	}
+	for _, r := range n.Risks {
+		for _, j := range r.Activities {
+			n.optional[j] = true
+		}
+	}
 }
 
 // heads is how many people an activity takes at once.

@@ -50,6 +50,7 @@ type Timing struct {
 	Start, Finish Minute
 	Resume        Minute // when the work still to do begins: Start, but for a started activity
 	People        []int  // indices into Problem.People
+	Skipped       bool   // not needed: a remedy of a window that was kept, a risk; no dates count
 	Binding       Binding
 }
 
@@ -73,6 +74,10 @@ type Result struct {
 	Lateness   Minute   // minutes after Goal; 0 when in time or without a goal
 	LowerBound Minute   // no plan can finish before it: longest path with lags and calendars
 	Overruns   []Overrun
+	Remedies   []int // indices into Problem.Remedies: work that had to be put in
+	Moved      []int // indices into Problem.Activities: published near starts that did not stand
+	Bought     []int // indices into Problem.Overtime
+	Price      int64 // of what was bought
 	Order      []int // the priority list used; give it to Odds
 	Stats      Stats
 }

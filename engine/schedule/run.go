@@ -1,6 +1,9 @@
 package schedule
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // run is the working memory of one generation. It is filled again and again
 // without allocation, by Solve over one net and by every worker of Odds.
@@ -10,7 +13,9 @@ type run struct {
 	clocks  []clock  // by person, with the days away of this run cut out
 	work    []Minute // realised work
 	release []Minute
-	hold    []Minute // earliest starts that keep a recoat window; nil is none
+	hold    []Minute  // earliest starts that keep a recoat window; nil is none
+	skipped []bool    // activities that are not needed in this run
+	pace    []float64 // by person: factor on their work in this run; nil is as planned
 
 	at  []int // activity by position in the list
 	pos []int // and back
@@ -46,7 +51,7 @@ func newRun(n *net) *run {
 	}
 	r := &run{
 		n: n, now: n.Now, work: cut(), release: cut(), start: cut(), resume: cut(), finish: cut(), ready: cut(),
-		clocks: make([]clock, len(n.People)), at: make([]int, c), pos: make([]int, c), heads: make([]int, n.spots),
+		skipped: slices.Clone(n.optional), clocks: make([]clock, len(n.People)), at: make([]int, c), pos: make([]int, c), heads: make([]int, n.spots),
 		pend: make([]int, c), waiting: newBits(c), avail: make([]Minute, len(n.People)), used: make([]int, len(n.Places)),
 		holding: make([]int, 0, c), busy: make([][]span, len(n.People)), booked: make([][]span, len(n.Places)),
 	}
@@ -100,8 +105,26 @@ func (r *run) begin() {
 			r.ready[j] = r.now
 		}
 	}
+	for j, skip := range r.skipped {
+		if skip {
+			r.skip(j)
+		}
+	}
 	for _, j := range r.n.sources {
-		r.arrive(j)
+		if !r.skipped[j] {
+			r.arrive(j)
+		}
+	}
+}
+
+// skip leaves an activity out: what follows does not wait for it.
+func (r *run) skip(j int) {
+	r.start[j], r.resume[j], r.finish[j] = r.now, r.now, r.now
+	for _, l := range r.n.out[j] {
+		to := r.n.Links[l].To
+		if r.pend[to]--; r.pend[to] == 0 && !r.skipped[to] {
+			r.arrive(to)
+		}
 	}
 }
 
@@ -136,7 +159,7 @@ func (r *run) settle(j int) {
 	for _, l := range r.n.out[j] {
 		to := r.n.Links[l].To
 		r.ready[to] = max(r.ready[to], r.n.arrival(l, r.start[j], r.finish[j]))
-		if r.pend[to]--; r.pend[to] == 0 {
+		if r.pend[to]--; r.pend[to] == 0 && !r.skipped[to] {
 			r.arrive(to)
 		}
 	}
@@ -154,10 +177,14 @@ func (r *run) fit(p, j int, t Minute) Minute {
 // until is when a person who begins j at t is done with it. A session that
 // takes longer than planned runs on past the closing hour.
 func (r *run) until(p, j int, t Minute) Minute {
-	if t >= Never || r.n.Activities[j].Kind == Session {
-		return min(Never, t+r.work[j])
+	work := r.work[j]
+	if r.pace != nil {
+		work = rounded(float64(work) * r.pace[p])
 	}
-	return r.clocks[p].after(t, r.work[j])
+	if t >= Never || r.n.Activities[j].Kind == Session {
+		return min(Never, t+work)
+	}
+	return r.clocks[p].after(t, work)
 }
 
 // makespan is the last finish.

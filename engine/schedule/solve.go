@@ -48,11 +48,16 @@ func (s *search) result() Result {
 	copy(r.resume, b.resume)
 	copy(r.finish, b.finish)
 	copy(r.heads, b.heads)
+	copy(r.skipped, b.skipped)
 	res := Result{
 		Status: s.status(), Times: make([]Timing, len(b.start)), Makespan: b.last, Lateness: b.late,
 		LowerBound: s.bound, Order: b.list(), Stats: s.stats,
 	}
 	for j := range res.Times {
+		if b.skipped[j] {
+			res.Times[j] = Timing{Skipped: true, Binding: nowhere(s.n.Now)}
+			continue
+		}
 		t := Timing{Start: b.start[j], Resume: b.resume[j], Finish: b.finish[j], Binding: r.binding(j)}
 		if b.start[j] < Never && s.n.Activities[j].State != Done {
 			t.People = b.heads[s.n.first[j]:s.n.first[j+1]]

@@ -17,7 +17,8 @@ type Calendar []Window
 // Person is one pair of hands.
 type Person struct {
 	ID       string
-	Calendar int // index into Problem.Calendars
+	Calendar int    // index into Problem.Calendars
+	Range    Spread // common factor on all of this person's work in odds runs
 }
 
 // Place is a booth, a bay or anything else that holds a few at a time.
@@ -65,6 +66,7 @@ type Activity struct {
 	Work     Minute // minutes in the hours of each head, or on Calendar for Passive; what is left, if Started
 	Who      []int  // people who may do it, best first
 	Heads    int    // how many of Who at once; 0 means 1 for Labour and Session
+	Crew     string // activities of one crew are done by the same people; "" is free
 	Calendar int    // for Passive: index into Problem.Calendars; -1 is the wall clock
 	Uses     []Use
 	Release  Minute // may not start earlier, such as a part's arrival
@@ -86,10 +88,12 @@ type Link struct {
 	Max       bool // To must start no later than Lag after From: a recoat window
 }
 
-// Factor is one uncertainty that many activities share.
+// Factor is one uncertainty that many activities share: all metal work on this
+// vehicle, all outwork.
 type Factor struct {
 	ID    string
 	Range Spread
+	Seen  []float64 // what finished work that shares it came to: actual ÷ planned
 }
 
 // Problem is everything the engine needs to know. The order of Activities is
@@ -101,7 +105,14 @@ type Problem struct {
 	Activities []Activity
 	Links      []Link
 	Factors    []Factor
-	Now        Minute  // nothing open may start earlier
-	Goal       Minute  // the promised finish; 0 is none. A goal, never a wall
-	Absence    float64 // chance that a person is away on any one of their days
+	Remedies   []Remedy   // work that a missed maximum lag calls for
+	Clashes    []Clash    // dust and clean air
+	Overtime   []Overtime // hours that may be bought
+	Risks      []Risk     // what may happen, in odds runs only
+	Published  []Slot     // by activity, what the shop was told; nil is nothing
+	Near       Minute     // published starts before it should stand
+	Weights    *Weights   // how goals are weighed up; nil is one after the other
+	Now        Minute     // nothing open may start earlier
+	Goal       Minute     // the promised finish; 0 is none. A goal, never a wall
+	Absence    float64    // chance that a person is away on any one of their days
 }

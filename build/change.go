@@ -43,6 +43,7 @@ func Kinds() []Kind {
 		{"say-left", 1, func() Change { return &SayLeft{} }},
 		{"hold-task", 1, func() Change { return &HoldTask{} }},
 		{"add-task", 1, func() Change { return &AddTask{} }},
+		{"arrange-tasks", 1, func() Change { return &ArrangeTasks{} }},
 		{"add-person", 1, func() Change { return &AddPerson{} }},
 		{"add-absence", 1, func() Change { return &AddAbsence{} }},
 		{"add-closure", 1, func() Change { return &AddClosure{} }},

@@ -82,6 +82,9 @@ func actsOnTasks() []act {
 		{&build.HoldTask{Task: "T1", Day: monday + 9}, "T1 sides not before 11 Mar 2026", func(b *build.Build) any { return b.Task("T1").NoEarly }, monday + 9},
 		{&build.HoldTask{Task: "T1"}, "T1 sides may begin when it can", func(b *build.Build) any { return b.Task("T1").NoEarly }, unit.Date(0)},
 		{&build.AddTask{Task: build.Task{ID: "T3", Name: "gild", Stage: "book", After: []build.TaskID{"T2"}}}, "Task T3 added: gild", func(b *build.Build) any { return b.Task("T3").State }, build.NotBegun},
+		{&build.ArrangeTasks{Tasks: []build.TaskID{"T2", "T1"}}, "On the list: O1 plating before T1 sides; T1 sides last",
+			func(b *build.Build) any { return line(b.Tasks[0].ID, b.Tasks[1].ID, b.Tasks[2].ID) }, "T2 O1 T1"},
+		{&build.ArrangeTasks{Tasks: []build.TaskID{"O1", "T2"}}, "The list stays in its order", func(b *build.Build) any { return b.Tasks[2].ID }, build.TaskID("T2")},
 		{&build.MoveWork{Moves: []build.Move{{Task: "T2", From: "WA", To: "MW", Hours: 2 * h}, {Task: "T1", From: "WA", To: "MW", Hours: h}}}, "MW takes 3 h from WA", func(b *build.Build) any { return len(b.Moves) }, 3},
 		{&build.SubletWork{Sublet: build.Sublet{Task: "T2", What: "wheels", Legs: []build.Leg{{Trade: "WA", Hours: 2 * h}}, Price: 90_00, Days: 3}}, "2 h of wheels sublet for £90", func(b *build.Build) any { return len(b.Sublets) }, 2},
 	}

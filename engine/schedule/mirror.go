@@ -1,9 +1,6 @@
 package schedule
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
 // mirrored is the problem seen from its end: time runs backwards, calendars and
 // links are turned round. Only the order that comes out of it is used, so what
@@ -19,7 +16,7 @@ func (n *net) mirrored() *net {
 		if a.State == Done {
 			*a = Activity{ID: a.ID, Kind: Milestone}
 		}
-		a.State, a.Release, a.Pinned = Open, 0, false
+		a.State, a.Release, a.Pinned = Open, -limit, false
 	}
 	for _, l := range n.Links {
 		if !l.Max && !l.FromStart && n.Activities[l.From].State != Done && n.Activities[l.To].State == Open {
@@ -45,38 +42,36 @@ func turned(c Calendar) Calendar {
 	return back
 }
 
-// justify pushes the schedule in the run to the right, last finish first, and
-// returns the list of the starts that come out.
-func (s *search) justify() []int {
-	order := natural(len(s.n.Activities))
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.run.finish[b], s.run.finish[a]) })
-	m := s.mirror
-	m.now = -s.run.makespan()
-	for j := range m.release {
-		m.release[j] = m.now
+// justify writes down what children inherit from a plan: the order of its
+// starts when everything is pushed as far to the end as it goes, last finish
+// first. Without budget it is the order of its own starts.
+func (i *island) justify(c *candidate) {
+	if c.Length+i.n.Now >= Never || !i.left() {
+		i.sort(c.heir, func(j int) Minute { return c.start[j] })
+		return
 	}
-	m.list(order)
-	m.serial()
-	s.stats.Schedules++
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(m.finish[b], m.finish[a]) })
-	return order
+	i.sort(c.heir, func(j int) Minute { return -c.finish[j] })
+	i.backward(c.heir, c.Length+i.n.Now)
 }
 
-// tails is the list by latest start in the plan without limits: what has the
-// longest way still to go comes first.
-func (s *search) tails() []int {
-	n := s.n
-	tail := make([]Minute, len(n.Activities))
-	topo := n.topological()
-	for i := len(topo) - 1; i >= 0; i-- {
-		j := topo[i]
-		for _, l := range n.out[j] {
-			k := n.Links[l].To
-			tail[j] = max(tail[j], min(limit, tail[k]+n.Links[l].Lag))
-		}
-		tail[j] = min(limit, tail[j]+n.Activities[j].Work)
+// backward generates a list serially on the mirrored problem, where everything
+// ends by last, and turns the list into the order of starts that comes out.
+func (i *island) backward(list []int, last Minute) {
+	m := i.mirror
+	m.now = -last
+	m.list(list)
+	m.serial()
+	i.used++
+	i.sort(list, func(j int) Minute { return -m.finish[j] })
+}
+
+// sort fills a list with all activities by key; ties by number.
+func (i *island) sort(list []int, key func(j int) Minute) {
+	for j := range i.keys {
+		i.keys[j] = int64(key(j))<<32 | int64(j)
 	}
-	order := natural(len(tail))
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(tail[b], tail[a]) })
-	return order
+	slices.Sort(i.keys)
+	for at, k := range i.keys {
+		list[at] = int(uint32(k))
+	}
 }

@@ -4,8 +4,12 @@ package schedule
 // generation in the order of Activities.
 type Options struct {
 	Seed      uint64
-	Schedules int                    // budget of generated schedules for improvement; 0 is the list order only
-	Order     []int                  // a priority list to start from: every activity once; nil is the order of Activities
+	Schedules int                    // budget of generated schedules; 0 is the starting list only
+	Workers   int                    // islands that share the budget; 0 is 1. The result depends on it
+	Order     []int                  // the list to start from: every activity once; nil is the order of Activities
+	Serial    bool                   // the starting list is generated serially: Result.Serial of the plan before
+	Bought    []int                  // overtime bought so far, indices into Problem.Overtime: Result.Bought
+	Foreman   bool                   // only plans that a foreman's working of Result.Order gives, which Odds plays
 	Progress  func(done, budget int) // called now and then while improving; may be nil
 }
 
@@ -62,8 +66,10 @@ type Overrun struct {
 
 // Stats count the work that was done.
 type Stats struct {
-	Schedules int // generated schedules, counted as in [KolischHartmann2006]
+	Schedules int // generated schedules, forward and backward, counted as in [KolischHartmann2006]
 	Improved  int // times a better plan was found
+	Repeats   int // plans thrown away because there was one like it
+	Restarts  int // populations drawn anew
 }
 
 // Result is a plan that Check has passed.
@@ -79,5 +85,7 @@ type Result struct {
 	Bought     []int // indices into Problem.Overtime
 	Price      int64 // of what was bought
 	Order      []int // the priority list used; give it to Odds
+	Serial     bool  // the list was generated serially
+	Score      Score // what it was judged by
 	Stats      Stats
 }

@@ -148,15 +148,7 @@ func checkChain(t interface{ Fatalf(string, ...any) }, p Problem, res Result) {
 
 // serialOnly checks the serial generation, which Solve shows only when it wins.
 func serialOnly(t interface{ Fatalf(string, ...any) }, p Problem, order []int) {
-	n, err := compile(p)
-	if err != nil {
-		t.Fatalf("%v", err)
-	}
-	s := newSearch(n, Options{})
-	s.run.list(order)
-	s.run.serial()
-	s.best = s.copyOut(order)
-	if err := Check(p, s.result()); err != nil {
+	if _, err := Solve(context.Background(), p, Options{Order: order, Serial: true}); err != nil {
 		t.Fatalf("serial: %v", err)
 	}
 }

@@ -1,7 +1,6 @@
 package schedule
 
 import (
-	"cmp"
 	"context"
 	"slices"
 
@@ -10,10 +9,10 @@ import (
 
 // Solve plans. The first plan is the parallel generation of the list, as a
 // foreman would work it; with a budget of Options.Schedules the search then
-// looks for one that is really better: less late, then less overrun of maximum
-// lags and pins, then an earlier last finish. Bad input is a fault of kind
-// Invalid that names the rule and the activity; every other outcome is a
-// Status. The result has passed Check.
+// looks for one that is better by Score. Bad input is a fault of kind Invalid
+// that names the rule and the activity; every other outcome is a Status. The
+// same problem, options and number of workers give the same result. It has
+// passed Check.
 func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	n, err := compile(p)
 	if err != nil {
@@ -23,7 +22,6 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	s := newSearch(n, o)
-	s.plain()
 	s.improve(ctx)
 	res := s.result()
 	if err := Check(p, res); err != nil {
@@ -41,55 +39,76 @@ func natural(n int) []int {
 	return order
 }
 
-// result puts the best plan back into the run, explains it and writes it down.
+// result puts the best plan back into a run, explains it and writes it down.
 func (s *search) result() Result {
-	r, b := s.run, s.best
-	copy(r.start, b.start)
-	copy(r.resume, b.resume)
-	copy(r.finish, b.finish)
-	copy(r.heads, b.heads)
-	copy(r.skipped, b.skipped)
+	i := s.best()
+	r, b := i.run, i.best
+	r.buy(b.bought)
+	b.put(r)
 	res := Result{
-		Status: s.status(), Times: make([]Timing, len(b.start)), Makespan: b.last, Lateness: b.late,
-		LowerBound: s.bound, Order: b.list(), Stats: s.stats,
+		Status: s.status(), Times: make([]Timing, len(b.start)), Makespan: b.Length + s.n.Now, Lateness: b.Late,
+		LowerBound: i.bound, Order: i.list(b), Serial: b.serial, Price: b.Price, Score: b.Score, Stats: s.stats(),
 	}
 	for j := range res.Times {
-		if b.skipped[j] {
-			res.Times[j] = Timing{Skipped: true, Binding: nowhere(s.n.Now)}
-			continue
-		}
-		t := Timing{Start: b.start[j], Resume: b.resume[j], Finish: b.finish[j], Binding: r.binding(j)}
-		if b.start[j] < Never && s.n.Activities[j].State != Done {
-			t.People = b.heads[s.n.first[j]:s.n.first[j+1]]
-		}
-		res.Times[j] = t
+		res.Times[j] = timing(r, j)
 	}
 	for _, l := range s.n.maxLags {
 		if by := s.n.over(l, b.start, b.finish); by > 0 {
 			res.Overruns = append(res.Overruns, Overrun{Link: l, By: by})
 		}
 	}
+	for m := range s.n.Remedies {
+		if !b.skipped[s.n.Remedies[m].Activity] {
+			res.Remedies = append(res.Remedies, m)
+		}
+	}
+	for _, j := range i.judge.near {
+		if i.judge.moved(r, j) {
+			res.Moved = append(res.Moved, j)
+		}
+	}
+	for w, yes := range b.bought {
+		if yes {
+			res.Bought = append(res.Bought, w)
+		}
+	}
 	return res
 }
 
+func timing(r *run, j int) Timing {
+	if r.skipped[j] {
+		return Timing{Skipped: true, Binding: nowhere(r.now)}
+	}
+	t := Timing{Start: r.start[j], Resume: r.resume[j], Finish: r.finish[j], Binding: r.binding(j)}
+	if t.Start < Never && r.n.Activities[j].State != Done {
+		t.People = slices.Clone(r.chosen(j))
+	}
+	return t
+}
+
 // list is the priority list of the plan. For a serial plan it is the order of
-// its starts: the list by which a foreman comes nearest to it.
-func (b plan) list() []int {
-	order := slices.Clone(b.order)
-	if b.serial {
-		slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(b.start[x], b.start[y]) })
+// its starts: generated serially it gives the plan again, and a foreman comes
+// nearest to the plan by it.
+func (i *island) list(c *candidate) []int {
+	order := slices.Clone(c.order)
+	if c.serial {
+		i.sort(order, func(j int) Minute { return c.start[j] })
 	}
 	return order
 }
 
 func (s *search) status() Status {
+	b := s.best()
 	switch {
-	case s.best.last >= Never:
+	case b.best.Length+s.n.Now >= Never:
 		return OutOfHours
-	case s.proved():
+	case b.proved():
 		return ProvedBest
-	case s.cut:
-		return Interrupted
+	}
+	for _, i := range s.islands {
+		if i.cut {
+			return Interrupted
+		}
 	}
 	return BestFound
 }

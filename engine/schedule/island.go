@@ -1,0 +1,203 @@
+package schedule
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+)
+
+// island searches alone, in a memory of its own.
+type island struct {
+	n      *net
+	o      *Options
+	run    *run
+	mirror *run
+	judge  *judge
+	rules  *rules
+	breed  *breeder
+	rng    *rand.Rand
+	keys   []int64 // scratch of sorting
+
+	number, of  int // which island, of how many
+	used, limit int // schedules
+	bound       Minute
+
+	best  *candidate
+	start *candidate // what the search began with
+	pop   []*candidate
+	size  int // plans in the population
+	seeds int // plans drawn
+	tired int // children in a row that were not taken
+	spare []*candidate
+	stats Stats
+	cut   bool // the context ended
+}
+
+func newIsland(n *net, o *Options, number, of int) *island {
+	rng := rand.New(rand.NewPCG(o.Seed, uint64(number)))
+	return &island{
+		n: n, o: o, run: newRun(n), judge: newJudge(n), rng: rng,
+		number: number, of: of, keys: make([]int64, len(n.Activities)),
+	}
+}
+
+// ready makes what only a search needs.
+func (i *island) ready(limit int, rules *rules, best *candidate) {
+	i.limit, i.rules, i.size = limit, rules, populationSize(limit)
+	i.mirror, i.breed = newRun(i.n.mirrored()), newBreeder(i.n, i.rng)
+	i.start = newCandidate(i.n)
+	i.start.copy(best)
+	if i.best == nil {
+		i.best = newCandidate(i.n)
+		i.best.copy(best)
+	}
+}
+
+// populationSize follows the budget: 40 plans for 1,000 schedules, about 100
+// for 5,000, 400 for 50,000.
+func populationSize(limit int) int {
+	return max(8, int(40*math.Pow(float64(limit)/1000, 0.6)))
+}
+
+func (i *island) left() bool { return i.used < i.limit && !i.cut }
+func (i *island) done() bool { return i.cut || i.proved() }
+
+// proved says that no plan can be better: nothing is amiss, and the last finish
+// is at the bound. A bound in normal hours says nothing of a late plan where
+// hours can be bought.
+func (i *island) proved() bool {
+	b := i.best
+	amiss := b.Remedial > 0 || b.Moved > 0 || b.Price > 0
+	buys := len(i.n.Overtime) > 0 && (b.Late > 0 || i.n.Weights != nil)
+	return !amiss && !buys && i.bound < Never && b.Length == i.bound-i.n.Now
+}
+
+// search goes on until so many schedules have been generated.
+func (i *island) search(ctx context.Context, until int) {
+	for i.used < until && !i.done() {
+		if i.cut = ctx.Err() != nil; i.cut {
+			return
+		}
+		switch {
+		case len(i.pop) == 0:
+			i.enter()
+		case len(i.pop) < i.size:
+			i.seed()
+		case i.tired > 8*i.size+100:
+			i.restart()
+		default:
+			i.generation()
+		}
+	}
+}
+
+// generate makes the schedule of a candidate's genes and measures it. Without
+// budget it does nothing and says so.
+func (i *island) generate(c *candidate) bool {
+	if !i.left() {
+		return false
+	}
+	r := i.run
+	r.hold = c.hold
+	r.buy(c.bought)
+	r.list(c.order)
+	if c.serial {
+		r.serial()
+	} else {
+		r.parallel()
+	}
+	i.used++
+	c.Score = i.judge.score(r, c.bought)
+	c.cost = c.Score.cost(i.n.Weights)
+	c.take(r)
+	return true
+}
+
+// keep remembers the best.
+func (i *island) keep(c *candidate) {
+	if c.better(i.best) {
+		i.best.copy(c)
+		i.stats.Improved++
+	}
+}
+
+// fresh is a candidate out of use, or a new one.
+func (i *island) fresh() *candidate {
+	if k := len(i.spare) - 1; k >= 0 {
+		c := i.spare[k]
+		i.spare = i.spare[:k]
+		return c
+	}
+	return newCandidate(i.n)
+}
+
+func (i *island) drop(c *candidate) { i.spare = append(i.spare, c) }
+
+// restart keeps the best plan and draws the others anew.
+func (i *island) restart() {
+	for _, c := range i.pop {
+		i.drop(c)
+	}
+	i.pop, i.tired = i.pop[:0], 0
+	i.stats.Restarts++
+}
+
+// enter puts the best plan into an empty population.
+func (i *island) enter() {
+	c := i.fresh()
+	c.copy(i.best)
+	i.justify(c)
+	i.pop = append(i.pop, c)
+}
+
+// generation makes one child of two plans.
+func (i *island) generation() {
+	mother, father := i.tournament(), i.tournament()
+	for father == mother {
+		father = i.rng.IntN(len(i.pop))
+	}
+	c := i.fresh()
+	i.breed.child(i.pop[mother], i.pop[father], c)
+	i.inherit(i.pop[mother], i.pop[father], c)
+	if !i.generate(c) {
+		i.drop(c)
+		return
+	}
+	i.repair(c)
+	i.tired++
+	i.offer(c)
+}
+
+// tournament is the better of two plans drawn.
+func (i *island) tournament() int {
+	a, b := i.rng.IntN(len(i.pop)), i.rng.IntN(len(i.pop))
+	if i.pop[b].fitter(i.pop[a]) {
+		return b
+	}
+	return a
+}
+
+// offer puts c in the place of the worst plan, unless it is worse still or one
+// like it is there already.
+func (i *island) offer(c *candidate) {
+	i.keep(c)
+	worst := 0
+	for k, q := range i.pop {
+		if q.hash == c.hash {
+			i.stats.Repeats++
+			i.drop(c)
+			return
+		}
+		if i.pop[worst].fitter(q) {
+			worst = k
+		}
+	}
+	if !c.fitter(i.pop[worst]) {
+		i.drop(c)
+		return
+	}
+	i.justify(c)
+	i.drop(i.pop[worst])
+	i.pop[worst] = c
+	i.tired = 0
+}

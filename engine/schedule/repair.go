@@ -1,0 +1,58 @@
+package schedule
+
+// plain makes the foreman's plan of the starting list, or the plan that
+// Options.Serial and Options.Bought describe.
+func (i *island) plain() {
+	c := newCandidate(i.n)
+	copy(c.order, i.o.Order)
+	if i.o.Order == nil {
+		copy(c.order, natural(len(c.order)))
+	}
+	c.serial = i.o.Serial
+	for _, w := range i.o.Bought {
+		c.bought[w] = true
+	}
+	i.best = newCandidate(i.n)
+	i.generate(c)
+	i.best.copy(c)
+	i.widen(c)
+	i.keep(c)
+}
+
+// repair keeps the recoat windows of a plan that would be the best if it did.
+func (i *island) repair(c *candidate) {
+	if c.Remedial == 0 {
+		return
+	}
+	hope := *c
+	hope.Remedial = 0
+	hope.cost = hope.Score.cost(i.n.Weights)
+	if hope.better(i.best) {
+		i.widen(c)
+	}
+}
+
+// widen tries to keep recoat windows: what comes before a missed one is begun
+// later, as long as that makes the plan better.
+func (i *island) widen(c *candidate) {
+	for range 20 { // as many as a shop would shuffle by hand
+		if c.Remedial == 0 || len(i.n.maxLags) == 0 {
+			return
+		}
+		d := i.fresh()
+		d.genes.copy(&c.genes)
+		for _, l := range i.n.maxLags {
+			if by := i.n.over(l, c.start, c.finish); by > 0 && by < Never {
+				from := i.n.Links[l].From
+				d.hold[from] = max(d.hold[from], c.start[from]+by)
+			}
+		}
+		if i.generate(d) && d.better(c) {
+			c.copy(d)
+			i.drop(d)
+			continue
+		}
+		i.drop(d)
+		return
+	}
+}

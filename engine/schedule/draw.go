@@ -16,6 +16,8 @@ const (
 	forLate
 	forFactor
 	forAway
+	forPace
+	forRisk
 )
 
 func keyOf(id string, purpose uint64) drawKey {
@@ -40,12 +42,17 @@ func luckOf(seed uint64, run int) luck {
 	return luck(mix(mix(seed+0x9e3779b97f4a7c15) + uint64(run+1)*0x9e3779b97f4a7c15))
 }
 
-// uniform is a number in [0, 1) with 53 random bits.
-func (l luck) uniform(k drawKey) float64 {
-	return float64(mix(uint64(l)^uint64(k))>>11) / (1 << 53)
-}
+// bits are 53 random bits.
+func (l luck) bits(k drawKey) uint64 { return mix(uint64(l)^uint64(k)) >> 11 }
 
-// triangular is the inverse of the triangular distribution function. Products
+// uniform is a number in [0, 1), a multiple of 2^-53.
+func (l luck) uniform(k drawKey) float64 { return float64(l.bits(k)) / (1 << 53) }
+
+// middle is the middle of one of 2^52 equal parts of the stretch from 0 to 1:
+// never an end of it.
+func (l luck) middle(k drawKey) float64 { return float64(l.bits(k)|1) / (1 << 53) }
+
+// at is the inverse of the triangular distribution function. Products
 // are converted so that no machine fuses them into a sum.
 func (s Spread) at(u float64) float64 {
 	width := s.High - s.Low

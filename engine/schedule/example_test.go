@@ -43,7 +43,7 @@ func Example() {
 	// fit from day 2 08:00 to day 2 11:00
 	// paint from day 1 12:00 to day 1 14:00
 	// weld from day 1 08:00 to day 1 12:00
-	// by 13:00 on the second day: about 100 %
+	// by 13:00 on the second day: about 99 %
 }
 
 func clock(m schedule.Minute) string {

@@ -5,14 +5,18 @@ package schedule
 type hand struct {
 	*run
 	g        *game
-	drawn    []float64 // common factors of this run
+	drawn    []float64 // logarithms of the common factors of this run
+	struck   []bool    // risks of this run
 	critical []int     // runs by group
 	met      []int     // by group: the last run it was counted in, plus one
 }
 
 func newHand(g *game, critical []int) *hand {
-	h := &hand{run: newRun(g.n), g: g, drawn: make([]float64, len(g.factors)), critical: critical, met: make([]int, len(critical))}
+	h := &hand{run: newRun(g.n), g: g, drawn: make([]float64, len(g.factors)), struck: make([]bool, len(g.risks)), critical: critical, met: make([]int, len(critical))}
 	h.list(g.order)
+	if g.ranges.pace != nil {
+		h.pace = make([]float64, len(g.people))
+	}
 	if g.n.Absence > 0 {
 		for p := range h.clocks {
 			base := h.n.clock(h.n.People[p].Calendar)
@@ -43,39 +47,60 @@ func (h *hand) play(i int) {
 	}
 }
 
-// draw fills the work and the release of every activity that is not done.
+// draw fills what this run meets: factors, paces, risks, and the work and the
+// release of every activity that is not done. What is multiplied is drawn by
+// its logarithm.
 func (h *hand) draw(l luck) {
+	r := &h.g.ranges
 	for f := range h.drawn {
-		h.drawn[f] = factor(h.n.Factors[f].Range, l, h.g.factors[f])
+		h.drawn[f] = r.common[f].log(l.middle(h.g.factors[f]))
 	}
+	for p := range r.pace {
+		h.pace[p] = exp(r.pace[p].log(l.middle(h.g.people[p].pace)))
+	}
+	h.strike(l)
 	for j := range h.n.Activities {
-		a, k := &h.n.Activities[j], &h.g.keys[j]
-		if a.State == Done {
-			continue
-		}
-		x := float64(a.Work)
-		if a.Work > 0 {
-			x *= factor(a.Range, l, k.work)
-			for _, f := range a.Factors {
-				x *= h.drawn[f]
+		if a := &h.n.Activities[j]; a.State != Done && !h.skipped[j] {
+			h.work[j], h.release[j] = h.lasts(j, l), a.Release
+			if a.Late.given() {
+				h.release[j] += rounded(a.Late.at(l.uniform(h.g.keys[j].late)))
 			}
-		}
-		if a.Extra.given() {
-			x = float64(x) + a.Extra.at(l.uniform(k.extra))
-		}
-		h.work[j] = rounded(x)
-		h.release[j] = a.Release
-		if a.Late.given() {
-			h.release[j] += rounded(a.Late.at(l.uniform(k.late)))
 		}
 	}
 }
 
-func factor(s Spread, l luck, k drawKey) float64 {
-	if !s.given() {
-		return 1
+// strike lets risks happen: an activity that they call for is done when all of
+// its risks strike.
+func (h *hand) strike(l luck) {
+	for i, k := range h.g.risks {
+		h.struck[i] = l.bits(k) < h.g.ranges.chance[i]
 	}
-	return s.at(l.uniform(k))
+	for _, c := range h.g.ranges.calls {
+		h.skipped[c.activity] = false
+		for _, risk := range c.risks {
+			h.skipped[c.activity] = h.skipped[c.activity] || !h.struck[risk]
+		}
+	}
+}
+
+// lasts draws the work of an activity.
+func (h *hand) lasts(j int, l luck) Minute {
+	a, k := &h.n.Activities[j], &h.g.keys[j]
+	x := float64(a.Work)
+	if a.Work > 0 {
+		sum := 0.0
+		if own := h.g.ranges.own[j]; own != (Lognormal{}) {
+			sum = own.log(l.middle(k.work))
+		}
+		for _, f := range a.Factors {
+			sum += h.drawn[f]
+		}
+		x *= exp(sum)
+	}
+	if a.Extra.given() {
+		x = float64(x) + a.Extra.at(l.uniform(k.extra))
+	}
+	return rounded(x)
 }
 
 // away cuts the days from the calendars on which a person does not come. The
@@ -87,7 +112,7 @@ func (h *hand) away(l luck) {
 	gone := uint64(h.n.Absence * (1 << 53)) // below it, of 53 random bits
 	for p := range h.clocks {
 		own := &h.clocks[p]
-		h.cut(own, mix(uint64(l)^uint64(h.g.people[p])), gone)
+		h.cut(own, mix(uint64(l)^uint64(h.g.people[p].away)), gone)
 	}
 }
 

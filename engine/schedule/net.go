@@ -117,8 +117,8 @@ func (n *net) arrival(link int, start, finish Minute) Minute {
 	return n.clock(l.Calendar).after(from, l.Lag)
 }
 
-// rounded turns a drawn duration into minutes. The explicit conversions at its
-// callers keep fused arithmetic from giving another minute on another machine.
+// rounded turns a drawn duration into minutes. The explicit conversion keeps
+// fused arithmetic from giving another minute on another machine.
 func rounded(x float64) Minute {
-	return Minute(min(math.Floor(x+0.5), float64(limit)))
+	return Minute(min(math.Floor(float64(x)+0.5), float64(limit)))
 }

@@ -24,30 +24,39 @@ func always(activities ...Activity) Problem {
 	return p
 }
 
-// One activity of 1,000 minutes with a triangular factor: the quantiles and the
-// mean of the distribution are known.
-func TestOdds_TriangularByHand(t *testing.T) {
+// One activity of 1,000 minutes with a lognormal factor: the quantiles, the mean
+// and the deviation of the distribution are known.
+func TestOdds_LognormalByHand(t *testing.T) {
 	a := labour("a", 1000, 0)
 	a.Range = Spread{0.8, 1, 1.6}
+	d := a.Range.Lognormal()
 	o := played(t, always(a), OddsOptions{Runs: 20_000, Workers: 2})
-	mean := 0.0
+	mean, square := 0.0, 0.0
 	for _, f := range o.Finishes {
-		mean += float64(f) / float64(len(o.Finishes))
+		mean += float64(f) / 20_000
+		square += float64(f) * float64(f) / 20_000
 	}
-	if want := 1000 * (0.8 + 1 + 1.6) / 3; math.Abs(mean-want) > 4 {
-		t.Errorf("mean %.1f, want %.1f", mean, want)
+	close64(t, "mean", mean, 1000*(0.8+1+1.6)/3, 4)
+	close64(t, "deviation", math.Sqrt(square-mean*mean), 1000*math.Sqrt(0.52/18), 4)
+	for _, q := range []float64{0.05, 0.25, 0.5, 0.9, 0.99} {
+		close64(t, "quantile", float64(o.Quantile(q)), 1000*math.Exp(d.Mu+d.Sigma*math.Sqrt2*math.Erfinv(2*q-1)), 8+100*math.Abs(q-0.5)*math.Abs(q-0.5))
 	}
+	chance, stdErr := o.Chance(1000)
+	close64(t, "chance of the plan", chance, 0.5*math.Erfc(d.Mu/d.Sigma/math.Sqrt2), 0.01)
+	close64(t, "its error", stdErr, math.Sqrt(chance*(1-chance)/20_000), 1e-12)
+}
+
+// A reserve is triangular: it is stated in minutes and ends where it says.
+func TestOdds_ReserveByHand(t *testing.T) {
+	a := labour("a", 0, 0)
+	a.Extra = Spread{800, 1000, 1600}
+	o := played(t, always(a), OddsOptions{Runs: 20_000, Workers: 2})
 	for _, c := range []struct{ q, want float64 }{
 		{0.25, 800 + math.Sqrt(0.25*0.8*0.2)*1000},
 		{0.5, 1600 - math.Sqrt(0.5*0.8*0.6)*1000},
 		{0.9, 1600 - math.Sqrt(0.1*0.8*0.6)*1000},
 	} {
-		if got := float64(o.Quantile(c.q)); math.Abs(got-c.want) > 8 {
-			t.Errorf("quantile %.2f is %.0f, want %.0f", c.q, got, c.want)
-		}
-	}
-	if chance, stdErr := o.Chance(1000); math.Abs(chance-0.25) > 0.01 || math.Abs(stdErr-0.00306) > 1e-4 {
-		t.Errorf("chance %.4f ± %.5f, want 0.25 ± 0.00306", chance, stdErr)
+		close64(t, "quantile", float64(o.Quantile(c.q)), c.want, 8)
 	}
 }
 

@@ -72,10 +72,11 @@ type Activity struct {
 	Release  Minute // may not start earlier, such as a part's arrival
 	Pinned   bool   // start exactly at Release, or as soon after as is possible
 
-	Range   Spread // own factor on Work in odds runs
-	Factors []int  // common factors that also multiply it: indices into Problem.Factors
-	Extra   Spread // minutes added in odds runs only: a reserve for what is not seen yet
-	Late    Spread // minutes (wall clock) added to Release in odds runs: a late part
+	Range   Spread    // own factor on Work in odds runs: lognormal with its mean and standard deviation
+	Learned Lognormal // what records say instead of Range; the zero value is no records
+	Factors []int     // common factors that also multiply it: indices into Problem.Factors
+	Extra   Spread    // minutes added in odds runs only: a reserve for what is not seen yet
+	Late    Spread    // minutes (wall clock) added to Release in odds runs: a late part
 }
 
 // Link makes To wait for From. Lag counts on Calendar from the finish of From
@@ -91,9 +92,10 @@ type Link struct {
 // Factor is one uncertainty that many activities share: all metal work on this
 // vehicle, all outwork.
 type Factor struct {
-	ID    string
-	Range Spread
-	Seen  []float64 // what finished work that shares it came to: actual ÷ planned
+	ID      string
+	Range   Spread    // lognormal with its mean and standard deviation
+	Learned Lognormal // what records of other vehicles say instead of Range; the zero value is no records
+	Seen    []float64 // what finished work that shares it came to: actual ÷ planned
 }
 
 // Problem is everything the engine needs to know. The order of Activities is

@@ -1,0 +1,69 @@
+package schedule
+
+import (
+	"math"
+	"slices"
+)
+
+// Outlook is what many played runs of a plan came to.
+type Outlook struct {
+	Finishes []Minute // last finish of every run, sorted; Never where the calendars ended first
+	Groups   []Share  // in order of first appearance in Activities
+	starts   []Minute // by activity, each sorted
+}
+
+// Share is how often a group lay on the chain that set the finish of a run.
+type Share struct {
+	Group string
+	Part  float64 // of the runs, 0 to 1
+}
+
+// Quantile is the finish that a part q of the runs met: the smallest finish
+// with at least q of the runs at or before it.
+func (o Outlook) Quantile(q float64) Minute { return quantile(o.Finishes, q) }
+
+// Chance is the part of the runs that finished at or before t, with its
+// standard error.
+func (o Outlook) Chance(t Minute) (chance, stdErr float64) {
+	if len(o.Finishes) == 0 {
+		return 0, 0
+	}
+	met, _ := slices.BinarySearch(o.Finishes, t+1)
+	runs := float64(len(o.Finishes))
+	chance = float64(met) / runs
+	return chance, math.Sqrt(chance * (1 - chance) / runs)
+}
+
+// Start is the start of an activity that a part q of the runs met. It needs
+// OddsOptions.Starts and is Never without.
+func (o Outlook) Start(activity int, q float64) Minute {
+	runs := len(o.Finishes)
+	if (activity+1)*runs > len(o.starts) {
+		return Never
+	}
+	return quantile(o.starts[activity*runs:(activity+1)*runs], q)
+}
+
+func quantile(sorted []Minute, q float64) Minute {
+	if len(sorted) == 0 {
+		return Never
+	}
+	i := int(math.Ceil(q*float64(len(sorted)))) - 1
+	return sorted[min(max(i, 0), len(sorted)-1)]
+}
+
+func (g *game) outlook() Outlook {
+	out := Outlook{Finishes: g.finishes, starts: g.starts}
+	slices.Sort(out.Finishes)
+	for at := 0; at < len(g.starts); at += g.o.Runs {
+		slices.Sort(g.starts[at : at+g.o.Runs])
+	}
+	for i, name := range g.names {
+		met := 0
+		for _, c := range g.critical {
+			met += c[i]
+		}
+		out.Groups = append(out.Groups, Share{Group: name, Part: float64(met) / float64(g.o.Runs)})
+	}
+	return out
+}

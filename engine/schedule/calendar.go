@@ -12,18 +12,28 @@ const limit Minute = 1 << 28
 type clock struct {
 	win  []Window
 	sum  []Minute // open minutes before win[i]
-	days []int32  // by day from the first window on: the first window that ends after the day begins; may be nil
+	days []int32  // by day from the first window on: the first window that ends after the day begins; may be empty
 	base *clock   // the clock this one was cut from; may be nil
 	kept []int32  // windows kept of those before window i of base
 }
 
 func newClock(c Calendar) clock {
-	k := clock{win: c, sum: make([]Minute, len(c))}
-	for i := 1; i < len(c); i++ {
-		k.sum[i] = k.sum[i-1] + c[i-1].To - c[i-1].From
+	k := clock{win: c, sum: make([]Minute, 0, len(c))}
+	k.tabulate()
+	return k
+}
+
+// tabulate makes the tables of a clock from its windows, in the room it has.
+func (k *clock) tabulate() {
+	c := k.win
+	k.sum, k.days = k.sum[:0], k.days[:0]
+	sum := Minute(0)
+	for _, w := range c {
+		k.sum = append(k.sum, sum)
+		sum += w.To - w.From
 	}
 	if len(c) == 0 || int(c[len(c)-1].To-c[0].From)/1440 > 64+16*len(c) {
-		return k // a table of mostly empty days is not worth its room
+		return // a table of mostly empty days is not worth its room
 	}
 	i := int32(0)
 	for t := c[0].From; t < c[len(c)-1].To; t += 1440 {
@@ -32,7 +42,6 @@ func newClock(c Calendar) clock {
 		}
 		k.days = append(k.days, i)
 	}
-	return k
 }
 
 // wall is the clock that is always open.
@@ -43,7 +52,7 @@ func (k *clock) index(t Minute) int {
 	if k.base != nil {
 		return int(k.kept[k.base.index(t)])
 	}
-	if k.days == nil {
+	if len(k.days) == 0 {
 		return sort.Search(len(k.win), func(i int) bool { return k.win[i].To > t })
 	}
 	day := int(t-k.win[0].From) / 1440

@@ -9,8 +9,10 @@ import (
 
 // Check recomputes from the raw problem that a result can be worked: facts are
 // kept, nothing starts before now, its release or its links allow, all work is
-// done inside the hours of the people chosen, sessions run unbroken, nobody is
-// in two places, no place is overfull, and the makespan is the last finish. It
+// done inside the hours of the people chosen and the overtime that was bought,
+// sessions run unbroken, nobody is in two places, no place is overfull, crews
+// stay together, dust keeps from clean air, what is skipped may be, a missed
+// window has its remedy or is named, and the makespan is the last finish. It
 // shares no code with the generation: calendars are walked window by window.
 // Activities dated Never are held to nothing; a failure is a fault of kind
 // Invalid that names the activity.
@@ -19,6 +21,9 @@ func Check(p Problem, res Result) error {
 		return fault.New(fault.Invalid, "%d dates for %d activities", len(res.Times), len(p.Activities))
 	}
 	c := checker{p: &p, times: res.Times}
+	if err := c.overtime(res); err != nil {
+		return err
+	}
 	last := p.Now
 	for j := range p.Activities {
 		if res.Times[j].Skipped {
@@ -37,15 +42,18 @@ func Check(p Problem, res Result) error {
 	if last != res.Makespan {
 		return fault.New(fault.Invalid, "the makespan is %d, the last finish %d", res.Makespan, last)
 	}
-	if err := c.people(); err != nil {
-		return err
+	for _, check := range []func() error{c.people, c.places, c.crews, c.clashes, c.skips} {
+		if err := check(); err != nil {
+			return err
+		}
 	}
-	return c.places()
+	return c.windows(res)
 }
 
 type checker struct {
 	p     *Problem
 	times []Timing
+	hours []Calendar // by person, with what was bought
 }
 
 func (c checker) wrong(j int, format string, args ...any) error {
@@ -84,7 +92,7 @@ func (c checker) work(j int) error {
 		end = c.walk(a.Calendar, t.Resume, a.Work)
 	case Labour, Session:
 		for _, h := range t.People {
-			end = max(end, c.walk(c.p.People[h].Calendar, t.Resume, a.Work))
+			end = max(end, count(c.hours[h], t.Resume, a.Work))
 		}
 	}
 	if end != t.Finish {
@@ -110,7 +118,7 @@ func (c checker) crew(j int) error {
 		if !slices.Contains(a.Who, h) || slices.Contains(t.People[:i], h) {
 			return c.wrong(j, "person %d may not do it, or twice", h)
 		}
-		if c.openTime(c.p.People[h].Calendar, t.Resume, t.Resume+1) != 1 {
+		if openTime(c.hours[h], t.Resume, t.Resume+1) != 1 {
 			return c.wrong(j, "%s is off at its start, %d", c.p.People[h].ID, t.Resume)
 		}
 	}
@@ -122,25 +130,36 @@ func (c checker) link(i int) error {
 	if l.Max || c.times[l.From].Skipped || c.times[l.To].Skipped || c.p.Activities[l.To].State != Open || c.times[l.To].Finish >= Never {
 		return nil
 	}
-	from := c.times[l.From].Finish
-	if l.FromStart {
-		from = c.times[l.From].Start
-	}
-	if earliest := c.walk(l.Calendar, from, l.Lag); c.times[l.To].Start < earliest {
+	if earliest := c.lagged(i); c.times[l.To].Start < earliest {
 		return c.wrong(l.To, "it starts at %d; after %s it may at %d", c.times[l.To].Start, c.p.Activities[l.From].ID, earliest)
 	}
 	return nil
 }
 
-// walk counts work minutes window by window from t on; -1 is the wall clock.
-func (c checker) walk(calendar int, t, work Minute) Minute {
-	if work == 0 {
-		return t
+// lagged is when the lag of a link is over.
+func (c checker) lagged(i int) Minute {
+	l := c.p.Links[i]
+	from := c.times[l.From].Finish
+	if l.FromStart {
+		from = c.times[l.From].Start
 	}
+	return c.walk(l.Calendar, from, l.Lag)
+}
+
+// walk counts work minutes on a calendar of the problem; -1 is the wall clock.
+func (c checker) walk(calendar int, t, work Minute) Minute {
 	if calendar < 0 {
 		return min(Never, t+work)
 	}
-	for _, w := range c.p.Calendars[calendar] {
+	return count(c.p.Calendars[calendar], t, work)
+}
+
+// count counts work minutes window by window from t on.
+func count(calendar Calendar, t, work Minute) Minute {
+	if work == 0 {
+		return t
+	}
+	for _, w := range calendar {
 		from := max(t, w.From)
 		if from >= w.To {
 			continue
@@ -153,9 +172,9 @@ func (c checker) walk(calendar int, t, work Minute) Minute {
 	return Never
 }
 
-func (c checker) openTime(calendar int, from, to Minute) Minute {
+func openTime(calendar Calendar, from, to Minute) Minute {
 	sum := Minute(0)
-	for _, w := range c.p.Calendars[calendar] {
+	for _, w := range calendar {
 		sum += max(0, min(to, w.To)-max(from, w.From))
 	}
 	return sum
@@ -172,7 +191,7 @@ func (c checker) people() error {
 		for j := range c.times {
 			if a := &c.p.Activities[j]; a.State != Done && a.Work > 0 && !c.times[j].Skipped && c.times[j].Finish < Never && slices.Contains(c.times[j].People, h) {
 				from := c.times[j].Resume
-				stints = append(stints, stint{from, c.walk(who.Calendar, from, a.Work), j})
+				stints = append(stints, stint{from, count(c.hours[h], from, a.Work), j})
 			}
 		}
 		slices.SortFunc(stints, func(a, b stint) int { return cmp.Compare(a.from, b.from) })

@@ -20,6 +20,7 @@ func (r *run) binding(j int) Binding {
 			b.Cause, b.At = ByRelease, r.release[j]
 		}
 	}
+	r.byWindow(j, &b)
 	r.byLink(j, &b)
 	r.byPerson(j, &b)
 	r.byPlace(j, &b)
@@ -37,6 +38,9 @@ func (r *run) byLink(j int, b *Binding) {
 			b.Cause, b.At, b.Link, b.Activity = ByLink, at, l, from
 			if r.n.Links[l].FromStart && r.n.Activities[from].State == Started {
 				b.Activity = -1 // its start is a fact, whatever its rest waits for
+			}
+			if l >= r.n.raw {
+				b.Cause, b.Link = ByRemedy, -1
 			}
 		}
 	}

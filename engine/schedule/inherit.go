@@ -37,6 +37,3 @@ func (i *island) way(mother *candidate) bool {
 	}
 	return x < toSerial
 }
-
-// buy opens bought hours.
-func (r *run) buy([]bool) {}

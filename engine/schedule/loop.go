@@ -3,13 +3,19 @@ package schedule
 import "strings"
 
 // checkLoops walks the links depth first. Maximum lags are wishes and cannot
-// close a loop.
+// close a loop; but remedial work waits for the beginning of its window, and
+// the end for the work.
 func checkLoops(p *Problem) error {
 	w := walk{next: make([][]int, len(p.Activities)), mark: make([]byte, len(p.Activities))}
 	for _, l := range p.Links {
 		if !l.Max {
 			w.next[l.From] = append(w.next[l.From], l.To)
 		}
+	}
+	for _, m := range p.Remedies {
+		l := p.Links[m.Link]
+		w.next[l.From] = append(w.next[l.From], m.Activity)
+		w.next[m.Activity] = append(w.next[m.Activity], l.To)
 	}
 	for j := range p.Activities {
 		if loop := w.from(j); loop != nil {
@@ -22,6 +28,27 @@ func checkLoops(p *Problem) error {
 		}
 	}
 	return nil
+}
+
+// reaches says that b waits for a by links that are never skipped.
+func reaches(p *Problem, a, b int, optional []bool) bool {
+	seen := make([]bool, len(p.Activities))
+	next := []int{a}
+	for len(next) > 0 {
+		j := next[len(next)-1]
+		next = next[:len(next)-1]
+		for _, l := range p.Links {
+			if l.Max || l.From != j || seen[l.To] || optional[l.To] && l.To != b {
+				continue
+			}
+			if l.To == b {
+				return true
+			}
+			seen[l.To] = true
+			next = append(next, l.To)
+		}
+	}
+	return false
 }
 
 // walk is a depth-first search: mark is 0 for new, 1 for on the path, 2 for clear.

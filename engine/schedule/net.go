@@ -17,13 +17,18 @@ type net struct {
 	spots    int     // length of that list
 	maxLags  []int   // links that are maximum lags
 	optional []bool  // activities that only a remedy or a risk calls for
+	raw      int     // links of the problem; those after are implied
+	windows  []window
+	closing  [][]int  // by activity, the windows it has to start in; nil without windows
+	extra    []shifts // people with overtime that may be bought
 }
 
 func compile(p Problem) (*net, error) {
 	if err := validate(&p); err != nil {
 		return nil, err
 	}
-	n := &net{Problem: p}
+	n := &net{Problem: p, raw: len(p.Links)}
+	n.mend()
 	for _, c := range p.Calendars {
 		n.clocks = append(n.clocks, newClock(c))
 	}
@@ -31,6 +36,7 @@ func compile(p Problem) (*net, error) {
 	n.connect()
 	n.share()
 	n.opt()
+	n.sell()
 	return n, nil
 }
 

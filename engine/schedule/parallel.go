@@ -21,7 +21,12 @@ func (r *run) parallel() {
 				r.avail[p] = r.clocks[p].open(t)
 			}
 		}
-		t = r.startAll(t)
+		r.lapse(t)
+		next := r.startAll(t)
+		for r.lapse(t + 1) {
+			next = r.startAll(t)
+		}
+		t = min(next, r.nextLapse())
 	}
 }
 

@@ -37,6 +37,9 @@ const (
 	ByRelease               // it waited for its release, such as a part
 	ByHold                  // kept back for a pinned start or a recoat window
 	ByFact                  // it has started or is done
+	ByWindow                // remedial work: the window of Link closed, which Activity had opened
+	ByRemedy                // it waited for the remedial work that a missed window called for
+	ByAir                   // it waited for dust to be over and settled, or for clean work to end
 )
 
 // Binding is the constraint that set a start. Indices are -1 where they do not apply.

@@ -16,6 +16,9 @@ type run struct {
 	hold    []Minute  // earliest starts that keep a recoat window; nil is none
 	skipped []bool    // activities that are not needed in this run
 	pace    []float64 // by person: factor on their work in this run; nil is as planned
+	bought  []bool    // the windows of Problem.Overtime that are in clocks
+	longer  []clock   // by n.extra: hours with what is bought
+	called  []bool    // windows that were missed
 
 	at  []int // activity by position in the list
 	pos []int // and back
@@ -54,6 +57,7 @@ func newRun(n *net) *run {
 		skipped: slices.Clone(n.optional), clocks: make([]clock, len(n.People)), at: make([]int, c), pos: make([]int, c), heads: make([]int, n.spots),
 		pend: make([]int, c), waiting: newBits(c), avail: make([]Minute, len(n.People)), used: make([]int, len(n.Places)),
 		holding: make([]int, 0, c), busy: make([][]span, len(n.People)), booked: make([][]span, len(n.Places)),
+		bought: make([]bool, len(n.Overtime)), longer: make([]clock, len(n.extra)), called: make([]bool, len(n.windows)),
 	}
 	for p := range n.People {
 		r.clocks[p] = n.clocks[n.People[p].Calendar]
@@ -105,6 +109,7 @@ func (r *run) begin() {
 			r.ready[j] = r.now
 		}
 	}
+	r.forget()
 	for j, skip := range r.skipped {
 		if skip {
 			r.skip(j)
@@ -129,13 +134,15 @@ func (r *run) skip(j int) {
 }
 
 // arrive takes in an activity whose links are settled: at once where it needs
-// neither people nor places, else into the waiting list.
+// neither people nor places, else into the waiting list. One that is known to
+// miss its window waits for the remedy.
 func (r *run) arrive(j int) {
 	a := &r.n.Activities[j]
 	switch {
 	case a.State == Done:
 		r.start[j], r.resume[j], r.finish[j] = a.Start, a.Start, a.Finish
 		r.settle(j)
+	case r.n.windows != nil && r.late(j):
 	case a.Kind == Milestone:
 		r.set(j, r.ready[j], r.ready[j])
 	case a.Kind == Passive && len(a.Uses) == 0:

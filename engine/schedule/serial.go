@@ -27,6 +27,9 @@ func (r *run) place(j int) {
 			break
 		}
 		at := r.room(j, t, end)
+		if at == t && r.misses(j, t) {
+			return
+		}
 		if at == t {
 			r.book(j, t, end)
 			r.set(j, t, end)

@@ -53,6 +53,10 @@ func (s *search) result() Result {
 		res.Times[j] = timing(r, j)
 	}
 	for _, l := range s.n.maxLags {
+		k := &s.n.Links[l]
+		if r.skipped[k.From] || r.skipped[k.To] || i.judge.remedied(r, l) {
+			continue
+		}
 		if by := s.n.over(l, b.start, b.finish); by > 0 {
 			res.Overruns = append(res.Overruns, Overrun{Link: l, By: by})
 		}

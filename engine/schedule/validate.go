@@ -12,20 +12,28 @@ import (
 
 // The rules of a problem. A fault names its rule by this number.
 const (
-	ruleCalendar = 1 + iota // windows in order, apart, not empty, within 2^28 minutes of the origin
-	ruleID                  // activities, people, places and factors have an ID of their own
-	ruleIndex               // every index points into its list
-	ruleAmount              // work, lags, heads and units are not negative and not beyond 2^28
-	ruleWho                 // labour and sessions name as many different people as they need heads
-	ruleHours               // those people have hours together after now
-	ruleSession             // a session fits into some open window
-	ruleAlone               // passive activities and milestones take no people; milestones no time and no place
-	rulePlace               // a call on a place is for at least one unit and at most all of them
-	ruleFact                // what has started or is done did so in order and before now
-	ruleRange               // 0 <= low <= mode <= high, finite
-	ruleLoop                // no activity waits for itself
-	ruleOrder               // a priority list names every activity once
-	ruleAbsence             // the chance of absence is at least 0 and below 1
+	ruleCalendar  = 1 + iota // windows in order, apart, not empty, within 2^28 minutes of the origin
+	ruleID                   // activities, people, places, factors and risks have an ID of their own
+	ruleIndex                // every index points into its list
+	ruleAmount               // work, lags, heads and units are not negative and not beyond 2^28
+	ruleWho                  // labour and sessions name as many different people as they need heads
+	ruleHours                // those people have hours together after now
+	ruleSession              // a session fits into some open window
+	ruleAlone                // passive activities and milestones take no people; milestones no time and no place
+	rulePlace                // a call on a place is for at least one unit and at most all of them
+	ruleFact                 // what has started or is done did so in order and before now
+	ruleRange                // 0 <= low <= mode <= high, finite
+	ruleLoop                 // no activity waits for itself
+	ruleOrder                // a priority list names every activity once
+	ruleAbsence              // the chance of absence is at least 0 and below 1
+	ruleRemedy               // a remedy mends a maximum lag, with open work of its own
+	ruleClash                // no activity is both dirty and clean in one clash, nor named twice, nor a milestone
+	ruleOvertime             // overtime lies outside its person's calendar and apart; prices are not negative
+	ruleRisk                 // chances are 0 to 1; what a risk calls for is open
+	rulePublished            // published starts are one for every activity, or none
+	ruleWeights              // weights are finite and not negative
+	ruleCrew                 // a crew has one number of heads, and enough people who may do all of its work
+	ruleSeen                 // ratios seen are finite and above 0
 )
 
 func broken(rule int, where, format string, args ...any) *fault.Fault {
@@ -37,7 +45,8 @@ func broken(rule int, where, format string, args ...any) *fault.Fault {
 // validate checks every rule once and stops at the first that fails.
 func validate(p *Problem) error {
 	for _, check := range []func(*Problem) error{
-		checkCalendars, checkIDs, checkPeople, checkActivities, checkLinks, checkFactors, checkHours, checkLoops,
+		checkCalendars, checkIDs, checkPeople, checkActivities, checkLinks, checkFactors, checkCrews, checkHours,
+		checkOptional, checkLoops, checkRemedies, checkClashes, checkOvertime, checkPublished, checkWeights,
 	} {
 		if err := check(p); err != nil {
 			return err
@@ -74,6 +83,7 @@ func checkIDs(p *Problem) error {
 	see("person", len(p.People), func(i int) string { return p.People[i].ID })
 	see("place", len(p.Places), func(i int) string { return p.Places[i].ID })
 	see("factor", len(p.Factors), func(i int) string { return p.Factors[i].ID })
+	see("risk", len(p.Risks), func(i int) string { return p.Risks[i].ID })
 	return err
 }
 
@@ -81,6 +91,9 @@ func checkPeople(p *Problem) error {
 	for _, h := range p.People {
 		if !inside(h.Calendar, len(p.Calendars)) {
 			return broken(ruleIndex, "person "+h.ID, "calendar %d of %d", h.Calendar, len(p.Calendars))
+		}
+		if !h.Range.sound() {
+			return broken(ruleRange, "person "+h.ID, "%v", h.Range)
 		}
 	}
 	for _, q := range p.Places {
@@ -91,10 +104,10 @@ func checkPeople(p *Problem) error {
 	if !(p.Absence >= 0 && p.Absence < 1) {
 		return broken(ruleAbsence, "absence", "%v is not a chance", p.Absence)
 	}
-	if amount(p.Now) && amount(p.Goal) {
+	if amount(p.Now) && amount(p.Goal) && amount(p.Near) {
 		return nil
 	}
-	return broken(ruleAmount, "now or goal", "%d, %d", p.Now, p.Goal)
+	return broken(ruleAmount, "now or goal", "%d, %d, near %d", p.Now, p.Goal, p.Near)
 }
 
 func checkActivities(p *Problem) error {
@@ -182,6 +195,9 @@ func checkRanges(p *Problem, a *Activity) *fault.Fault {
 			return broken(ruleRange, "range", "%v", s)
 		}
 	}
+	if !a.Learned.sound() {
+		return broken(ruleRange, "learned", "%v", a.Learned)
+	}
 	for _, f := range a.Factors {
 		if !inside(f, len(p.Factors)) {
 			return broken(ruleIndex, "factors", "factor %d of %d", f, len(p.Factors))
@@ -192,8 +208,13 @@ func checkRanges(p *Problem, a *Activity) *fault.Fault {
 
 func checkFactors(p *Problem) error {
 	for _, f := range p.Factors {
-		if !f.Range.sound() {
-			return broken(ruleRange, "factor "+f.ID, "%v", f.Range)
+		if !f.Range.sound() || !f.Learned.sound() {
+			return broken(ruleRange, "factor "+f.ID, "%v, %v", f.Range, f.Learned)
+		}
+		for _, x := range f.Seen {
+			if !(x > 0 && x <= float64(limit)) {
+				return broken(ruleSeen, "factor "+f.ID, "%v is not a ratio of actual to planned", x)
+			}
 		}
 	}
 	return nil
@@ -201,6 +222,11 @@ func checkFactors(p *Problem) error {
 
 func (s Spread) sound() bool {
 	return s.Low >= 0 && s.Low <= s.Mode && s.Mode <= s.High && s.High <= float64(limit) && !math.IsNaN(s.High)
+}
+
+// sound wants a factor that is no further from 1 than e to the tenth.
+func (d Lognormal) sound() bool {
+	return d.Mu >= -10 && d.Mu <= 10 && d.Sigma >= 0 && d.Sigma <= 10
 }
 
 func checkLinks(p *Problem) error {
@@ -228,9 +254,10 @@ func checkHours(p *Problem) error {
 		if a.State == Done || heads == 0 {
 			continue
 		}
-		longest := together(p, a.Who, heads)
+		who := crewOf(p, i)
+		longest := together(p, who, heads)
 		if longest == 0 {
-			return broken(ruleHours, "activity "+a.ID, "%s: no hours left in the calendar, or none together for %d heads", names(p, a.Who), heads).
+			return broken(ruleHours, "activity "+a.ID, "%s: no hours left in the calendar, or none together for %d heads", names(p, who), heads).
 				WithHint("give them working hours after now, or name other people")
 		}
 		if a.Kind == Session && longest < a.Work {

@@ -14,7 +14,7 @@ import (
 )
 
 // morning is the demo build when the shop opens on a day.
-func morning(b *testing.B, day unit.Date) (build.Build, plan.Options) {
+func morning(b testing.TB, day unit.Date) (build.Build, plan.Options) {
 	b.Helper()
 	f, err := demo.Pedlar()
 	if err != nil {
@@ -28,7 +28,7 @@ func morning(b *testing.B, day unit.Date) (build.Build, plan.Options) {
 }
 
 // blasted is the same with the fourteen findings of the blast.
-func blasted(b *testing.B, facts build.Build) build.Build {
+func blasted(b testing.TB, facts build.Build) build.Build {
 	b.Helper()
 	sheet, err := build.DecodeList(demo.BlastSheet())
 	if err != nil {
@@ -41,7 +41,7 @@ func blasted(b *testing.B, facts build.Build) build.Build {
 	return after
 }
 
-func made(b *testing.B, facts *build.Build, o plan.Options) *plan.Plan {
+func made(b testing.TB, facts *build.Build, o plan.Options) *plan.Plan {
 	b.Helper()
 	p, err := plan.Make(context.Background(), facts, rates.Learn(*facts), o)
 	if err != nil {

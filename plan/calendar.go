@@ -84,10 +84,7 @@ func evenings() schedule.Calendar {
 // hoursOf returns a person's own hours: their week less closures and
 // absences, and the overtime given.
 func hoursOf(b *build.Build, p build.Person, c clock) schedule.Calendar {
-	starts, err := build.ParseClock(p.Starts)
-	if err != nil {
-		starts = dayFrom
-	}
+	starts := startOf(p)
 	var cal schedule.Calendar
 	for i := range unit.Date(span) {
 		d := c.origin + i
@@ -97,11 +94,20 @@ func hoursOf(b *build.Build, p build.Person, c clock) schedule.Calendar {
 		}
 		hours += overtime(b, p.ID, d)
 		if hours > 0 {
-			from := schedule.Minute(int(i)*1440 + starts)
+			from := schedule.Minute(i)*1440 + starts
 			cal = append(cal, schedule.Window{From: from, To: from + schedule.Minute(min(hours, 24*unit.Hour-unit.Effort(starts)))})
 		}
 	}
 	return cal
+}
+
+// startOf is the minute of the day at which a person begins.
+func startOf(p build.Person) schedule.Minute {
+	starts, err := build.ParseClock(p.Starts)
+	if err != nil {
+		return dayFrom
+	}
+	return schedule.Minute(starts)
 }
 
 // weekday counts from Monday.

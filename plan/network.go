@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/schedule"
+	"fettle/rates"
 	"fettle/takeoff"
 	"fettle/unit"
 )
@@ -37,6 +38,13 @@ type leg struct {
 // arrivals are the moments at which a task's parts are there: those it cannot
 // begin without, and those it cannot end without.
 type arrivals struct{ begin, end schedule.Minute }
+
+// Network returns the engine's problem of a build as the shop's list gives it,
+// and the day from whose midnight its minutes count.
+func Network(b *build.Build, r rates.Rates, now unit.Moment) (schedule.Problem, unit.Date) {
+	n := network(b, takeOffs(b, r), now)
+	return n.problem, n.origin
+}
 
 // network lays out the tasks that are not finished. Each trade of a task is a
 // labour activity; a milestone joins them; a wait is time on the working-day

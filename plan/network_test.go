@@ -7,17 +7,8 @@ import (
 	"fettle/build"
 	"fettle/engine/schedule"
 	"fettle/rates"
-	"fettle/takeoff"
 	"fettle/unit"
 )
-
-func takeOffs(b *build.Build) []takeoff.List {
-	var lists []takeoff.List
-	for _, s := range stages() {
-		lists = append(lists, s.TakeOff(b, rates.Default()))
-	}
-	return lists
-}
 
 func TestStages_AreThoseABuildMayName(t *testing.T) {
 	var got []string
@@ -34,7 +25,7 @@ func TestStages_AreThoseABuildMayName(t *testing.T) {
 func TestStages_TakeOffTheirOwn(t *testing.T) {
 	for _, s := range stories(t) {
 		wants, loads := 0, 0
-		for _, list := range takeOffs(&s.b) {
+		for _, list := range takeOffs(&s.b, rates.Default()) {
 			for _, w := range list.Work {
 				if got := s.b.Task(w.Task).Stage; got != list.Stage {
 					t.Errorf("%s: %s of %s is in the take-off of %s", s.name, w.Task, got, list.Stage)
@@ -52,7 +43,7 @@ func TestStages_TakeOffTheirOwn(t *testing.T) {
 // is one labour activity, and nothing else but reserves is labour.
 func TestNetwork_EveryOpenLegOnce(t *testing.T) {
 	for _, s := range stories(t) {
-		lists := takeOffs(&s.b)
+		lists := takeOffs(&s.b, rates.Default())
 		n := network(&s.b, lists, s.now)
 		got := map[string]schedule.Minute{}
 		for _, a := range n.problem.Activities {
@@ -236,7 +227,7 @@ func TestPlan_ReserveMovesTheOdds(t *testing.T) {
 	b.Tasks[0].Findings = true
 	b.Findings = []build.Finding{{ID: "F1", Found: "blast", Task: "T1", Work: []build.Leg{{Trade: "MW", Hours: 62 * h}}}}
 	b.Tasks[0].Legs[0].Hours = 78 * h
-	after := network(b, takeOffs(b), monday.At(8, 0))
+	after := network(b, takeOffs(b, rates.Default()), monday.At(8, 0))
 	if before <= plain+7 {
 		t.Errorf("half by %s without a reserve, by %s with 60 h and more, want more than a week between", plain, before)
 	}

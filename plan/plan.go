@@ -39,6 +39,7 @@ type Plan struct {
 	Checks  []takeoff.Check `json:"checks"`
 	Litres  []figure.Figure `json:"paint"`
 	Status  string          `json:"status"` // how good the plain plan is known to be
+	Bound   unit.Date       `json:"bound"`  // nobody can be finished earlier with these people and days, whatever the order
 }
 
 // Make works out the plan. The fault of a build whose network cannot be
@@ -47,10 +48,7 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	if o.Runs <= 0 {
 		o.Runs = 2000
 	}
-	lists := make([]takeoff.List, 0, len(stages()))
-	for _, s := range stages() {
-		lists = append(lists, s.TakeOff(b, r))
-	}
+	lists := takeOffs(b, r)
 	n := network(b, lists, o.Now)
 	result, err := schedule.Solve(ctx, n.problem, schedule.Options{Seed: o.Seed})
 	if err != nil {
@@ -61,7 +59,7 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{Build: b.Name, Now: o.Now, Promise: b.Promise, Status: statusWord(result.Status)}
+	p := &Plan{Build: b.Name, Now: o.Now, Promise: b.Promise, Status: n.standing(result), Bound: n.bound(result)}
 	p.Dates, p.Odds = datesOf(n, result, odds, o), oddsOf(n, odds, o)
 	p.Tasks = tasksOf(n, result, odds)
 	p.People = peopleOf(n, result)
@@ -83,16 +81,4 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	}
 	p.Litres = litresOf(b)
 	return p, nil
-}
-
-func statusWord(s schedule.Status) string {
-	switch s {
-	case schedule.ProvedBest:
-		return "proved best"
-	case schedule.Interrupted:
-		return "interrupted"
-	case schedule.OutOfHours:
-		return "does not fit the calendars"
-	}
-	return "the list as it stands"
 }

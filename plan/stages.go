@@ -27,3 +27,12 @@ func stages() []stage {
 	return []stage{strip.Stage{}, look.Stage{}, metal.Stage{}, body.Stage{}, paint.Stage{},
 		loom.Stage{}, trim.Stage{}, assembly.Stage{}, away.Stage{}, book.Stage{}}
 }
+
+// takeOffs returns what every stage makes of the facts.
+func takeOffs(b *build.Build, r rates.Rates) []takeoff.List {
+	lists := make([]takeoff.List, 0, len(stages()))
+	for _, s := range stages() {
+		lists = append(lists, s.TakeOff(b, r))
+	}
+	return lists
+}

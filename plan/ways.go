@@ -109,14 +109,25 @@ func leversOf(b *build.Build, p *Plan) []lever {
 // mostSaturdays is how many Saturdays in a row may be asked of a person.
 const mostSaturdays = 6
 
-// saturdays offers the Saturdays that fall into the longest stretch of a
-// person's work that sets the date, unless they come on Saturdays already.
+// saturdays offers the Saturdays of a person that would help.
 func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
+	days := saturdaysOf(b, p, who)
+	if len(days) == 0 {
+		return lever{}, false
+	}
+	return lever{key: "saturdays/" + string(who.ID), price: premium(who, len(days)),
+		name:    fmt.Sprintf("%s of %s, %s", plural(len(days), "Saturday"), who.Saturday, who.Name),
+		changes: []build.Change{&build.AddOvertime{Person: who.ID, Days: days, Hours: who.Saturday}}}, true
+}
+
+// saturdaysOf returns the Saturdays that fall into the longest stretch of a
+// person's work that sets the date, unless they come on Saturdays already.
+func saturdaysOf(b *build.Build, p *Plan, who build.Person) []unit.Date {
 	given := func(o build.Overtime) bool {
 		return o.Person == who.ID && o.Day >= p.Now.Date() && weekday(o.Day) == 5
 	}
 	if who.Saturday == 0 || who.Helps || slices.ContainsFunc(b.Overtime, given) {
-		return lever{}, false
+		return nil
 	}
 	s := stretchOf(p, who.ID)
 	var days []unit.Date
@@ -125,17 +136,15 @@ func saturdays(b *build.Build, p *Plan, who build.Person) (lever, bool) {
 			days = append(days, d)
 		}
 	}
-	if len(days) == 0 {
-		return lever{}, false
+	return days
+}
+
+// premium is what so many Saturdays of a person cost on top of the hours.
+func premium(who build.Person, days int) unit.Money {
+	if who.GivenAll {
+		return 0
 	}
-	extra := unit.Effort(len(days)) * who.Saturday
-	price := unit.Money(0)
-	if !who.GivenAll {
-		price = who.Rate.PerHour(extra).Percent(int64(who.Premium) * 100)
-	}
-	return lever{key: "saturdays/" + string(who.ID), price: price,
-		name:    fmt.Sprintf("%s of %s, %s", plural(len(days), "Saturday"), who.Saturday, who.Name),
-		changes: []build.Change{&build.AddOvertime{Person: who.ID, Days: days, Hours: who.Saturday}}}, true
+	return who.Rate.PerHour(unit.Effort(days) * who.Saturday).Percent(int64(who.Premium) * 100)
 }
 
 func plural(n int, what string) string {

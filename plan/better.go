@@ -19,8 +19,8 @@ type BetterOrder struct {
 	Bound     unit.Date        `json:"bound"`  // nobody can be finished earlier, whatever the order
 	Schedules int              `json:"schedules"`
 	Seed      uint64           `json:"seed"`
-	Before    Forecast         `json:"before"`
-	After     Forecast         `json:"after"`  // as Before, where nothing was found
+	Before    Prospect         `json:"before"`
+	After     Prospect         `json:"after"`  // as Before, where nothing was found
 	Won       int              `json:"won"`    // working days on the plain date
 	Price     unit.Money       `json:"price"`  // premium of the Saturdays it asks for
 	Cash      unit.Money       `json:"cash"`   // change of the cash total
@@ -31,8 +31,8 @@ type BetterOrder struct {
 	Changes   []build.Change   `json:"-"`
 }
 
-// Forecast is a plan's dates and its odds.
-type Forecast struct {
+// Prospect is a plan's dates and its odds.
+type Prospect struct {
 	Plain  unit.Date `json:"plain"`
 	P50    unit.Date `json:"p50"`
 	P80    unit.Date `json:"p80"`
@@ -75,7 +75,7 @@ func Better(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Op
 	if schedules <= 0 {
 		schedules = BetterSchedules
 	}
-	res := &BetterOrder{Schedules: schedules, Seed: o.Seed, Before: forecastOf(base), After: forecastOf(base)}
+	res := &BetterOrder{Schedules: schedules, Seed: o.Seed, Before: prospectOf(base), After: prospectOf(base)}
 	h, err := newHunt(ctx, b, r, base, o)
 	if err != nil {
 		return nil, err
@@ -104,6 +104,6 @@ func Better(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Op
 	return res, nil
 }
 
-func forecastOf(p *Plan) Forecast {
-	return Forecast{Plain: p.Dates.Plain, P50: p.Dates.P50, P80: p.Dates.P80, Ready: p.Odds.Ready, StdErr: p.Odds.StdErr, Word: p.Odds.Word}
+func prospectOf(p *Plan) Prospect {
+	return Prospect{Plain: p.Dates.Plain, P50: p.Dates.P50, P80: p.Dates.P80, Ready: p.Odds.Ready, StdErr: p.Odds.StdErr, Word: p.Odds.Word}
 }

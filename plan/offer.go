@@ -28,7 +28,7 @@ func (h *hunt) offer(ctx context.Context, res *BetterOrder, t trial, r rates.Rat
 	if p.Dates.Plain != h.day(t.result.Makespan) || p.Dates.P50 > base.Dates.P50 || p.Dates.P80 > base.Dates.P80 || p.Odds.Ready < base.Odds.Ready {
 		return nil
 	}
-	res.Found, res.Changes, res.After = true, changes, forecastOf(p)
+	res.Found, res.Changes, res.After = true, changes, prospectOf(p)
 	res.Won = h.daysBetween(p.Dates.Plain, base.Dates.Plain)
 	res.Price, res.Cash, res.Saturdays = unit.Money(t.result.Price), p.Money.Cash-base.Money.Cash, len(t.result.Bought)
 	res.Near, res.Listed = len(t.result.Moved), h.moved(t.order)

@@ -68,8 +68,7 @@ func (i *island) done() bool { return i.cut || i.proved() }
 func (i *island) proved() bool {
 	b := i.best
 	amiss := b.Remedial > 0 || b.Moved > 0 || b.Price > 0
-	buys := len(i.n.Overtime) > 0 && (b.Late > 0 || i.n.Weights != nil)
-	return !amiss && !buys && i.bound < Never && b.Length == i.bound-i.n.Now
+	return !amiss && i.bound < Never && b.Length == i.bound-i.n.Now
 }
 
 // search goes on until so many schedules have been generated.

@@ -33,6 +33,10 @@ func (s *search) improve(ctx context.Context) {
 	if budget <= 0 || first.proved() || first.bound >= Never {
 		return
 	}
+	first.bound = raised(s.n, first.bound, s.n.Now+first.best.Length, boundSteps(s.n, budget))
+	if first.proved() {
+		return
+	}
 	s.settle(budget)
 	rounds := max(exchanges, s.o.Schedules/2000) // a tick of Progress at least every 2,000 schedules
 	for r := 1; r <= rounds; r++ {

@@ -45,12 +45,9 @@ func luckOf(seed uint64, run int) luck {
 // bits are 53 random bits.
 func (l luck) bits(k drawKey) uint64 { return mix(uint64(l)^uint64(k)) >> 11 }
 
-// uniform is a number in [0, 1), a multiple of 2^-53.
-func (l luck) uniform(k drawKey) float64 { return float64(l.bits(k)) / (1 << 53) }
-
-// middle is the middle of one of 2^52 equal parts of the stretch from 0 to 1:
+// uniform is the middle of one of 2^52 equal parts of the stretch from 0 to 1:
 // never an end of it.
-func (l luck) middle(k drawKey) float64 { return float64(l.bits(k)|1) / (1 << 53) }
+func (l luck) uniform(k drawKey) float64 { return float64(l.bits(k)|1) / (1 << 53) }
 
 // at is the inverse of the triangular distribution function. Products
 // are converted so that no machine fuses them into a sum.

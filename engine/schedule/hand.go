@@ -17,11 +17,13 @@ func newHand(g *game, critical []int) *hand {
 	if g.ranges.pace != nil {
 		h.pace = make([]float64, len(g.people))
 	}
+	if len(g.o.Bought) > 0 {
+		h.buy(g.bought())
+	}
 	if g.n.Absence > 0 {
-		for p := range h.clocks {
-			base := h.n.clock(h.n.People[p].Calendar)
+		for p, base := range h.clocks {
 			size := len(base.win)
-			h.clocks[p] = clock{base: base, win: make([]Window, size), sum: make([]Minute, size), kept: make([]int32, size+1)}
+			h.clocks[p] = clock{base: &base, win: make([]Window, size), sum: make([]Minute, size), kept: make([]int32, size+1)}
 		}
 	}
 	return h
@@ -34,6 +36,9 @@ func (h *hand) play(i int) {
 	h.away(l)
 	h.parallel()
 	h.g.finishes[i] = h.makespan()
+	if h.g.lasted != nil {
+		h.note(i)
+	}
 	if h.g.starts != nil {
 		for j, t := range h.start {
 			h.g.starts[j*h.g.o.Runs+i] = t
@@ -53,17 +58,17 @@ func (h *hand) play(i int) {
 func (h *hand) draw(l luck) {
 	r := &h.g.ranges
 	for f := range h.drawn {
-		h.drawn[f] = r.common[f].log(l.middle(h.g.factors[f]))
+		h.drawn[f] = r.common[f].log(l.uniform(h.g.factors[f]))
 	}
 	for p := range r.pace {
-		h.pace[p] = exp(r.pace[p].log(l.middle(h.g.people[p].pace)))
+		h.pace[p] = exp(r.pace[p].log(l.uniform(h.g.people[p].pace)))
 	}
 	h.strike(l)
 	for j := range h.n.Activities {
 		if a := &h.n.Activities[j]; a.State != Done && !h.skipped[j] {
 			h.work[j], h.release[j] = h.lasts(j, l), a.Release
 			if a.Late.given() {
-				h.release[j] += rounded(a.Late.at(l.uniform(h.g.keys[j].late)))
+				h.release[j] += rounded(a.Late.at(h.share(j, l, h.g.keys[j].late)))
 			}
 		}
 	}
@@ -76,11 +81,19 @@ func (h *hand) strike(l luck) {
 		h.struck[i] = l.bits(k) < h.g.ranges.chance[i]
 	}
 	for _, c := range h.g.ranges.calls {
-		h.skipped[c.activity] = false
+		h.skipped[c.activity] = h.g.group[c.activity] == h.g.well
 		for _, risk := range c.risks {
 			h.skipped[c.activity] = h.skipped[c.activity] || !h.struck[risk]
 		}
 	}
+}
+
+// share is the uniform draw behind something of an activity's own.
+func (h *hand) share(j int, l luck, k drawKey) float64 {
+	if h.g.group[j] == h.g.well {
+		return h.g.at
+	}
+	return l.uniform(k)
 }
 
 // lasts draws the work of an activity.
@@ -90,7 +103,7 @@ func (h *hand) lasts(j int, l luck) Minute {
 	if a.Work > 0 {
 		sum := 0.0
 		if own := h.g.ranges.own[j]; own != (Lognormal{}) {
-			sum = own.log(l.middle(k.work))
+			sum = own.log(h.share(j, l, k.work))
 		}
 		for _, f := range a.Factors {
 			sum += h.drawn[f]
@@ -98,7 +111,7 @@ func (h *hand) lasts(j int, l luck) Minute {
 		x *= exp(sum)
 	}
 	if a.Extra.given() {
-		x = float64(x) + a.Extra.at(l.uniform(k.extra))
+		x = float64(x) + a.Extra.at(h.share(j, l, k.extra))
 	}
 	return rounded(x)
 }

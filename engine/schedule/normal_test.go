@@ -55,7 +55,7 @@ func TestProbit_KnownQuantiles(t *testing.T) {
 	if worst > 2e-7 {
 		t.Errorf("error %g, want at most 2e-7", worst)
 	}
-	if low := probit(luck(0).middle(0) / (1 << 52)); math.IsInf(low, 0) || math.IsNaN(low) {
+	if low := probit(luck(0).uniform(0) / (1 << 52)); math.IsInf(low, 0) || math.IsNaN(low) {
 		t.Errorf("at the end of the stretch: %v", low)
 	}
 }

@@ -13,6 +13,7 @@ type OddsOptions struct {
 	Seed    uint64 // same seed, same luck: compare problems under one seed
 	Workers int    // 0 means 1; the answer does not depend on it
 	Starts  bool   // keep the starts of every run for Outlook.Start: 4 bytes an activity and run
+	Bought  []int  // hours that are bought in every run: indices into Problem.Overtime
 }
 
 // Odds plays the plan many times with drawn durations, reserves, late parts,
@@ -21,12 +22,29 @@ type OddsOptions struct {
 // The answer depends on problem, order, runs and seed only. Bad input is a
 // fault of kind Invalid, a context that ends one of kind Interrupted.
 func Odds(ctx context.Context, p Problem, order []int, o OddsOptions) (Outlook, error) {
-	n, err := compile(p)
+	g, err := prepare(p, order, o)
 	if err != nil {
 		return Outlook{}, err
 	}
-	if err := checkOrder(&p, order); err != nil {
+	if err := g.play(ctx); err != nil {
 		return Outlook{}, err
+	}
+	return g.outlook(), nil
+}
+
+// prepare makes the game of a call, with the defaults of its options put in.
+func prepare(p Problem, order []int, o OddsOptions) (*game, error) {
+	n, err := compile(p)
+	if err != nil {
+		return nil, err
+	}
+	if err := checkOrder(&p, order); err != nil {
+		return nil, err
+	}
+	for _, w := range o.Bought {
+		if !inside(w, len(p.Overtime)) {
+			return nil, broken(ruleIndex, "bought", "overtime %d of %d", w, len(p.Overtime))
+		}
 	}
 	if order == nil {
 		order = natural(len(p.Activities))
@@ -34,12 +52,8 @@ func Odds(ctx context.Context, p Problem, order []int, o OddsOptions) (Outlook, 
 	if o.Runs <= 0 {
 		o.Runs = 2000
 	}
-	g := newGame(n, order, o)
-	g.play(ctx, min(max(1, o.Workers), o.Runs))
-	if err := ctx.Err(); err != nil {
-		return Outlook{}, fault.Wrap(fault.Interrupted, err, "playing the odds")
-	}
-	return g.outlook(), nil
+	o.Workers = min(max(1, o.Workers), o.Runs)
+	return newGame(n, order, o), nil
 }
 
 // game is one call of Odds: what all workers read, and where each writes the
@@ -57,7 +71,10 @@ type game struct {
 	names    []string
 	finishes []Minute
 	starts   []Minute // by activity, then run
+	lasted   []Minute // by group, then run; nil is not kept
 	critical [][]int  // by worker, then group
+	well     int      // a group whose own draws are all at; -1 is none
+	at       float64
 }
 
 // keys are the draw keys of one activity.
@@ -67,7 +84,7 @@ type keys struct{ work, extra, late drawKey }
 type personKeys struct{ away, pace drawKey }
 
 func newGame(n *net, order []int, o OddsOptions) *game {
-	g := &game{n: n, o: o, order: order, ranges: rangesOf(&n.Problem), finishes: make([]Minute, o.Runs)}
+	g := &game{n: n, o: o, order: order, ranges: rangesOf(&n.Problem), well: -1, finishes: make([]Minute, o.Runs)}
 	if o.Starts {
 		g.starts = make([]Minute, o.Runs*len(n.Activities))
 	}
@@ -93,18 +110,32 @@ func newGame(n *net, order []int, o OddsOptions) *game {
 	return g
 }
 
-// play shares the runs out by number: worker w takes w, w+workers, ...
-func (g *game) play(ctx context.Context, workers int) {
-	g.critical = make([][]int, workers)
+// play shares the runs out by number: worker w takes w, w+workers, ... A
+// context that ends is a fault of kind Interrupted.
+func (g *game) play(ctx context.Context) error {
+	g.critical = make([][]int, g.o.Workers)
 	var wait sync.WaitGroup
-	for w := range workers {
+	for w := range g.o.Workers {
 		g.critical[w] = make([]int, len(g.names))
 		wait.Go(func() {
 			h := newHand(g, g.critical[w])
-			for i := w; i < g.o.Runs && ctx.Err() == nil; i += workers {
+			for i := w; i < g.o.Runs && ctx.Err() == nil; i += g.o.Workers {
 				h.play(i)
 			}
 		})
 	}
 	wait.Wait()
+	if err := ctx.Err(); err != nil {
+		return fault.Wrap(fault.Interrupted, err, "playing the odds")
+	}
+	return nil
+}
+
+// bought says of each stretch of overtime whether it is.
+func (g *game) bought() []bool {
+	bought := make([]bool, len(g.n.Overtime))
+	for _, w := range g.o.Bought {
+		bought[w] = true
+	}
+	return bought
 }

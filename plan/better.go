@@ -92,13 +92,17 @@ func Better(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Op
 	if err != nil {
 		return nil, err
 	}
-	for _, t := range found {
-		if err := h.offer(ctx, res, t, r, base, o); err != nil || res.Found {
-			return res, err
-		}
+	res.Bound, res.Status = h.bound(h.stands), h.standing(h.stands)
+	best, err := h.pick(ctx, found, r, base, o)
+	if err != nil {
+		return nil, err
+	}
+	if best != nil {
+		h.propose(res, best, base)
+		return res, nil
 	}
 	res.Says = fmt.Sprintf("The list as it stands is the best found: %s", res.Status)
-	if res.Status == provedBest {
+	if h.stands.Status == schedule.ProvedBest {
 		res.Says = "No other order finishes earlier: the list as it stands is proved best"
 	}
 	return res, nil

@@ -84,7 +84,7 @@ func (h *hunt) try(ctx context.Context, order []build.TaskID, bought []int) (tri
 	for _, id := range order {
 		list = append(list, h.tasks[id]...)
 	}
-	res, err := schedule.Solve(ctx, h.problem, schedule.Options{Order: list, Bought: bought})
+	res, err := schedule.Solve(ctx, h.problem, schedule.Options{Order: list, Bought: bought, Bound: max(1, h.problem.Now)})
 	return trial{order, res}, err
 }
 

@@ -89,7 +89,7 @@ func (n *net) float(ctx context.Context, activity int, res schedule.Result) (int
 	late := sort.Search(mostFloat, func(days int) bool {
 		p.Activities[activity] = own
 		p.Activities[activity].Work += schedule.Minute((days + 1) * dayLong)
-		later, err := schedule.Solve(ctx, p, schedule.Options{Order: res.Order})
+		later, err := schedule.Solve(ctx, p, schedule.Options{Order: res.Order, Bound: res.LowerBound})
 		if err != nil {
 			failed = err
 			return true

@@ -13,28 +13,52 @@ import (
 	"fettle/unit"
 )
 
-// offer plans the build anew with a trial's changes and proposes them if the
-// whole plan bears them out: earlier as it was found, and no worse by the odds.
-func (h *hunt) offer(ctx context.Context, res *BetterOrder, t trial, r rates.Rates, base *Plan, o Options) error {
-	changes := h.changes(t)
-	after, err := build.ApplyAll(*h.build, changes)
-	if err != nil {
-		return err
+// borne is a trial with its whole plan.
+type borne struct {
+	trial
+	changes []build.Change
+	plan    *Plan
+}
+
+// pick plans the build anew with each trial, the cheapest first, until one
+// keeps the promised day in four of five builds; else it returns the one with
+// the best odds. A trial that its whole plan does not bear out, or whose odds
+// are worse than those of the list as it stands, is passed over.
+func (h *hunt) pick(ctx context.Context, found []trial, r rates.Rates, base *Plan, o Options) (*borne, error) {
+	var best *borne
+	for _, t := range found {
+		changes := h.changes(t)
+		after, err := build.ApplyAll(*h.build, changes)
+		if err != nil {
+			return nil, err
+		}
+		p, err := Make(ctx, &after, r, o)
+		if err != nil {
+			return nil, err
+		}
+		d := p.Dates
+		if d.Plain != h.day(t.result.Makespan) || d.P50 > base.Dates.P50 || d.P80 > base.Dates.P80 || p.Odds.Ready < base.Odds.Ready {
+			continue
+		}
+		if best == nil || p.Odds.Ready > best.plan.Odds.Ready {
+			best = &borne{t, changes, p}
+		}
+		if d.P80 <= p.Promise.Ready {
+			break
+		}
 	}
-	p, err := Make(ctx, &after, r, o)
-	if err != nil {
-		return err
-	}
-	if p.Dates.Plain != h.day(t.result.Makespan) || p.Dates.P50 > base.Dates.P50 || p.Dates.P80 > base.Dates.P80 || p.Odds.Ready < base.Odds.Ready {
-		return nil
-	}
-	res.Found, res.Changes, res.After = true, changes, prospectOf(p)
+	return best, nil
+}
+
+// propose writes down what was found.
+func (h *hunt) propose(res *BetterOrder, m *borne, base *Plan) {
+	p := m.plan
+	res.Found, res.Changes, res.After = true, m.changes, prospectOf(p)
 	res.Won = h.daysBetween(p.Dates.Plain, base.Dates.Plain)
-	res.Price, res.Cash, res.Saturdays = unit.Money(t.result.Price), p.Money.Cash-base.Money.Cash, len(t.result.Bought)
-	res.Near, res.Listed = len(t.result.Moved), h.moved(t.order)
-	res.Shifts = h.shifts(base, p, t)
+	res.Price, res.Cash, res.Saturdays = unit.Money(m.result.Price), p.Money.Cash-base.Money.Cash, len(m.result.Bought)
+	res.Near, res.Listed = len(m.result.Moved), h.moved(m.order)
+	res.Shifts = h.shifts(base, p, m.trial)
 	res.Says = res.says(h.build.Currency)
-	return nil
 }
 
 // changes are the acts that make a trial true.
@@ -64,7 +88,10 @@ func (r *BetterOrder) says(money unit.Currency) string {
 		parts[0] = "The same working day"
 	}
 	parts = append(parts, fmt.Sprintf("odds %.0f %% instead of %.0f %%", 100*r.After.Ready, 100*r.Before.Ready))
-	if n := len(r.Listed); n > 0 {
+	switch n := len(r.Listed); {
+	case n == 0:
+		parts = append(parts, "the order stands")
+	default:
 		parts = append(parts, plural(n, "task")+" to move on the list")
 	}
 	if r.Saturdays > 0 {

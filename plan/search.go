@@ -18,22 +18,21 @@ const listShare = 5
 // is the same on every machine.
 const islands = 2
 
-// search returns the lists that are better than the present one, the best
+// search returns the lists that are better than the present one, the cheapest
 // first, with as few tasks moved and as few Saturdays bought as they need.
 func (h *hunt) search(ctx context.Context, schedules int) ([]trial, error) {
 	stands, err := h.try(ctx, h.present, nil)
 	if err != nil || h.stands.Status == schedule.ProvedBest && len(h.saturdays) == 0 {
 		return nil, err
 	}
-	plan, err := schedule.Solve(ctx, h.problem, schedule.Options{Schedules: schedules, Seed: h.seed, Workers: islands, Foreman: true})
+	plan, err := schedule.Solve(ctx, h.problem, schedule.Options{
+		Schedules: schedules, Seed: h.seed, Workers: islands, Foreman: true, Bound: h.stands.LowerBound})
 	if err != nil {
 		return nil, err
 	}
+	h.learn(plan.LowerBound)
 	lists := [][]build.TaskID{h.present, h.byStart(plan), h.byOrder(plan)}
-	sets := [][]int{nil}
-	if len(plan.Bought) > 0 {
-		sets = append(sets, plan.Bought)
-	}
+	sets := h.sets(plan)
 	var better []trial
 	for _, bought := range sets {
 		t, err := h.climb(ctx, lists, bought, schedules/listShare/len(sets))
@@ -44,8 +43,35 @@ func (h *hunt) search(ctx context.Context, schedules int) ([]trial, error) {
 			better = append(better, t)
 		}
 	}
-	slices.SortStableFunc(better, h.compare)
+	slices.SortStableFunc(better, func(a, b trial) int {
+		return cmp.Or(cmp.Compare(a.result.Price, b.result.Price), h.compare(a, b))
+	})
 	return better, nil
+}
+
+// learn takes in a better bound on plans in the hours that are agreed.
+func (h *hunt) learn(bound schedule.Minute) {
+	h.stands.LowerBound = max(h.stands.LowerBound, bound)
+	if h.stands.LowerBound == h.stands.Makespan {
+		h.stands.Status = schedule.ProvedBest
+	}
+}
+
+// sets are the Saturdays worth a try together: none, those that the search
+// bought, and all that are offered.
+func (h *hunt) sets(plan schedule.Result) [][]int {
+	sets := [][]int{nil}
+	if n := len(plan.Bought); n > 0 && n < len(h.saturdays) {
+		sets = append(sets, plan.Bought)
+	}
+	if n := len(h.saturdays); n > 0 {
+		all := make([]int, n)
+		for i := range all {
+			all[i] = i
+		}
+		sets = append(sets, all)
+	}
+	return sets
 }
 
 // byStart orders the tasks as the search's plan begins their hours.

@@ -9,6 +9,7 @@ type Options struct {
 	Order     []int                  // the list to start from: every activity once; nil is the order of Activities
 	Serial    bool                   // the starting list is generated serially: Result.Serial of the plan before
 	Bought    []int                  // overtime bought so far, indices into Problem.Overtime: Result.Bought
+	Bound     Minute                 // a lower bound known already, such as Result.LowerBound before; 0 works it out
 	Foreman   bool                   // only plans that a foreman's working of Result.Order gives, which Odds plays
 	Progress  func(done, budget int) // called now and then while improving; may be nil
 }

@@ -20,7 +20,9 @@ func newSearch(n *net, o Options) *search {
 	s := &search{n: n, o: o}
 	first := newIsland(n, &s.o, 0, 1)
 	first.limit = max(21, o.Schedules) // the plain plan is made in any case
-	first.bound = lowerBound(first.run)
+	if first.bound = o.Bound; o.Bound == 0 {
+		first.bound = lowerBound(first.run)
+	}
 	first.plain()
 	s.islands = []*island{first}
 	return s

@@ -27,6 +27,11 @@ func compile(p Problem) (*net, error) {
 	if err := validate(&p); err != nil {
 		return nil, err
 	}
+	return netOf(p), nil
+}
+
+// netOf makes the net of a problem that is well formed; there may be no plan.
+func netOf(p Problem) *net {
 	n := &net{Problem: p, raw: len(p.Links)}
 	n.mend()
 	for _, c := range p.Calendars {
@@ -37,7 +42,7 @@ func compile(p Problem) (*net, error) {
 	n.share()
 	n.opt()
 	n.sell()
-	return n, nil
+	return n
 }
 
 // connect sorts the links. What leads into a fact is history and left out.

@@ -44,10 +44,21 @@ func broken(rule int, where, format string, args ...any) *fault.Fault {
 
 // validate checks every rule once and stops at the first that fails.
 func validate(p *Problem) error {
-	for _, check := range []func(*Problem) error{
-		checkCalendars, checkIDs, checkPeople, checkActivities, checkLinks, checkFactors, checkCrews, checkHours,
-		checkOptional, checkLoops, checkRemedies, checkClashes, checkOvertime, checkPublished, checkWeights,
-	} {
+	if err := wellFormed(p); err != nil {
+		return err
+	}
+	return allOf(p, checkHours, checkLoops, checkRemedies)
+}
+
+// wellFormed checks all but whether there can be a plan at all, which Conflict
+// explains.
+func wellFormed(p *Problem) error {
+	return allOf(p, checkCalendars, checkIDs, checkPeople, checkActivities, checkLinks, checkFactors, checkCrews,
+		checkOptional, checkClashes, checkOvertime, checkPublished, checkWeights)
+}
+
+func allOf(p *Problem, checks ...func(*Problem) error) error {
+	for _, check := range checks {
 		if err := check(p); err != nil {
 			return err
 		}

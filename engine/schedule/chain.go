@@ -15,7 +15,7 @@ type Step struct {
 func Chain(p Problem, res Result) []Step {
 	last := -1
 	for j, t := range res.Times {
-		if last < 0 || t.Finish > res.Times[last].Finish {
+		if !t.Skipped && (last < 0 || t.Finish > res.Times[last].Finish) {
 			last = j
 		}
 	}

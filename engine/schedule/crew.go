@@ -9,7 +9,7 @@ func crewOf(p *Problem, j int) []int {
 	if a.Crew == "" {
 		return a.Who
 	}
-	who := slices.Clone(a.Who)
+	who := slices.DeleteFunc(slices.Clone(a.Who), func(w int) bool { return !ableIn(p, a.Crew, w) })
 	for i := range p.Activities {
 		b := &p.Activities[i]
 		if b.Crew != a.Crew || b.State == Done && !fixes(b) {
@@ -18,6 +18,18 @@ func crewOf(p *Problem, j int) []int {
 		who = slices.DeleteFunc(who, func(w int) bool { return !slices.Contains(b.Who, w) })
 	}
 	return who
+}
+
+// ableIn says that a person has hours after now that hold each session of a crew.
+func ableIn(p *Problem, crew string, w int) bool {
+	longest := together(p, []int{w}, 1)
+	for i := range p.Activities {
+		b := &p.Activities[i]
+		if b.Crew == crew && b.State != Done && b.Kind == Session && b.Work > longest {
+			return false
+		}
+	}
+	return longest > 0
 }
 
 // fixes says that a fact names the people of its crew: as many as it took.
@@ -47,4 +59,97 @@ func checkCrews(p *Problem) error {
 		}
 	}
 	return nil
+}
+
+// match writes down who may do what, the crews, and what continuity looks at.
+func (n *net) match() {
+	n.who = make([][]int, len(n.Activities))
+	n.scarce = make([]int, len(n.People))
+	number, groups := map[string]int{}, map[string]int{}
+	alike := false
+	n.crew, n.groups = make([]int, len(n.Activities)), make([]int, len(n.Activities))
+	for j := range n.Activities {
+		a := &n.Activities[j]
+		n.who[j], n.crew[j] = crewOf(&n.Problem, j), -1
+		if a.State != Done && len(n.who[j]) == n.heads(j) {
+			for _, p := range n.who[j] {
+				n.scarce[p]++
+			}
+		}
+		if a.Crew != "" {
+			if _, known := number[a.Crew]; !known {
+				number[a.Crew] = len(number)
+			}
+			n.crew[j] = number[a.Crew]
+		}
+		if _, known := groups[a.Group]; !known {
+			groups[a.Group] = len(groups)
+		}
+		n.groups[j], alike = groups[a.Group], alike || a.Alike
+	}
+	if n.crews = len(number); n.crews == 0 {
+		n.crew = nil
+	}
+	if !alike {
+		n.groups = nil
+	}
+}
+
+// gather begins with nobody in any crew and no work done on any group.
+func (r *run) gather() {
+	for c := range r.first {
+		r.first[c] = -1
+	}
+	clear(r.worked)
+}
+
+// choices are the people who may do j, best first: those of its crew, once the
+// crew has begun. Any heads of them will do, so taking the first who are free
+// cannot fail where another choice would not.
+//
+// Who is best first, and nothing softer changes that order. Where those in Who
+// are alike, whoever has the least work that nobody else can do goes first,
+// then who has worked on the group before, then the order of Who.
+func (r *run) choices(j int) []int {
+	if r.n.crew != nil {
+		if c := r.n.crew[j]; c >= 0 && r.first[c] >= 0 {
+			i := r.first[c]
+			return r.heads[r.n.first[i]:r.n.first[i+1]]
+		}
+	}
+	who := r.n.who[j]
+	if r.n.groups == nil || !r.n.Activities[j].Alike {
+		return who
+	}
+	row := r.row[:0]
+	for _, p := range who {
+		row = append(row, p)
+		for i := len(row) - 1; i > 0 && r.sooner(j, row[i], row[i-1]); i-- {
+			row[i], row[i-1] = row[i-1], row[i]
+		}
+	}
+	return row
+}
+
+// sooner says that continuity puts p before q.
+func (r *run) sooner(j, p, q int) bool {
+	if r.n.scarce[p] != r.n.scarce[q] {
+		return r.n.scarce[p] < r.n.scarce[q]
+	}
+	g := r.n.groups[j] * len(r.n.People)
+	return r.worked[g+p] && !r.worked[g+q]
+}
+
+// began remembers who did j: its crew is settled, its group known to them.
+func (r *run) began(j int) {
+	if r.n.crew != nil {
+		if c := r.n.crew[j]; c >= 0 && r.first[c] < 0 {
+			r.first[c] = j
+		}
+	}
+	if r.n.groups != nil {
+		for _, p := range r.heads[r.n.first[j]:r.n.first[j+1]] {
+			r.worked[r.n.groups[j]*len(r.n.People)+p] = true
+		}
+	}
 }

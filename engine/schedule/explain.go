@@ -24,6 +24,7 @@ func (r *run) binding(j int) Binding {
 	r.byLink(j, &b)
 	r.byPerson(j, &b)
 	r.byPlace(j, &b)
+	r.byAir(j, &b)
 	r.byClosed(j, &b)
 	return b
 }
@@ -132,7 +133,7 @@ func (k *clock) midGap(t Minute) bool {
 func (r *run) lastOne() int {
 	last := -1
 	for j, f := range r.finish {
-		if last < 0 || f > r.finish[last] {
+		if !r.skipped[j] && (last < 0 || f > r.finish[last]) {
 			last = j
 		}
 	}

@@ -16,7 +16,7 @@ func (n *net) mirrored() *net {
 		if a.State == Done {
 			*a = Activity{ID: a.ID, Kind: Milestone}
 		}
-		a.State, a.Release, a.Pinned = Open, -limit, false
+		a.State, a.Release, a.Pinned, a.Crew = Open, -limit, false, ""
 	}
 	for _, l := range n.Links {
 		if !l.Max && !l.FromStart && n.Activities[l.From].State != Done && n.Activities[l.To].State == Open {

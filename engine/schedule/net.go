@@ -21,6 +21,13 @@ type net struct {
 	windows  []window
 	closing  [][]int  // by activity, the windows it has to start in; nil without windows
 	extra    []shifts // people with overtime that may be bought
+	who      [][]int  // by activity, the people who may do it
+	crew     []int    // by activity, its crew, or -1; nil without crews
+	crews    int
+	dirty    [][]int // by activity, the clashes in which it makes dust; nil without clashes
+	clean    [][]int // by activity, the clashes in which it needs clean air
+	groups   []int   // by activity, the number of its group; nil where nobody is alike
+	scarce   []int   // by person, the open activities that nobody else can do
 }
 
 func compile(p Problem) (*net, error) {
@@ -42,6 +49,7 @@ func netOf(p Problem) *net {
 	n.share()
 	n.opt()
 	n.sell()
+	n.vent()
 	return n
 }
 
@@ -65,6 +73,7 @@ func (n *net) connect() {
 
 // share lists who may meet whom on a person or a place.
 func (n *net) share() {
+	n.match()
 	n.users, n.holders = make([][]int, len(n.People)), make([][]int, len(n.Places))
 	n.first = make([]int, len(n.Activities)+1)
 	for j := range n.Activities {
@@ -77,7 +86,7 @@ func (n *net) share() {
 		if a.Pinned && a.State == Open {
 			n.pinned = append(n.pinned, j)
 		}
-		for _, p := range a.Who {
+		for _, p := range n.who[j] {
 			n.users[p] = append(n.users[p], j)
 		}
 		for _, u := range a.Uses {

@@ -12,6 +12,7 @@ func (r *run) parallel() {
 		r.avail[p] = r.now
 	}
 	clear(r.used)
+	r.ventilate()
 	r.holding = r.holding[:0]
 	r.begin()
 	for t := r.now; t < Never; {
@@ -49,6 +50,7 @@ func (r *run) leave(t Minute) {
 // moment at which more might.
 func (r *run) startAll(t Minute) Minute {
 	next := Never
+	r.stale()
 	for i := r.waiting.next(0); i >= 0; i = r.waiting.next(i + 1) {
 		j := r.at[i]
 		wake := r.ready[j]
@@ -64,6 +66,7 @@ func (r *run) startAll(t Minute) Minute {
 		r.take(j, t)
 		if r.stirred { // something earlier in the list may have become ready
 			next, i = Never, -1
+			r.stale()
 		}
 	}
 	return next
@@ -80,7 +83,11 @@ func (r *run) try(j int, t Minute) Minute {
 	if at := r.reserved(j, t); at > t {
 		return at
 	}
-	return r.pick(j, t)
+	at := r.pick(j, t)
+	if at == t && r.n.aired(j) {
+		return r.breathe(j, t)
+	}
+	return at
 }
 
 // pick writes down the first people of Who who can begin j at t.
@@ -90,7 +97,7 @@ func (r *run) pick(j int, t Minute) Minute {
 		return t
 	}
 	found, wake := 0, Never
-	for _, p := range r.n.Activities[j].Who {
+	for _, p := range r.choices(j) {
 		at := r.avail[p]
 		if at == t {
 			at = r.fit(p, j, t)
@@ -128,6 +135,10 @@ func (r *run) take(j int, t Minute) {
 			r.used[u.Place] += u.Units
 		}
 	}
+	if end > t && r.n.aired(j) {
+		r.exhale(j, end)
+	}
+	r.began(j)
 	r.set(j, t, end)
 }
 
@@ -146,7 +157,7 @@ func (r *run) kept(p, j int, t Minute) Minute {
 		return t
 	}
 	for _, q := range r.n.pinned {
-		if !r.due(q, t) || !slices.Contains(r.n.Activities[q].Who, p) {
+		if !r.due(q, t) || !slices.Contains(r.n.who[q], p) {
 			continue
 		}
 		if r.clocks[p].after(t, r.n.Activities[j].Work) > r.ready[q] {
@@ -159,7 +170,7 @@ func (r *run) kept(p, j int, t Minute) Minute {
 // reserved does for places what kept does for people.
 func (r *run) reserved(j int, t Minute) Minute {
 	for _, q := range r.n.pinned {
-		if r.rank(j) == 2 && r.due(q, t) && r.clash(q, j, t) {
+		if r.rank(j) == 2 && r.due(q, t) && (r.bars(q, j, t) || r.spoils(q, j, r.expected(j, t))) {
 			return r.ready[q]
 		}
 	}
@@ -171,8 +182,8 @@ func (r *run) due(q int, t Minute) bool {
 	return r.ready[q] > t && r.ready[q] < Never && r.pend[q] == 0
 }
 
-// clash says that j, begun at t, could be in a place when q is due there.
-func (r *run) clash(q, j int, t Minute) bool {
+// bars says that j, begun at t, could be in a place when q is due there.
+func (r *run) bars(q, j int, t Minute) bool {
 	a := &r.n.Activities[j]
 	for _, u := range a.Uses {
 		for _, v := range r.n.Activities[q].Uses {
@@ -191,7 +202,7 @@ func (r *run) expected(j int, t Minute) Minute {
 		return r.n.clock(a.Calendar).after(t, a.Work)
 	}
 	end := t
-	for _, p := range a.Who {
+	for _, p := range r.n.who[j] {
 		end = max(end, r.clocks[p].after(t, a.Work))
 	}
 	return end

@@ -19,6 +19,9 @@ type run struct {
 	bought  []bool    // the windows of Problem.Overtime that are in clocks
 	longer  []clock   // by n.extra: hours with what is bought
 	called  []bool    // windows that were missed
+	first   []int     // by crew, the activity that began first, or -1
+	worked  []bool    // by group and person; nil where nobody is alike
+	row     []int     // scratch: people in order of preference
 
 	at  []int // activity by position in the list
 	pos []int // and back
@@ -34,6 +37,7 @@ type run struct {
 	avail   []Minute // parallel: first open minute a person is free
 	used    []int    // parallel: units in use by place
 	holding []int    // parallel: running activities that use places
+	air     []air    // parallel: by clash
 	busy    [][]span // serial: by person, in order of time
 	booked  [][]span // serial: by place
 }
@@ -58,6 +62,10 @@ func newRun(n *net) *run {
 		pend: make([]int, c), waiting: newBits(c), avail: make([]Minute, len(n.People)), used: make([]int, len(n.Places)),
 		holding: make([]int, 0, c), busy: make([][]span, len(n.People)), booked: make([][]span, len(n.Places)),
 		bought: make([]bool, len(n.Overtime)), longer: make([]clock, len(n.extra)), called: make([]bool, len(n.windows)),
+		first: make([]int, n.crews), row: make([]int, len(n.People)), air: make([]air, len(n.Clashes)),
+	}
+	if n.groups != nil {
+		r.worked = make([]bool, len(n.People)*len(n.Activities))
 	}
 	for p := range n.People {
 		r.clocks[p] = n.clocks[n.People[p].Calendar]
@@ -110,6 +118,7 @@ func (r *run) begin() {
 		}
 	}
 	r.forget()
+	r.gather()
 	for j, skip := range r.skipped {
 		if skip {
 			r.skip(j)
@@ -145,7 +154,7 @@ func (r *run) arrive(j int) {
 	case r.n.windows != nil && r.late(j):
 	case a.Kind == Milestone:
 		r.set(j, r.ready[j], r.ready[j])
-	case a.Kind == Passive && len(a.Uses) == 0:
+	case a.Kind == Passive && len(a.Uses) == 0 && !r.n.aired(j):
 		r.set(j, r.ready[j], r.n.clock(a.Calendar).after(r.ready[j], r.work[j]))
 	default:
 		r.waiting.set(r.pos[j])

@@ -157,10 +157,11 @@ func (r *run) chosen(j int) []int { return r.heads[r.n.first[j]:r.n.first[j+1]] 
 // worked says that its person works in a bought window.
 func (g *judge) worked(r *run, o *Overtime) bool {
 	for _, j := range g.n.users[o.Person] {
-		if r.skipped[j] || r.resume[j] >= o.Window.To || r.finish[j] <= o.Window.From || r.work[j] == 0 {
+		if r.skipped[j] || r.resume[j] >= o.Window.To || r.finish[j] < o.Window.From {
 			continue
 		}
-		if slices.Contains(r.chosen(j), o.Person) && r.until(o.Person, j, r.resume[j]) > o.Window.From {
+		at := r.resume[j] // what takes no time needs its person for the minute of its start
+		if slices.Contains(r.chosen(j), o.Person) && max(at+1, r.until(o.Person, j, at)) > o.Window.From {
 			return true
 		}
 	}

@@ -23,15 +23,16 @@ func (r *run) place(j int) {
 	t := r.ready[j]
 	for t < Never {
 		var end Minute
-		if t, end = r.crew(j, t); t >= Never {
+		if t, end = r.meet(j, t); t >= Never {
 			break
 		}
-		at := r.room(j, t, end)
+		at := max(r.room(j, t, end), r.lungs(j, t, end))
 		if at == t && r.misses(j, t) {
 			return
 		}
 		if at == t {
 			r.book(j, t, end)
+			r.began(j)
 			r.set(j, t, end)
 			return
 		}
@@ -40,9 +41,9 @@ func (r *run) place(j int) {
 	r.set(j, Never, Never)
 }
 
-// crew is the first moment at or after t when enough people can begin j
+// meet is the first moment at or after t when enough people can begin j
 // together and run it through, and when the last of them is done.
-func (r *run) crew(j int, t Minute) (start, end Minute) {
+func (r *run) meet(j int, t Minute) (start, end Minute) {
 	a := &r.n.Activities[j]
 	heads := r.heads[r.n.first[j]:r.n.first[j+1]]
 	if a.Kind == Passive {
@@ -51,7 +52,7 @@ func (r *run) crew(j int, t Minute) (start, end Minute) {
 	for t < Never {
 		found, wake := 0, Never
 		end = t
-		for _, p := range a.Who {
+		for _, p := range r.choices(j) {
 			at := r.gap(p, j, t)
 			if at > t {
 				wake = min(wake, at)

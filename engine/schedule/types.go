@@ -66,6 +66,7 @@ type Activity struct {
 	Work     Minute // minutes in the hours of each head, or on Calendar for Passive; what is left, if Started
 	Who      []int  // people who may do it, best first
 	Heads    int    // how many of Who at once; 0 means 1 for Labour and Session
+	Alike    bool   // those in Who are as good as each other; their order only breaks ties
 	Crew     string // activities of one crew are done by the same people; "" is free
 	Calendar int    // for Passive: index into Problem.Calendars; -1 is the wall clock
 	Uses     []Use

@@ -65,7 +65,7 @@ func (h *hand) draw(l luck) {
 	}
 	h.strike(l)
 	for j := range h.n.Activities {
-		if a := &h.n.Activities[j]; a.State != Done && !h.skipped[j] {
+		if a := &h.n.Activities[j]; a.State != Done { // what is skipped may be called for yet
 			h.work[j], h.release[j] = h.lasts(j, l), a.Release
 			if a.Late.given() {
 				h.release[j] += rounded(a.Late.at(h.share(j, l, h.g.keys[j].late)))

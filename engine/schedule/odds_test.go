@@ -89,6 +89,27 @@ func TestOdds_AbsenceByHand(t *testing.T) {
 	}
 }
 
+// A bought Saturday brings the finish from Monday to Saturday, unless its
+// person stays away on it.
+func TestOdds_BoughtHours(t *testing.T) {
+	p := shopOf(1, labour("a", 480+240, 0))
+	p.Calendars[0] = Calendar{{480, 960}, {3*day + 480, 3*day + 960}}
+	p.Overtime = []Overtime{{Person: 0, Window: Window{day + 480, day + 720}}, {Person: 0, Window: Window{2*day + 480, 2*day + 720}}}
+	if o := played(t, p, OddsOptions{Runs: 3}); o.Quantile(1) != 3*day+720 {
+		t.Errorf("without: %s", moment(o.Quantile(1)))
+	}
+	if o := played(t, p, OddsOptions{Runs: 3, Bought: []int{0}}); o.Quantile(1) != day+720 {
+		t.Errorf("with: %s", moment(o.Quantile(1)))
+	}
+	p.Absence = 0.3
+	o := played(t, p, OddsOptions{Runs: 20_000, Bought: []int{1}, Workers: 2})
+	got, err := o.Chance(2*day + 720)
+	close64(t, "chance to be there on both days", got, 0.7*0.7, 4*err)
+	if _, err := Odds(context.Background(), p, nil, OddsOptions{Bought: []int{2}}); fault.KindOf(err) != fault.Invalid {
+		t.Errorf("unknown hours: got %v, want invalid", err)
+	}
+}
+
 // Adding an activity that takes nobody leaves every run as it was.
 func TestOdds_CommonRandomNumbers(t *testing.T) {
 	d := morning(t, true, true)

@@ -18,7 +18,7 @@ import (
 
 // library reads the single-mode instances of a public test set, every nth by
 // name, as problems: jobs are passive on the wall clock, resources are places.
-func library(t *testing.T, set string, nth int) (names []string, problems map[string]Problem) {
+func library(t testing.TB, set string, nth int) (names []string, problems map[string]Problem) {
 	t.Helper()
 	dir := filepath.Join("..", "..", "..", "shared", "data", "rcpsp")
 	f, err := os.Open(filepath.Join(dir, set+".tar.gz"))

@@ -45,9 +45,7 @@ type Plan struct {
 // Make works out the plan. The fault of a build whose network cannot be
 // planned names the task.
 func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan, error) {
-	if o.Runs <= 0 {
-		o.Runs = 2000
-	}
+	o.Runs = o.runs()
 	lists := takeOffs(b, r)
 	n := network(b, lists, o.Now)
 	result, err := schedule.Solve(ctx, n.problem, schedule.Options{Seed: o.Seed})
@@ -81,4 +79,12 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	}
 	p.Litres = litresOf(b)
 	return p, nil
+}
+
+// runs is how many builds are played.
+func (o Options) runs() int {
+	if o.Runs <= 0 {
+		return 2000
+	}
+	return o.Runs
 }

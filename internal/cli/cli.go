@@ -25,20 +25,21 @@ type streams struct {
 
 // commands lists every verb.
 type commands struct {
-	Demo    demoCmd    `cmd:"" help:"Open the demo build in the browser, on this machine only."`
-	Serve   serveCmd   `cmd:"" help:"Serve the shop to its tablets, over HTTPS."`
-	New     newCmd     `cmd:"" help:"Make a build from a scenario file."`
-	Plan    planCmd    `cmd:"" help:"Print the plan of a build: dates, odds, hours, cash, what to order today."`
-	Try     tryCmd     `cmd:"" help:"Print what changes would do; nothing is kept."`
-	Record  recordCmd  `cmd:"" help:"Keep changes."`
-	Undo    undoCmd    `cmd:"" help:"Take kept entries back."`
-	Import  importCmd  `cmd:"" help:"Read in a list of panels, findings, parts or hours."`
-	Export  exportCmd  `cmd:"" help:"Write a build as a file that new reads."`
-	Check   checkCmd   `cmd:"" help:"Verify the whole store: every entry replays, every photo matches."`
-	Backup  backupCmd  `cmd:"" help:"Write the whole store into one file."`
-	Restore restoreCmd `cmd:"" help:"Lay a backup out as a new data folder, and check it."`
-	Solve   solveCmd   `cmd:"" help:"Run an engine alone, on files."`
-	Bench   benchCmd   `cmd:"" help:"Measure an engine on a public test set."`
+	Demo     demoCmd     `cmd:"" help:"Open the demo build in the browser, on this machine only."`
+	Serve    serveCmd    `cmd:"" help:"Serve the shop to its tablets, over HTTPS."`
+	New      newCmd      `cmd:"" help:"Make a build from a scenario file."`
+	Plan     planCmd     `cmd:"" help:"Print the plan of a build: dates, odds, hours, cash, what to order today."`
+	Try      tryCmd      `cmd:"" help:"Print what changes would do; nothing is kept."`
+	Record   recordCmd   `cmd:"" help:"Keep changes."`
+	Undo     undoCmd     `cmd:"" help:"Take kept entries back."`
+	Import   importCmd   `cmd:"" help:"Read in a list of panels, findings, parts or hours."`
+	Export   exportCmd   `cmd:"" help:"Write a build as a file that new reads."`
+	Check    checkCmd    `cmd:"" help:"Verify the whole store: every entry replays, every photo matches."`
+	Backup   backupCmd   `cmd:"" help:"Write the whole store into one file."`
+	Restore  restoreCmd  `cmd:"" help:"Lay a backup out as a new data folder, and check it."`
+	Backtest backtestCmd `cmd:"" help:"Set the forecasts made on the way beside what came, on finished builds or tasks."`
+	Solve    solveCmd    `cmd:"" help:"Run an engine alone, on files."`
+	Bench    benchCmd    `cmd:"" help:"Measure an engine on a public test set."`
 }
 
 const about = `fettle holds one live model of a vehicle's rebuild, and shows what every change does before it is kept.

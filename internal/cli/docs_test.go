@@ -126,7 +126,7 @@ func TestDocs_Documents(t *testing.T) {
 	for title, doc := range map[string]reflect.Type{
 		"The document of plan": reflect.TypeFor[plan.Plan](), "The document of try": reflect.TypeFor[plan.KnockOn](),
 		"The document of import": reflect.TypeFor[imported](), "The document of record and undo": reflect.TypeFor[journal.Entry](),
-		"The document of check": reflect.TypeFor[verdict](),
+		"The document of check": reflect.TypeFor[verdict](), "The document of backtest": reflect.TypeFor[backtested](),
 	} {
 		for _, name := range names(doc, map[reflect.Type]bool{}) {
 			if !strings.Contains(parts[title], "| `"+name+"` |") && !strings.Contains(parts[title], "| `"+name+"` * |") {

@@ -54,8 +54,8 @@ func verbs(t *testing.T) string {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	for _, verb := range parser.Model.Children {
-		fmt.Fprintf(&b, "### %s\n\n`%s`\n\n%s\n\n", verb.Name, synopsis(verb), verb.Help)
+	for _, verb := range parser.Model.Leaves(true) {
+		fmt.Fprintf(&b, "### %s\n\n`%s`\n\n%s\n\n", nameOf(verb), synopsis(verb), verb.Help)
 		fmt.Fprint(&b, "| argument or flag | default | what |\n|---|---|---|\n")
 		for _, a := range verb.Positional {
 			fmt.Fprintf(&b, "| `<%s>` | | %s |\n", a.Name, a.Help)
@@ -70,8 +70,11 @@ func verbs(t *testing.T) string {
 	return b.String()
 }
 
+// nameOf is the words by which a verb is called.
+func nameOf(verb *kong.Node) string { return strings.TrimPrefix(verb.Path(), "fettle ") }
+
 func synopsis(verb *kong.Node) string {
-	line := "fettle " + verb.Name
+	line := "fettle " + nameOf(verb)
 	for _, a := range verb.Positional {
 		line += " <" + a.Name + ">"
 		if a.IsCumulative() {
@@ -118,8 +121,12 @@ func TestDocs_Documents(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	file, err := os.ReadFile("../../docs/engine/schedule-file.md")
+	if err != nil {
+		t.Fatal(err)
+	}
 	parts := map[string]string{}
-	for _, part := range strings.Split(string(page), "\n## ")[1:] {
+	for _, part := range strings.Split(string(page)+string(file), "\n## ")[1:] {
 		title, body, _ := strings.Cut(part, "\n")
 		parts[title] = body
 	}
@@ -127,6 +134,7 @@ func TestDocs_Documents(t *testing.T) {
 		"The document of plan": reflect.TypeFor[plan.Plan](), "The document of try": reflect.TypeFor[plan.KnockOn](),
 		"The document of import": reflect.TypeFor[imported](), "The document of record and undo": reflect.TypeFor[journal.Entry](),
 		"The document of check": reflect.TypeFor[verdict](), "The document of backtest": reflect.TypeFor[backtested](),
+		"What is printed": reflect.TypeFor[shopSolved](),
 	} {
 		for _, name := range names(doc, map[reflect.Type]bool{}) {
 			if !strings.Contains(parts[title], "| `"+name+"` |") && !strings.Contains(parts[title], "| `"+name+"` * |") {

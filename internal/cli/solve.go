@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 
@@ -14,16 +15,17 @@ import (
 
 // solveCmd runs an engine alone, on files.
 type solveCmd struct {
-	Schedule solveScheduleCmd `cmd:"" help:"Find short schedules for project files of the public test sets."`
+	Schedule solveScheduleCmd `cmd:"" help:"Plan a shop's work, or find short schedules for project files of the public test sets."`
 }
 
 // solveScheduleCmd solves project files.
 type solveScheduleCmd struct {
-	Files     []string `arg:"" help:"Project files." type:"existingfile"`
-	Format    string   `help:"Form of the files: psplib (.sm), or psplib-max (.sch, with maximum lags)." enum:"psplib,psplib-max" default:"psplib"`
+	Files     []string `arg:"" help:"Files, all of one form." type:"existingfile"`
+	Format    string   `help:"Form of the files: fettle (docs/engine/schedule-file.md), psplib (.sm), or psplib-max (.sch, with maximum lags)." enum:"fettle,psplib,psplib-max" default:"psplib"`
 	Schedules int      `help:"Budget of generated schedules; of decisions and conflicts for psplib-max." default:"5000"`
 	Seed      uint64   `help:"Same file, same seed, same budget: the same schedule." default:"1"`
 	Workers   int      `help:"Islands that search side by side, 1 or 2." default:"1"`
+	Runs      int      `help:"Play the plan so often for its odds; form fettle only."`
 	JSON      bool     `name:"json" help:"Print one JSON document."`
 }
 
@@ -41,7 +43,10 @@ type solved struct {
 // Run solves every file. A result that the engine's own checker refuses is
 // never printed.
 func (c *solveScheduleCmd) Run(ctx context.Context, s streams) error {
-	list := make([]solved, 0, len(c.Files))
+	if c.Runs > mostRuns {
+		return fault.New(fault.Invalid, "at most %d runs", mostRuns).At("--runs")
+	}
+	list := make([]printable, 0, len(c.Files))
 	for _, path := range c.Files {
 		one, err := c.solve(ctx, path)
 		if err != nil {
@@ -49,7 +54,7 @@ func (c *solveScheduleCmd) Run(ctx context.Context, s streams) error {
 		}
 		list = append(list, one)
 		if !c.JSON {
-			fmt.Fprintf(s.out, "%s\t%s\t%d\tbound %d\t%s\n", one.File, one.Status, one.Makespan, one.LowerBound, one.Why)
+			one.print(s.out)
 		}
 	}
 	if c.JSON {
@@ -58,16 +63,30 @@ func (c *solveScheduleCmd) Run(ctx context.Context, s streams) error {
 	return nil
 }
 
-func (c *solveScheduleCmd) solve(ctx context.Context, path string) (solved, error) {
+// printable is an answer that can be written for a person.
+type printable interface{ print(io.Writer) }
+
+func (one solved) print(w io.Writer) {
+	fmt.Fprintf(w, "%s\t%s\t%d\tbound %d\t%s\n", one.File, one.Status, one.Makespan, one.LowerBound, one.Why)
+}
+
+func (c *solveScheduleCmd) solve(ctx context.Context, path string) (printable, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return solved{}, fault.New(fault.NotFound, "cannot be opened: %v", err)
+		return nil, fault.New(fault.NotFound, "cannot be opened: %v", err)
 	}
 	defer f.Close()
-	one := solved{File: filepath.Base(path)}
-	if c.Format == "psplib-max" {
-		return c.withLags(ctx, f, one)
+	name := filepath.Base(path)
+	switch c.Format {
+	case "fettle":
+		return c.shop(ctx, f, name)
+	case "psplib-max":
+		return c.withLags(ctx, f, solved{File: name})
 	}
+	return c.plain(ctx, f, solved{File: name})
+}
+
+func (c *solveScheduleCmd) plain(ctx context.Context, f *os.File, one solved) (solved, error) {
 	p, err := psplib.ReadSM(f)
 	if err != nil {
 		return one, err

@@ -79,9 +79,9 @@ func (b *Build) placeOf(id TaskID) int {
 
 // ListMove is a task that an order lifts or drops in the list.
 type ListMove struct {
-	Task    TaskID
-	Earlier bool
-	Next    TaskID // it now stands right before this one; empty is the end of the list
+	Task    TaskID `json:"task"`
+	Earlier bool   `json:"earlier"`
+	Next    TaskID `json:"next,omitempty"` // it now stands right before this one; empty is the end of the list
 }
 
 func (m ListMove) say(b *Build) string {

@@ -10,8 +10,8 @@ import (
 	"fettle/unit"
 )
 
-// nearDays is how many working days ahead the shop counts on what it was told.
-const nearDays = 5
+// NearDays is how many working days ahead the shop counts on what it was told.
+const NearDays = 5
 
 // hunt looks for a better order of one build's list.
 type hunt struct {
@@ -62,7 +62,7 @@ func (h *hunt) aim(base *Plan) {
 
 // publish tells the search what the shop was told.
 func (h *hunt) publish() {
-	h.problem.Near = h.endOf(h.addDays(h.now.Date(), nearDays))
+	h.problem.Near = h.endOf(h.addDays(h.now.Date(), NearDays))
 	h.problem.Published = make([]schedule.Slot, len(h.problem.Activities))
 	for j, a := range h.problem.Activities {
 		h.problem.Published[j].Start = schedule.Never

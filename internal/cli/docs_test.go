@@ -134,7 +134,8 @@ func TestDocs_Documents(t *testing.T) {
 		"The document of plan": reflect.TypeFor[plan.Plan](), "The document of try": reflect.TypeFor[plan.KnockOn](),
 		"The document of import": reflect.TypeFor[imported](), "The document of record and undo": reflect.TypeFor[journal.Entry](),
 		"The document of check": reflect.TypeFor[verdict](), "The document of backtest": reflect.TypeFor[backtested](),
-		"What is printed": reflect.TypeFor[shopSolved](),
+		"What is printed":               reflect.TypeFor[shopSolved](),
+		"The document of plan --better": reflect.TypeFor[found](),
 	} {
 		for _, name := range names(doc, map[reflect.Type]bool{}) {
 			if !strings.Contains(parts[title], "| `"+name+"` |") && !strings.Contains(parts[title], "| `"+name+"` * |") {
@@ -160,6 +161,9 @@ func names(t reflect.Type, seen map[reflect.Type]bool) []string {
 	for i := range t.NumField() {
 		f := t.Field(i)
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if f.Anonymous {
+			list = append(list, names(f.Type, seen)...)
+		}
 		if name == "" || name == "-" {
 			continue
 		}

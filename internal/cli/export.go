@@ -45,16 +45,25 @@ func (c *exportCmd) Run(ctx context.Context, s streams) error {
 	if c.Out == "" {
 		return scenario.Write(s.out, file)
 	}
-	f, err := os.OpenFile(c.Out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if errors.Is(err, fs.ErrExist) {
-		return fault.New(fault.Conflict, "%s is there already", c.Out).WithHint("name a file that is not there yet")
-	}
+	f, err := create(c.Out)
 	if err != nil {
-		return fault.New(fault.NotFound, "%s cannot be written: %v", c.Out, err).WithHint("make its folder first, or name another")
+		return err
 	}
 	if err := scenario.Write(f, file); err != nil {
 		f.Close()
 		return err
 	}
 	return f.Close()
+}
+
+// create makes a file that is not there yet.
+func create(name string) (*os.File, error) {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return nil, fault.New(fault.Conflict, "%s is there already", name).WithHint("name a file that is not there yet")
+	}
+	if err != nil {
+		return nil, fault.New(fault.NotFound, "%s cannot be written: %v", name, err).WithHint("make its folder first, or name another")
+	}
+	return f, nil
 }

@@ -15,6 +15,7 @@ type planCmd struct {
 	storeFlags
 	Build string `arg:"" help:"Short name of the build."`
 	JSON  bool   `name:"json" help:"Print one JSON document, as docs/cli.md describes it."`
+	betterFlags
 }
 
 // Run prints the plan.
@@ -24,6 +25,9 @@ func (c *planCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	defer shop.Close()
+	if c.Better {
+		return c.better(ctx, s, shop)
+	}
 	p, view, err := shop.Plan(ctx, c.Build)
 	if err != nil {
 		return err

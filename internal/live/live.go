@@ -266,6 +266,17 @@ func (s *Shop) WaysOut(ctx context.Context, id string) ([]plan.Way, error) {
 	return plan.WaysOut(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions())
 }
 
+// Better looks for a better order of the shop's list; 0 schedules are the
+// budget that a page spends.
+func (s *Shop) Better(ctx context.Context, id string, schedules int) (*plan.BetterOrder, View, error) {
+	base, v, err := s.Plan(ctx, id)
+	if err != nil {
+		return nil, View{}, err
+	}
+	better, err := plan.Better(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions(), schedules)
+	return better, v, err
+}
+
 // Rates returns the rates that a build's own past gives.
 func (s *Shop) Rates(v View) rates.Rates { return rates.Learn(v.Build) }
 

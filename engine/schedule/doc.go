@@ -16,7 +16,9 @@
 // uses a duration that is not over yet [BallestinLeus2009]. Every draw is a
 // hash of seed, run and the ID of what is drawn, so two problems meet the same
 // luck and their odds can be compared; the answer does not depend on the
-// number of workers.
+// number of workers. Factors on work are lognormal, learned from records and, on
+// this vehicle, from what is finished; risks call for activities of their own.
+// Indices says which tasks move the finish and what is won if they go well.
 //
 // Calendars. Labour counts in its person's own hours and may span nights and
 // days off. A lag counts on the calendar it names; -1 is the wall clock, on
@@ -25,9 +27,9 @@
 //
 // Limits. Labour once begun is finished before its person takes something else.
 // Maximum lags are respected where beginning earlier work later does it,
-// otherwise reported as overruns, and not looked at by Odds. A pinned activity
-// keeps its people and places free from the moment its links are settled, not
-// before. A session that takes longer than planned in an odds run goes on past
+// otherwise reported as overruns; in odds runs a missed one calls for its remedy
+// or, without one, costs nothing. A pinned activity keeps its people and places
+// free from the moment its links are settled, not before. A session that takes longer than planned in an odds run goes on past
 // the closing hour. The list is never changed during a run, while a real shop
 // plans anew: late tails are on the gloomy side. What nobody thought of is not
 // in the odds. Moments are minutes within 2^28 of the origin.

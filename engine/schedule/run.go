@@ -34,12 +34,12 @@ type run struct {
 	waiting bits64   // positions of activities whose links are settled
 	stirred bool     // an activity became ready while others were being started
 
-	avail   []Minute // parallel: first open minute a person is free
-	used    []int    // parallel: units in use by place
-	holding []int    // parallel: running activities that use places
-	air     []air    // parallel: by clash
-	busy    [][]span // serial: by person, in order of time
-	booked  [][]span // serial: by place
+	avail   []Minute  // parallel: first open minute a person is free
+	used    []int     // parallel: units in use by place
+	holding []int     // parallel: running activities that use places
+	air     []air     // parallel: by clash
+	busy    [][]span  // serial: by person, in order of time
+	booked  []profile // serial: by place
 }
 
 // span is a stretch of a person or of some units of a place.
@@ -60,7 +60,7 @@ func newRun(n *net) *run {
 		n: n, now: n.Now, work: cut(), release: cut(), start: cut(), resume: cut(), finish: cut(), ready: cut(),
 		skipped: slices.Clone(n.optional), clocks: make([]clock, len(n.People)), at: make([]int, c), pos: make([]int, c), heads: make([]int, n.spots),
 		pend: make([]int, c), waiting: newBits(c), avail: make([]Minute, len(n.People)), used: make([]int, len(n.Places)),
-		holding: make([]int, 0, c), busy: make([][]span, len(n.People)), booked: make([][]span, len(n.Places)),
+		holding: make([]int, 0, c), busy: make([][]span, len(n.People)), booked: make([]profile, len(n.Places)),
 		bought: make([]bool, len(n.Overtime)), longer: make([]clock, len(n.extra)), called: make([]bool, len(n.windows)),
 		first: make([]int, n.crews), row: make([]int, len(n.People)), air: make([]air, len(n.Clashes)),
 	}

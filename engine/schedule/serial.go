@@ -9,7 +9,7 @@ func (r *run) serial() {
 		r.busy[p] = r.busy[p][:0]
 	}
 	for q := range r.booked {
-		r.booked[q] = r.booked[q][:0]
+		r.booked[q] = r.booked[q].clear()
 	}
 	r.begin()
 	for i := r.waiting.next(0); i >= 0; i = r.waiting.next(0) {
@@ -88,43 +88,11 @@ func (r *run) gap(p, j int, t Minute) Minute {
 // moment at which one of them may.
 func (r *run) room(j int, t, end Minute) Minute {
 	for _, u := range r.n.Activities[j].Uses {
-		booked := r.booked[u.Place]
-		free := r.n.Places[u.Place].Units - u.Units
-		if level(booked, t, end) > free {
-			return lull(booked, t)
+		if at := r.booked[u.Place].room(t, end, r.n.Places[u.Place].Units-u.Units); at > t {
+			return at
 		}
 	}
 	return t
-}
-
-// level is the most units in use at any moment from t until end.
-func level(booked []span, t, end Minute) int {
-	most := 0
-	for _, s := range booked {
-		at := max(t, s.from) // a peak begins where a span does
-		if at >= end || s.to <= at {
-			continue
-		}
-		sum := 0
-		for _, o := range booked {
-			if o.from <= at && at < o.to {
-				sum += o.units
-			}
-		}
-		most = max(most, sum)
-	}
-	return most
-}
-
-// lull is the first end of a booking after t.
-func lull(booked []span, t Minute) Minute {
-	next := Never
-	for _, s := range booked {
-		if s.to > t {
-			next = min(next, s.to)
-		}
-	}
-	return next
 }
 
 func (r *run) book(j int, t, end Minute) {
@@ -135,7 +103,7 @@ func (r *run) book(j int, t, end Minute) {
 		r.busy[p] = insert(r.busy[p], span{t, r.until(p, j, t), 1})
 	}
 	for _, u := range r.n.Activities[j].Uses {
-		r.booked[u.Place] = append(r.booked[u.Place], span{t, end, u.Units})
+		r.booked[u.Place] = r.booked[u.Place].add(t, end, u.Units)
 	}
 }
 

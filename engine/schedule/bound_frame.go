@@ -188,7 +188,9 @@ func (f *frame) settle(deep bool) {
 		}
 	}
 	for i := 0; i < len(f.pools) && f.open(); i++ {
-		f.whole(&f.pools[i])
+		if f.whole(&f.pools[i]); f.failed && !deep {
+			f.pools = f.pools[i:] // a bound only goes on to later trials: what fitted by now fits by then
+		}
 	}
 	for i := 0; deep && i < len(f.pools) && f.open(); i++ {
 		f.partial(&f.pools[i])

@@ -82,7 +82,7 @@ type Result struct {
 	Times      []Timing // one per activity
 	Makespan   Minute   // the last finish
 	Lateness   Minute   // minutes after Goal; 0 when in time or without a goal
-	LowerBound Minute   // no plan can finish before it: longest path with lags and calendars
+	LowerBound Minute   // no plan can finish before it, whatever overtime is bought; see Gap
 	Overruns   []Overrun
 	Remedies   []int // indices into Problem.Remedies: work that had to be put in
 	Moved      []int // indices into Problem.Activities: published near starts that did not stand

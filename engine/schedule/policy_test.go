@@ -290,18 +290,20 @@ func TestPolicies_LookingAheadIsWrong(t *testing.T) {
 // BenchmarkPolicies prints the table of the policies on thirty projects of each
 // of two public sets.
 func BenchmarkPolicies(b *testing.B) {
-	for range b.N {
-		for _, c := range []struct {
-			set    string
-			nth    int
-			common float64
-		}{{"j60", 16, 0.3}, {"j120", 13, 0}, {"j120", 13, 0.3}} {
+	for _, c := range []struct {
+		set    string
+		nth    int
+		common float64
+	}{{"j60", 16, 0.3}, {"j120", 13, 0}, {"j120", 13, 0.3}} {
+		b.Run(c.set+" common="+itoa(int(100*c.common)), func(b *testing.B) {
 			names, problems := library(b, c.set, c.nth)
-			var trials []*trial
-			for _, name := range names {
-				trials = append(trials, newTrial(b, uneven(problems[name], c.common), Options{Schedules: 1000}))
+			for range b.N {
+				var trials []*trial
+				for _, name := range names {
+					trials = append(trials, newTrial(b, uneven(problems[name], c.common), Options{Schedules: 1000}))
+				}
+				logTallies(b, itoa(len(names))+" projects", tried(trials, 400))
 			}
-			logTallies(b, c.set+" "+itoa(len(names))+" common "+itoa(int(100*c.common))+" %", tried(trials, 400))
-		}
+		})
 	}
 }

@@ -150,6 +150,27 @@ func TestConflict_NeverAgainstAPlan(t *testing.T) {
 	}
 }
 
+// The same with every rule the engine knows, and no bound above a plan.
+func TestConflict_EveryRule(t *testing.T) {
+	plans, found := 0, 0
+	for seed := range uint64(600) {
+		p := scenario(rand.New(rand.NewPCG(seed, 11)).IntN)
+		res := solved(t, p, Options{Schedules: 40, Seed: seed})
+		if path, low, deep := bounds(t, p, res.Makespan, limitless); path > low || low > deep || deep > res.Makespan {
+			t.Fatalf("seed %d: path %d, bound %d, raised %d, plan %d", seed, path, low, deep, res.Makespan)
+		}
+		good := res.Status != OutOfHours && res.Lateness == 0 && res.Score.Remedial == 0
+		out := clashing(t, p)
+		if plans, found = plans+one(good), found+one(out.Found); good && out.Found {
+			t.Fatalf("seed %d: %q; there is a plan", seed, words(out.Facts))
+		}
+	}
+	t.Logf("%d problems with a plan, %d with a contradiction", plans, found)
+	if plans < 100 || found < 100 {
+		t.Errorf("too few to show anything")
+	}
+}
+
 // From every set that comes out nothing can be left out, and none is larger
 // than the smallest that trying all subsets in order of size finds.
 func TestConflict_IrreducibleAndSmallest(t *testing.T) {

@@ -1,6 +1,6 @@
 // Package wall is the wall chart: who does what on which days, the date and
-// its odds, why the date is what it is, the pace, the ways out, and a page for
-// every task.
+// its odds, why the date is what it is, the pace, the ways out, a better order
+// of the list, and a page for every task.
 package wall
 
 import (
@@ -16,7 +16,7 @@ import (
 
 // Place returns the place with its routes.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d, ways: newMemory()}
+	p := place{desk: d, ways: newMemory(d.Shop.WaysOut), orders: newMemory(betterOf(d.Shop))}
 	at := func(pattern string, who web.Role, handle func(*web.Request) error) web.Route {
 		method, path, _ := strings.Cut(pattern, " ")
 		return web.Route{Pattern: method + " /b/{build}/" + path, Who: who, Handle: handle}
@@ -26,6 +26,10 @@ func Place(d desk.Desk) web.Place {
 		at("GET wall/ways", web.Crew, p.showWays),
 		at("GET wall/ways/table", web.Crew, p.waysTable),
 		at("POST wall/ways/put", web.Crew, p.putWay),
+		at("GET wall/order", web.Crew, p.showOrder),
+		at("GET wall/order/found", web.Crew, p.orderFound),
+		at("GET wall/order/line", web.Crew, p.orderLine),
+		at("POST wall/order/put", web.Crew, p.putOrder),
 		at("GET wall/task/{task}", web.Guest, p.showTask),
 		at("GET task/{task}", web.Guest, p.toTask),
 		at("POST wall/task/{task}/begin", web.Crew, p.begin),
@@ -36,8 +40,9 @@ func Place(d desk.Desk) web.Place {
 }
 
 type place struct {
-	desk desk.Desk
-	ways *memory
+	desk   desk.Desk
+	ways   *memory[[]plan.Way]
+	orders *memory[*plan.BetterOrder]
 }
 
 // face is what the wall's page needs to know.
@@ -49,9 +54,10 @@ type face struct {
 	Charts []drawing // one on the screen, one for every six weeks on paper
 	Tasks  []plan.Task
 	Paper  bool
-	Crew   bool // may try ways out
-	Slip   bool // something lies on the person's slip
-	Tried  bool // drawn as it would be with the slip kept
+	Crew   bool              // may try ways out
+	Slip   bool              // something lies on the person's slip
+	Tried  bool              // drawn as it would be with the slip kept
+	Order  *plan.BetterOrder // nil while nobody has looked for it
 }
 
 func (p place) show(r *web.Request) error {
@@ -66,6 +72,11 @@ func (p place) show(r *web.Request) error {
 		return r.JSON(pl)
 	}
 	f := face{Build: r.Build(), Plan: pl, View: view, Window: windowOf(r, pl), Tasks: pl.Tasks, Crew: r.Person().Role >= web.Crew}
+	if f.Crew && p.orders.known(r.Build(), view) {
+		if f.Order, err = p.orders.of(r.Context(), r.Build(), view); err != nil {
+			return err
+		}
+	}
 	runs := runsOf(pl, view)
 	if r.As() == "paper" {
 		f.Paper = true

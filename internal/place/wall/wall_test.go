@@ -284,7 +284,7 @@ func TestGuest_LooksOnly(t *testing.T) {
 	if got := s.Get("wall").Status; got != http.StatusOK {
 		t.Errorf("a guest looks at the wall: status %d", got)
 	}
-	for _, path := range []string{"wall/task/T07/begin", "wall/task/T07/end", "wall/task/T08/left", "wall/task/T08/hold", "wall/ways/put"} {
+	for _, path := range []string{"wall/task/T07/begin", "wall/task/T07/end", "wall/task/T08/left", "wall/task/T08/hold", "wall/ways/put", "wall/order/put"} {
 		if got := s.Post(path, "day", "2026-10-06").Status; got != http.StatusForbidden {
 			t.Errorf("a guest posts to %s: status %d, want 403", path, got)
 		}

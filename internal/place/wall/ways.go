@@ -1,11 +1,9 @@
 package wall
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 
 	"fettle/fault"
 	"fettle/internal/live"
@@ -13,59 +11,7 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	"fettle/plan"
-	"fettle/unit"
 )
-
-// memory keeps the last ways out of each build: they take a second or two to
-// work out and hold until a fact changes.
-type memory struct {
-	mu   sync.Mutex
-	last map[string]*remembered
-}
-
-type remembered struct {
-	mu   sync.Mutex
-	seq  int64
-	now  unit.Moment
-	ways []plan.Way
-}
-
-func newMemory() *memory { return &memory{last: map[string]*remembered{}} }
-
-// of returns the ways out of a build as it stands; whoever asks for the same
-// ones meanwhile waits for the first.
-func (m *memory) of(ctx context.Context, shop *live.Shop, build string, v live.View) ([]plan.Way, error) {
-	m.mu.Lock()
-	one := m.last[build]
-	if one == nil {
-		one = &remembered{}
-		m.last[build] = one
-	}
-	m.mu.Unlock()
-	one.mu.Lock()
-	defer one.mu.Unlock()
-	if one.seq == v.Seq && one.now == v.Now {
-		return one.ways, nil
-	}
-	ways, err := shop.WaysOut(ctx, build)
-	if err != nil {
-		return nil, err
-	}
-	one.seq, one.now, one.ways = v.Seq, v.Now, ways
-	return ways, nil
-}
-
-// known reports whether the ways out of this build as it stands are worked out.
-func (m *memory) known(build string, v live.View) bool {
-	m.mu.Lock()
-	one := m.last[build]
-	m.mu.Unlock()
-	if one == nil || !one.mu.TryLock() {
-		return false
-	}
-	defer one.mu.Unlock()
-	return one.seq == v.Seq && one.now == v.Now
-}
 
 // wayOut is a way as the page shows it.
 type wayOut struct {
@@ -120,7 +66,7 @@ func (p place) waysTable(r *web.Request) error {
 }
 
 func (p place) choices(r *web.Request, c choices, view live.View) (choices, error) {
-	ways, err := p.ways.of(r.Context(), p.desk.Shop, r.Build(), view)
+	ways, err := p.ways.of(r.Context(), r.Build(), view)
 	if err != nil {
 		return c, err
 	}
@@ -186,7 +132,7 @@ func (p place) putWay(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	ways, err := p.ways.of(r.Context(), p.desk.Shop, r.Build(), view)
+	ways, err := p.ways.of(r.Context(), r.Build(), view)
 	if err != nil {
 		return err
 	}

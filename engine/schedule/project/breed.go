@@ -1,6 +1,9 @@
 package project
 
-import "math/rand/v2"
+import (
+	"math"
+	"math/rand/v2"
+)
 
 // breeder makes lists for one side out of plans of the other.
 type breeder struct {
@@ -9,6 +12,7 @@ type breeder struct {
 	energy []float64 // work of each activity of side 0, weighted by how scarce its resources are
 	taken  []bool
 	block  []bool
+	swaps  float64 // chance of each neighbouring pair to change places
 }
 
 // The shares of the operators, found on every second file of the j120 set at
@@ -18,13 +22,21 @@ const (
 	peakTries  = 5    // windows drawn, of which the densest is inherited
 	peakShort  = 0.1  // shortest window, of the activities
 	peakLong   = 0.5  // longest
-	swapRate   = 0.02 // chance of each neighbouring pair to change places
 	toSerial   = 0.2  // chance of a parallel gene to turn serial in a child
 	toParallel = 0.03 // and the other way
 )
 
 func newBreeder(n *net, rng *rand.Rand) *breeder {
-	return &breeder{net: n, rng: rng, energy: energy(n), taken: make([]bool, n.n), block: make([]bool, n.n)}
+	return &breeder{
+		net: n, rng: rng, energy: energy(n), swaps: swapRate(n.n),
+		taken: make([]bool, n.n), block: make([]bool, n.n),
+	}
+}
+
+// swapRate is 2 % for 120 activities and more for fewer: where projects are
+// small, lists come back sooner.
+func swapRate(n int) float64 {
+	return min(0.5, 0.02*math.Pow(120/float64(max(1, n)), 1.5))
 }
 
 func energy(n *net) []float64 {
@@ -93,77 +105,10 @@ func (b *breeder) twoPoint(mother, father, list []int32) {
 	}
 }
 
-// peak takes a stretch of the father in which the resources are well used, as
-// one block [Valls2008], at the place in the mother's list where it stood in
-// the father's; predecessors that come too late are pulled before it.
-func (b *breeder) peak(k int, mother, father *plan, list []int32) {
-	from, to := b.dense(k, father)
-	clear(b.block)
-	for _, j := range father.order[from:to] {
-		b.block[j] = true
-	}
-	s, at, i := &b.net.sides[1-k], 0, 0
-	for head := 0; i < len(list) && head < from; i++ {
-		if j := mother.order[i]; !b.block[j] {
-			at = b.pull(s, j, list, at)
-			head++
-		}
-	}
-	for _, j := range father.order[from:to] {
-		at = b.pull(s, j, list, at)
-	}
-	for ; i < len(list); i++ {
-		at = b.pull(s, mother.order[i], list, at)
-	}
-}
-
-// pull appends j to the list, after those of its predecessors that are missing.
-func (b *breeder) pull(s *side, j int32, list []int32, at int) int {
-	if b.taken[j] {
-		return at
-	}
-	b.taken[j] = true
-	for _, p := range s.pred.of(j) {
-		at = b.pull(s, p, list, at)
-	}
-	list[at] = j
-	return at + 1
-}
-
-// dense draws windows of the father's list and returns the one with the most
-// work for the time it spans.
-func (b *breeder) dense(k int, father *plan) (from, to int) {
-	n := len(father.order)
-	length := int(float64(n) * (peakShort + float64((peakLong-peakShort)*b.rng.Float64())))
-	length = min(n, max(2, length))
-	most := -1.0
-	for range peakTries {
-		x := b.rng.IntN(n - length + 1)
-		if d := b.density(k, father, x, x+length); d > most {
-			most, from = d, x
-		}
-	}
-	return from, from + length
-}
-
-func (b *breeder) density(k int, p *plan, from, to int) float64 {
-	s, last := &b.net.sides[k], int32(len(p.order)-1)
-	sum, first, end := 0.0, int32(longest), int32(0)
-	for _, j := range p.order[from:to] {
-		own := last - j
-		first, end = min(first, p.finish[own]-s.dur[own]), max(end, p.finish[own])
-		if k == 1 {
-			own = j
-		}
-		sum += b.energy[own]
-	}
-	return sum / float64(max(1, end-first))
-}
-
 // swap lets neighbours change places where precedence allows it.
 func (b *breeder) swap(s *side, list []int32) {
 	for i := range len(list) - 1 {
-		if b.rng.Float64() < swapRate && !s.after(list[i], list[i+1]) {
+		if b.rng.Float64() < b.swaps && !s.after(list[i], list[i+1]) {
 			list[i], list[i+1] = list[i+1], list[i]
 		}
 	}

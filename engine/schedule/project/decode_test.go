@@ -20,7 +20,7 @@ func TestSerial_EqualsSlowReference(t *testing.T) {
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "list"), 0))
 		for range 3 { // the second and third find a used profile
 			m.list(&n.sides[0], n.rule[0], rng, order)
-			d.serial(&n.sides[0], order, finish)
+			d.serial(&n.sides[0], order, finish, 0, noLimit)
 			got := n.starts(finish)
 			starts, placed := make([]int32, n.n), make([]bool, n.n)
 			for _, i := range order {
@@ -44,7 +44,7 @@ func TestParallel_LeavesNothingIdle(t *testing.T) {
 		}
 		order, finish := make([]int32, n.n), make([]int32, n.n)
 		newSampler(n.n).list(&n.sides[0], n.rule[0], rand.New(rand.NewPCG(1, 1)), order)
-		last := newDecoder(n).parallel(&n.sides[0], order, finish)
+		last, _ := newDecoder(n).parallel(&n.sides[0], order, finish, noLimit)
 		starts := n.starts(finish)
 		if err := Check(p, starts); err != nil {
 			t.Fatal(err)
@@ -98,32 +98,35 @@ func TestJustify_NeverLengthens(t *testing.T) {
 	})
 }
 
-// Children keep precedence: every list decodes without an activity being
-// placed before what it waits for.
-func TestChild_KeepsPrecedence(t *testing.T) {
+// A pass that is told the first finishes gives the others as a whole pass does;
+// a limit ends it if and only if the makespan is beyond, and spoils nothing.
+func TestSerial_ResumesAndStops(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawn(t, 20)
 		n, err := compile(&p)
 		if err != nil {
 			t.Fatal(err)
 		}
-		i := newIsland(n, rapid.Uint64().Draw(t, "seed"), 0, 100)
-		k := rapid.IntRange(0, 1).Draw(t, "side")
-		var parents [2]*plan
-		for w := range parents {
-			i.rules.list(&n.sides[k], n.rule[k], i.rng, i.list)
-			parents[w] = i.generate(k, i.list, false)
-		}
-		i.breed.child(k, parents[0], parents[1], i.list)
-		at := make([]int, n.n)
-		for x, j := range i.list {
-			at[j] += x + 1
-		}
-		for j := range int32(n.n) {
-			for _, q := range n.sides[1-k].pred.of(j) {
-				if at[q] >= at[j] || at[q] == 0 {
-					t.Fatalf("%d does not come before %d in %v", q, j, i.list)
+		order, whole := make([]int32, n.n), make([]int32, n.n)
+		s, d := &n.sides[0], newDecoder(n)
+		newSampler(n.n).list(s, n.rule[0], rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "list"), 0)), order)
+		last, _ := d.serial(s, order, whole, 0, noLimit)
+		for range 3 {
+			known := rapid.IntRange(0, n.n).Draw(t, "known")
+			limit := last - 2 + rapid.Int32Range(0, 4).Draw(t, "limit")
+			part := make([]int32, n.n)
+			for _, j := range order[:known] {
+				part[j] = whole[j]
+			}
+			got, stand := d.serial(s, order, part, known, limit)
+			if got == tooLong {
+				if limit >= last {
+					t.Fatalf("stopped at %d of %d, makespan %d, limit %d: %+v", stand, n.n, last, limit, p)
 				}
+				continue
+			}
+			if known == 0 && limit < last || got != last || stand != n.n || !slices.Equal(part, whole) {
+				t.Fatalf("makespan %d, finishes %v; whole %d, %v: %+v", got, part, last, whole, p)
 			}
 		}
 	})
@@ -177,12 +180,15 @@ func BenchmarkSGS(b *testing.B) {
 	newSampler(n.n).list(&n.sides[0], n.rule[0], rand.New(rand.NewPCG(1, 1)), order)
 	for _, way := range []struct {
 		name string
-		pass func(*side, []int32, []int32) int32
-	}{{"serial", d.serial}, {"parallel", d.parallel}} {
+		pass func()
+	}{
+		{"serial", func() { d.serial(&n.sides[0], order, finish, 0, noLimit) }},
+		{"parallel", func() { d.parallel(&n.sides[0], order, finish, noLimit) }},
+	} {
 		b.Run(way.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				way.pass(&n.sides[0], order, finish)
+				way.pass()
 			}
 			b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "schedules/s")
 		})

@@ -17,19 +17,23 @@
 // schedule. Children inherit a well-used stretch of the father as a block
 // [Valls2008] or a two-point crossover [Hartmann1998], and from the mother the
 // way of generation as a gene [Hartmann2002]. Among schedules of one length
-// the emptier end is the better. A list that was generated before is not
+// the emptier end is the better, and of schedules whose ends are equally empty
+// a population keeps the latest only. A list that was generated before is not
 // generated again; a population that takes no more children is drawn anew
-// around its best. Its size follows the budget.
+// around its best. Its size follows the budget and the size of the project.
 //
 // Bounds. The longest path; for each resource the work between two moments;
 // and lengths refuted by time-table propagation and by the work that must fall
 // between two moments [KleinScholl1999], within a number of steps that follows
 // the budget.
 //
-// Counting. One schedule is one pass that gives each activity a start, forward
-// or backward [KolischHartmann2006]: justification counts two a round. The
-// clock is never read; the same problem, seed, budget and number of workers
-// give the same schedule.
+// Counting. One schedule is one start for each activity, given by a forward or
+// a backward pass [KolischHartmann2006]: justification counts two a round. What
+// is counted is starts. A child whose list begins as its mother's takes over
+// the starts that a sibling gave to those activities, and a pass is given up
+// once its makespan must be longer than that of every plan it could replace;
+// both count the starts they gave. The clock is never read; the same problem,
+// seed, budget and number of workers give the same schedule.
 //
 // Speed. Free units of a slot are lanes of one word with a guard bit each, so
 // one subtraction tests all resources: four of up to 32,767 units, or two of up

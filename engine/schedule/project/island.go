@@ -25,7 +25,7 @@ type island struct {
 	seen  []uint64 // hashes of lists, the latest of each slot
 	tired int      // children in a row that were not taken
 
-	used, limit int   // schedules
+	used, limit int   // activities given a start
 	lower       int32 // nothing is shorter
 	last        int32 // makespan of the best schedule
 	finish      []int32
@@ -34,27 +34,33 @@ type island struct {
 	cut         bool
 }
 
-func newIsland(n *net, seed uint64, number, limit int) *island {
+// newIsland has a budget of whole schedules.
+func newIsland(n *net, seed uint64, number, schedules int) *island {
 	rng := rand.New(rand.NewPCG(seed, uint64(number)))
 	return &island{
 		net: n, dec: newDecoder(n), rules: newSampler(n.n), breed: newBreeder(n, rng), rng: rng,
-		size: populationSize(limit), list: make([]int32, n.n), seen: make([]uint64, 1<<15),
-		limit: limit, lower: n.path, last: math.MaxInt32, finish: make([]int32, n.n),
+		size: populationSize(schedules, n.n), list: make([]int32, n.n), seen: make([]uint64, 1<<15),
+		limit: schedules * n.n, lower: n.path, last: math.MaxInt32, finish: make([]int32, n.n),
 	}
 }
 
-// populationSize follows the budget: about 28 plans a side for 1,000 schedules,
-// 75 for 5,000, 300 for 50,000.
-func populationSize(limit int) int {
-	return max(8, int(28*math.Pow(float64(limit)/1000, 0.6)))
+// populationSize follows the budget and is larger for small projects, of which
+// more schedules are tried in the same time: about 28 plans a side for 1,000
+// schedules of 120 activities, 75 for 5,000, 300 for 50,000; twice that for 30.
+func populationSize(schedules, n int) int {
+	size := 28 * math.Pow(float64(schedules)/1000, 0.6) * math.Sqrt(120/float64(max(1, n)))
+	return max(8, int(size))
 }
 
 func (i *island) done() bool { return i.cut || i.last <= i.lower }
 
-// run searches until so many schedules have been generated.
+// room says whether a whole schedule is left of so many starts.
+func (i *island) room(until int) bool { return i.used+i.net.n <= until && !i.done() }
+
+// run searches until so many starts have been given.
 func (i *island) run(ctx context.Context, until int) {
-	for i.used < until && !i.done() {
-		if i.used > 0 && i.used&63 == 0 && ctx.Err() != nil {
+	for i.room(until) {
+		if i.stats.Passes > 0 && i.stats.Passes&63 == 0 && ctx.Err() != nil {
 			i.cut = true
 			return
 		}
@@ -82,7 +88,7 @@ func (i *island) seed() {
 	i.seeds++
 	i.rules.list(&i.net.sides[k], i.net.rule[k], rng, i.list)
 	p := i.generate(k, i.list, parallel)
-	if i.used < i.limit && !i.done() {
+	if i.room(i.limit) {
 		q := i.generate(1-k, p.order, false)
 		q.parallel = parallel
 		i.out = p
@@ -99,100 +105,4 @@ func (i *island) restart() {
 		i.pop[k].add(p)
 	}
 	i.tired, i.stats.Restarts = 0, i.stats.Restarts+1
-}
-
-// generation makes one child; it joins the other side.
-func (i *island) generation() {
-	k := i.side
-	mother, father := i.tournament(k), i.tournament(k)
-	for mother == father {
-		father = i.rng.IntN(i.size)
-	}
-	a, b := i.pop[k].plans[mother], i.pop[k].plans[father]
-	i.breed.child(k, a, b, i.list)
-	parallel := i.breed.gene(a)
-	if i.known(k, parallel) {
-		i.tired++
-		return
-	}
-	p := i.generate(1-k, i.list, parallel)
-	out, taken := i.pop[1-k].offer(p)
-	i.out, i.side = out, 1-k
-	if i.tired++; taken {
-		i.tired = 0
-	}
-}
-
-// tournament is the better of two plans drawn.
-func (i *island) tournament(k int) int {
-	a, b := i.rng.IntN(i.size), i.rng.IntN(i.size)
-	if i.pop[k].scores[b] < i.pop[k].scores[a] {
-		return b
-	}
-	return a
-}
-
-// known says whether the list was generated before, as far as is remembered.
-func (i *island) known(k int, parallel bool) bool {
-	way := uint64(k)
-	if parallel {
-		way += 2
-	}
-	h := hash(i.list, way)
-	slot := &i.seen[h>>32&uint64(len(i.seen)-1)]
-	if *slot == h {
-		i.stats.Repeats++
-		return true
-	}
-	*slot = h
-	return false
-}
-
-// generate makes one schedule and keeps it if it is the best.
-func (i *island) generate(k int, order []int32, parallel bool) *plan {
-	p := i.out
-	if i.out = nil; p == nil {
-		p = newPlan(i.net.n)
-	}
-	s := &i.net.sides[k]
-	if p.parallel = parallel; parallel {
-		p.last = i.dec.parallel(s, order, p.finish)
-	} else {
-		p.last = i.dec.serial(s, order, p.finish)
-	}
-	i.used++
-	p.settle(s, i.dec)
-	if p.last < i.last {
-		i.keep(k, p)
-	}
-	return p
-}
-
-// keep copies the best schedule, as finishes of side 0.
-func (i *island) keep(k int, p *plan) {
-	i.last = p.last
-	i.stats.Improved++
-	if i.late = k == 1; !i.late {
-		copy(i.finish, p.finish)
-		return
-	}
-	n := len(p.finish)
-	for j, f := range p.finish {
-		i.finish[n-1-j] = p.last - f + i.net.sides[1].dur[j]
-	}
-}
-
-// forward starts everything in the best schedule as early as can be.
-func (i *island) forward() {
-	if !i.late {
-		return
-	}
-	s, p := &i.net.sides[0], newPlan(i.net.n)
-	for j, f := range i.finish {
-		i.dec.key[j] = f - s.dur[j]
-	}
-	i.dec.sort(i.list, i.last)
-	i.last, i.late = i.dec.serial(s, i.list, p.finish), false
-	i.finish = p.finish
-	i.used++
 }

@@ -3,8 +3,9 @@ package project
 // parallel goes through time: whenever something is over, whatever waits for
 // nothing more and fits begins, in the order of the list [Kolisch1996]. All
 // that runs has begun already, so what is free now stays free: one slot of the
-// profile is enough. It writes the finishes and returns the makespan.
-func (d *decoder) parallel(s *side, order, finish []int32) int32 {
+// profile is enough. It writes the finishes and returns the makespan and how
+// many activities stand; limit is as in serial.
+func (d *decoder) parallel(s *side, order, finish []int32, limit int32) (last int32, stand int) {
 	copy(d.now, d.net.lanes.full)
 	for i, j := range order {
 		d.rank[j] = int32(i)
@@ -26,11 +27,14 @@ func (d *decoder) parallel(s *side, order, finish []int32) int32 {
 			}
 			finish[j] = t + s.dur[j]
 			running = append(running, j)
+			if stand++; t+s.tail[j] > limit {
+				return tooLong, stand
+			}
 		}
 		t = soonest(running, finish)
 		ready, running = d.over(s, t, finish, kept, running)
 	}
-	return t
+	return t, stand
 }
 
 // begin takes what j needs, if it is free. Milestones need nothing.

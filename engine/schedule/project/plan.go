@@ -10,19 +10,24 @@ type plan struct {
 	score    uint64  // lower is better: makespan first, then how full the end is
 	hash     uint64  // of the finishes
 	parallel bool    // its gene: how its children are generated
+	twin     []int32 // finishes on the other side of the first known of order
+	known    int     // set by children, which begin with the same activities
 }
 
-func newPlan(n int) *plan { return &plan{finish: make([]int32, n), order: make([]int32, n)} }
+func newPlan(n int) *plan {
+	return &plan{finish: make([]int32, n), order: make([]int32, n), twin: make([]int32, n)}
+}
 
 func (p *plan) copy() *plan {
 	c := *p
-	c.finish, c.order = slices.Clone(p.finish), slices.Clone(p.order)
+	c.finish, c.order, c.twin = slices.Clone(p.finish), slices.Clone(p.order), slices.Clone(p.twin)
 	return &c
 }
 
 // settle fills in what follows from the finishes.
 func (p *plan) settle(s *side, d *decoder) {
 	d.mirrored(p.finish, p.last, p.order)
+	p.known = 0
 	p.hash = hash(p.finish, 0)
 	p.score = uint64(p.last)<<endBits | p.crowd(s)
 }
@@ -31,13 +36,13 @@ const endBits = 40
 
 // crowd measures how much work finishes near the end: of two schedules of the
 // same makespan, the one with less is nearer to a shorter one. Work that
-// finishes within the last 5 % or so counts by the square of its nearness.
+// finishes within the last 30 % counts by the square of its nearness.
 func (p *plan) crowd(s *side) uint64 {
-	sum, near := int64(0), int64(p.last/20+1)
+	sum, near := int64(0), int64(p.last)*3/10+1
 	for j, f := range p.finish {
 		if d := near - int64(p.last-f); d > 0 {
 			d = d * 64 / near
-			sum += d * d * (int64(s.dur[j]) * 64 / near)
+			sum += d * d * (int64(s.dur[j]) * 6400 / near)
 		}
 	}
 	return uint64(min(sum, 1<<endBits-1))
@@ -50,51 +55,4 @@ func hash(numbers []int32, seed uint64) uint64 {
 		h = (h ^ uint64(v)) * 1099511628211
 	}
 	return h
-}
-
-// population is the plans of one side; no two are the same schedule.
-type population struct {
-	plans  []*plan
-	hashes []uint64
-	scores []uint64
-}
-
-// add takes a plan without asking; the first generation may hold twins.
-func (q *population) add(p *plan) {
-	q.plans = append(q.plans, p)
-	q.hashes = append(q.hashes, p.hash)
-	q.scores = append(q.scores, p.score)
-}
-
-// offer puts p in the place of the worst plan unless p is worse still or there
-// already, and returns the plan that is now out of use.
-func (q *population) offer(p *plan) (out *plan, taken bool) {
-	for _, h := range q.hashes {
-		if h == p.hash {
-			return p, false
-		}
-	}
-	worst := 0
-	for i, s := range q.scores {
-		if s > q.scores[worst] {
-			worst = i
-		}
-	}
-	if p.score > q.scores[worst] {
-		return p, false
-	}
-	out = q.plans[worst]
-	q.plans[worst], q.hashes[worst], q.scores[worst] = p, p.hash, p.score
-	return out, true
-}
-
-// best is the index of the best plan.
-func (q *population) best() int {
-	at := 0
-	for i, s := range q.scores {
-		if s < q.scores[at] {
-			at = i
-		}
-	}
-	return at
 }

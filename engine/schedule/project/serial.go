@@ -1,5 +1,7 @@
 package project
 
+import "math"
+
 // decoder turns lists into schedules. It holds the resource profile of the
 // schedule it is building and allocates nothing while it does.
 type decoder struct {
@@ -38,75 +40,35 @@ func (d *decoder) reset() {
 	}
 }
 
+// noLimit lets a pass go to its end whatever the makespan.
+const noLimit = math.MaxInt32
+
+// tooLong is the makespan of a pass that was cut short.
+const tooLong = -1
+
 // serial places the activities of a side in the order of the list, which keeps
 // precedence, each as early as it fits [Kolisch1996]. It writes their finishes
-// and returns the makespan.
-func (d *decoder) serial(s *side, order, finish []int32) int32 {
+// and returns the makespan and how many activities stand. The finishes of the
+// first known activities are given. When the longest path from an activity
+// leads past limit, the pass ends there: its makespan is tooLong.
+func (d *decoder) serial(s *side, order, finish []int32, known int, limit int32) (last int32, stand int) {
 	d.reset()
-	last := int32(0)
-	for _, j := range order {
+	for _, j := range order[:known] {
+		d.book(s, j, finish[j]-s.dur[j])
+		last = max(last, finish[j])
+	}
+	for i, j := range order[known:] {
 		t := int32(0)
 		for _, p := range s.pred.of(j) {
 			t = max(t, finish[p])
 		}
-		if d.net.lanes.words == 1 {
-			finish[j] = d.place(s.need[j], t, s.dur[j])
-		} else {
-			finish[j] = d.placeWide(s, j, t)
-		}
+		finish[j] = d.book(s, j, t)
 		last = max(last, finish[j])
+		if finish[j]-s.dur[j]+s.tail[j] > limit {
+			d.high = int(last)
+			return tooLong, known + i + 1
+		}
 	}
 	d.high = int(last)
-	return last
-}
-
-// place books need for dur slots, from t on or as soon after as they are free,
-// and returns the end. The window is scanned from its end; a slot that blocks
-// moves the window past itself, and what was seen to be free is not looked at
-// again.
-func (d *decoder) place(need uint64, t, dur int32) int32 {
-	free, guard := d.free, d.net.lanes.guard
-	seen, end := t, t+dur
-	for u := end - 1; u >= seen; u-- {
-		if (free[u]-need)&guard != guard {
-			t = u + 1
-			seen, end = end, t+dur
-			u = end
-		}
-	}
-	window := free[t:end]
-	for u := range window {
-		window[u] -= need
-	}
-	return end
-}
-
-// placeWide is place where one word does not hold all resources.
-func (d *decoder) placeWide(s *side, j, t int32) int32 {
-	w := int32(d.net.lanes.words)
-	need, dur := s.need[j*w:(j+1)*w], s.dur[j]
-	seen, end := t, t+dur
-	for u := end - 1; u >= seen; u-- {
-		if !fits(d.free[u*w:(u+1)*w], need, d.net.lanes.guard) {
-			t = u + 1
-			seen, end = end, t+dur
-			u = end
-		}
-	}
-	for u := t; u < end; u++ {
-		for k, units := range need {
-			d.free[u*w+int32(k)] -= units
-		}
-	}
-	return end
-}
-
-// fits says whether there is room for need in every lane.
-func fits(free, need []uint64, guard uint64) bool {
-	for k, units := range need {
-		if (free[k]-units)&guard != guard {
-			return false
-		}
-	}
-	return true
+	return last, len(order)
 }

@@ -32,7 +32,9 @@ func (s Status) String() string {
 
 // Stats count the work done.
 type Stats struct {
-	Schedules int // generated, forward and backward passes alike
+	Schedules int // starts given, forward and backward alike, by the activities of the project; rounded up
+	Passes    int // generations begun: whole, resumed or cut short
+	Cut       int // passes given up, as they could not have been taken
 	Improved  int // times a better schedule was found
 	Repeats   int // lists thrown away because they had been generated before
 	Restarts  int // populations drawn anew
@@ -91,7 +93,7 @@ func settle(n *net, o Options) []*island {
 func together(ctx context.Context, islands []*island, round int) {
 	var wait sync.WaitGroup
 	for _, i := range islands {
-		wait.Go(func() { i.run(ctx, max(1, i.limit*round/rounds)) })
+		wait.Go(func() { i.run(ctx, max(i.net.n, i.limit*round/rounds)) })
 	}
 	wait.Wait()
 }
@@ -146,7 +148,9 @@ func finished(islands []*island) bool {
 func total(islands []*island) Stats {
 	sum := Stats{}
 	for _, i := range islands {
-		sum.Schedules += i.used
+		sum.Schedules += (i.used + i.net.n - 1) / max(1, i.net.n)
+		sum.Passes += i.stats.Passes
+		sum.Cut += i.stats.Cut
 		sum.Improved += i.stats.Improved
 		sum.Repeats += i.stats.Repeats
 		sum.Restarts += i.stats.Restarts

@@ -12,7 +12,7 @@ import (
 
 // listShare is the part of the budget that is spent on lists of tasks: a list
 // worked through and checked costs as much time as several schedules.
-const listShare = 5
+const listShare = 8
 
 // islands share the engine's budget. The answer depends on their number, so it
 // is the same on every machine.

@@ -64,7 +64,7 @@ func (r *run) stale() {
 // from making dust that would hold it up longer.
 func (r *run) breathe(j int, t Minute) Minute {
 	a, wake := &r.n.Activities[j], t
-	if a.Work == 0 {
+	if a.Work == 0 && !a.Extra.given() {
 		return t
 	}
 	for _, c := range r.n.dirty[j] {

@@ -142,14 +142,36 @@ func (r *run) sooner(j, p, q int) bool {
 
 // began remembers who did j: its crew is settled, its group known to them.
 func (r *run) began(j int) {
-	if r.n.crew != nil {
-		if c := r.n.crew[j]; c >= 0 && r.first[c] < 0 {
-			r.first[c] = j
-		}
-	}
+	r.settleCrew(j)
 	if r.n.groups != nil {
 		for _, p := range r.heads[r.n.first[j]:r.n.first[j+1]] {
 			r.worked[r.n.groups[j]*len(r.n.People)+p] = true
+		}
+	}
+}
+
+// settleCrew makes the people written down for j those of its crew, if nobody
+// is yet.
+func (r *run) settleCrew(j int) {
+	if r.n.crew == nil {
+		return
+	}
+	if c := r.n.crew[j]; c >= 0 && r.first[c] < 0 {
+		r.first[c] = j
+	}
+}
+
+// unsettleCrew takes that back for j, which has not begun: the crew is whoever
+// has begun meanwhile, or nobody.
+func (r *run) unsettleCrew(j int) {
+	if r.n.crew == nil || r.n.crew[j] < 0 || r.first[r.n.crew[j]] != j {
+		return
+	}
+	c := r.n.crew[j]
+	r.first[c] = -1
+	for i, k := range r.n.crew {
+		if k == c && r.start[i] < Never && !r.skipped[i] && r.n.Activities[i].State != Done {
+			r.first[c] = i
 		}
 	}
 }

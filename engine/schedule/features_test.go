@@ -153,8 +153,8 @@ func someRisk(p *Problem, roll func(n int) int) {
 // Every small problem with every rule in it can be worked by both generations,
 // and played.
 func TestGenerations_KeepEveryRule(t *testing.T) {
-	sound, late, remedied := 0, 0, 0
-	for seed := range uint64(2500) {
+	sound, remedied, blocks, kept := 0, 0, 0, 0
+	for seed := range uint64(2000) {
 		roll := rand.New(rand.NewPCG(seed, 9)).IntN
 		p := features(roll)
 		order := shuffled(len(p.Activities), roll)
@@ -168,16 +168,23 @@ func TestGenerations_KeepEveryRule(t *testing.T) {
 			}
 			sound++
 			if res.Status == OutOfHours {
-				late++
+				t.Fatalf("seed %d, serial %v: out of hours", seed, serial)
 			}
 			remedied += len(res.Remedies)
+			if n, _ := compile(p); !serial {
+				for _, v := range n.blocks {
+					if blocks++; !v.never {
+						kept++
+					}
+				}
+			}
 			checkChain(failer{t, seed, serial}, p, res)
 		}
 		if seed%10 == 0 && slices.ContainsFunc([]error{validate(&p)}, func(e error) bool { return e == nil }) {
 			sameOdds(t, p, order)
 		}
 	}
-	t.Logf("%d plans, %d out of hours, %d remedies", sound, late, remedied)
+	t.Logf("%d plans, %d remedies, %d blocks of which %d fit", sound, remedied, blocks, kept)
 }
 
 // failer says which problem it was.
@@ -190,4 +197,103 @@ type failer struct {
 func (f failer) Fatalf(format string, args ...any) {
 	f.t.Helper()
 	f.t.Fatalf("seed %d, serial %v: "+format, append([]any{f.seed, f.serial}, args...)...)
+}
+
+// A played run keeps the same rules with the durations it drew: nobody in two
+// places, no place overfull, dust apart from paint, crews together, links kept
+// and nothing left over that could be done.
+func TestOdds_KeepEveryRule(t *testing.T) {
+	runs := 0
+	for seed := range uint64(600) {
+		roll := rand.New(rand.NewPCG(seed, 9)).IntN
+		p := features(roll)
+		order := shuffled(len(p.Activities), roll)
+		for j := range p.Activities {
+			p.Activities[j].Range = Spread{0.6, 1, 2.5}
+		}
+		for h := range p.People {
+			p.People[h].Range = Spread{0.8, 1, 1.2}
+		}
+		n, err := compile(p)
+		if err != nil {
+			continue
+		}
+		g := newGame(n, order, OddsOptions{Runs: 5, Seed: seed})
+		g.critical = [][]int{make([]int, len(g.names))}
+		h := newHand(g, g.critical[0])
+		for i := range 5 {
+			h.play(i)
+			runs++
+			playedRun(failer{t, seed, false}, h.run)
+		}
+	}
+	t.Logf("%d runs", runs)
+}
+
+func playedRun(t failer, r *run) {
+	n := r.n
+	far := Minute(0) // what is put off to the end of the calendars, day 60, may stay undone
+	for _, s := range r.start {
+		if s < Never {
+			far = max(far, s)
+		}
+	}
+	for j := range n.Activities {
+		if r.skipped[j] {
+			continue
+		}
+		if r.finish[j] >= Never && far < 40*day {
+			t.Fatalf("%s is never done", n.Activities[j].ID)
+		}
+		for _, l := range n.in[j] {
+			if k := n.Links[l]; !r.skipped[k.From] && r.start[j] < Never && r.start[j] < n.arrival(l, r.start[k.From], r.finish[k.From]) {
+				t.Fatalf("%s starts %d, before link %d lets it", n.Activities[j].ID, r.start[j], l)
+			}
+		}
+		for i := range j {
+			if !r.skipped[i] && max(r.finish[i], r.finish[j]) < Never {
+				playedPair(t, r, i, j)
+			}
+		}
+	}
+	for q := range n.Places {
+		for _, j := range n.holders[q] {
+			if !r.skipped[j] && r.finish[j] > r.resume[j] && r.finish[j] < Never && r.usage(q, r.resume[j]) > n.Places[q].Units {
+				t.Fatalf("%s is overfull at %d", n.Places[q].ID, r.resume[j])
+			}
+		}
+	}
+}
+
+func playedPair(t failer, r *run, i, j int) {
+	a, b := &r.n.Activities[i], &r.n.Activities[j]
+	if a.State == Done || b.State == Done {
+		return
+	}
+	for _, p := range r.chosen(i) {
+		if r.chose(j, p) && r.resume[i] < r.until(p, j, r.resume[j]) && r.resume[j] < r.until(p, i, r.resume[i]) {
+			t.Fatalf("person %d is at %s and %s", p, a.ID, b.ID)
+		}
+	}
+	if a.Crew != "" && a.Crew == b.Crew && !slices.Equal(slices.Sorted(slices.Values(r.chosen(i))), slices.Sorted(slices.Values(r.chosen(j)))) {
+		t.Fatalf("crew %s is %v and %v", a.Crew, r.chosen(i), r.chosen(j))
+	}
+	if r.n.dirty == nil || r.apart(i, j) || r.apart(j, i) {
+		return
+	}
+	for c := range r.n.Clashes {
+		d, q := i, j
+		if has(r.n.clean[i], c) {
+			d, q = j, i
+		}
+		if !has(r.n.dirty[d], c) || !has(r.n.clean[q], c) {
+			continue
+		}
+		if r.resume[d] < r.finish[q] && r.resume[q] < r.finish[d] {
+			t.Fatalf("%s makes dust while %s runs", r.n.Activities[d].ID, r.n.Activities[q].ID)
+		}
+		if r.n.Activities[q].State == Open && r.finish[d] <= r.resume[q] && r.resume[q] < r.n.settled(c, r.finish[d]) {
+			t.Fatalf("%s starts before the dust of %s has settled", r.n.Activities[q].ID, r.n.Activities[d].ID)
+		}
+	}
 }

@@ -26,6 +26,9 @@ type net struct {
 	crews    int
 	dirty    [][]int // by activity, the clashes in which it makes dust; nil without clashes
 	clean    [][]int // by activity, the clashes in which it needs clean air
+	blocks   []block // chains that are placed as one
+	part     []int   // by activity, its block, or -1; nil without blocks
+	gate     []int   // by link, the block whose first member waits for it too, or -1
 	groups   []int   // by activity, the number of its group; nil where nobody is alike
 	scarce   []int   // by person, the open activities that nobody else can do
 }
@@ -34,7 +37,9 @@ func compile(p Problem) (*net, error) {
 	if err := validate(&p); err != nil {
 		return nil, err
 	}
-	return netOf(p), nil
+	n := netOf(p)
+	n.bind()
+	return n, nil
 }
 
 // netOf makes the net of a problem that is well formed; there may be no plan.

@@ -12,10 +12,12 @@ func (r *run) parallel() {
 		r.avail[p] = r.now
 	}
 	clear(r.used)
+	r.planning = false
 	r.ventilate()
 	r.holding = r.holding[:0]
 	r.begin()
 	for t := r.now; t < Never; {
+		r.moment = t
 		r.leave(t)
 		for p := range r.avail {
 			if r.avail[p] <= t {
@@ -39,6 +41,10 @@ func (r *run) leave(t Minute) {
 			kept = append(kept, j)
 			continue
 		}
+		if b := r.tied(j); b >= 0 {
+			r.vacate(b, j)
+			continue
+		}
 		for _, u := range r.n.Activities[j].Uses {
 			r.used[u.Place] -= u.Units
 		}
@@ -50,6 +56,7 @@ func (r *run) leave(t Minute) {
 // moment at which more might.
 func (r *run) startAll(t Minute) Minute {
 	next := Never
+	r.stirred = false
 	r.stale()
 	for i := r.waiting.next(0); i >= 0; i = r.waiting.next(i + 1) {
 		j := r.at[i]
@@ -57,15 +64,16 @@ func (r *run) startAll(t Minute) Minute {
 		if wake <= t {
 			wake = r.try(j, t)
 		}
-		if wake != t {
+		switch {
+		case wake > t:
 			next = min(next, wake)
-			continue
+		case r.misses(j, t): // it waits for the remedy
+		default:
+			r.waiting.drop(i)
+			r.take(j, t)
 		}
-		r.waiting.drop(i)
-		r.stirred = false
-		r.take(j, t)
 		if r.stirred { // something earlier in the list may have become ready
-			next, i = Never, -1
+			r.stirred, next, i = false, Never, -1
 			r.stale()
 		}
 	}
@@ -75,6 +83,12 @@ func (r *run) startAll(t Minute) Minute {
 // try looks for people and room at t. It returns t when j can begin, with the
 // people written down, or the next moment worth a look.
 func (r *run) try(j int, t Minute) Minute {
+	if b := r.tied(j); b >= 0 {
+		if r.state[b] == running {
+			return r.tryMember(b, j, t)
+		}
+		return r.tryBlock(b, t)
+	}
 	for _, u := range r.n.Activities[j].Uses {
 		if r.used[u.Place]+u.Units > r.n.Places[u.Place].Units {
 			return r.nextLeave()
@@ -129,17 +143,27 @@ func (r *run) take(j int, t Minute) {
 	if a.Kind == Passive {
 		end = r.n.clock(a.Calendar).after(t, r.work[j])
 	}
+	b := r.tied(j)
 	if len(a.Uses) > 0 && end > t {
 		r.holding = append(r.holding, j)
 		for _, u := range a.Uses {
-			r.used[u.Place] += u.Units
+			if b < 0 {
+				r.used[u.Place] += u.Units
+			}
 		}
 	}
 	if end > t && r.n.aired(j) {
 		r.exhale(j, end)
 	}
 	r.began(j)
+	if b >= 0 {
+		r.commit(b, j, end == t)
+	}
 	r.set(j, t, end)
+	if b >= 0 {
+		r.stirred = true // what it no longer needs may be wanted earlier in the list
+		r.renew()
+	}
 }
 
 func (r *run) nextLeave() Minute {

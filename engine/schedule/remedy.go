@@ -107,6 +107,9 @@ func (r *run) misses(j int, t Minute) bool {
 func (r *run) call(w int, closed Minute) {
 	v := &r.n.windows[w]
 	r.called[w] = true
+	if to := r.n.Links[v.link].To; r.tied(to) >= 0 && r.n.blocks[r.tied(to)].members[0] != to {
+		r.loosen(r.tied(to))
+	}
 	for _, j := range v.work {
 		r.skipped[j] = false
 		r.start[j], r.resume[j], r.finish[j] = Never, Never, Never

@@ -8,20 +8,28 @@ import (
 // run is the working memory of one generation. It is filled again and again
 // without allocation, by Solve over one net and by every worker of Odds.
 type run struct {
-	n       *net
-	now     Minute
-	clocks  []clock  // by person, with the days away of this run cut out
-	work    []Minute // realised work
-	release []Minute
-	hold    []Minute  // earliest starts that keep a recoat window; nil is none
-	skipped []bool    // activities that are not needed in this run
-	pace    []float64 // by person: factor on their work in this run; nil is as planned
-	bought  []bool    // the windows of Problem.Overtime that are in clocks
-	longer  []clock   // by n.extra: hours with what is bought
-	called  []bool    // windows that were missed
-	first   []int     // by crew, the activity that began first, or -1
-	worked  []bool    // by group and person; nil where nobody is alike
-	row     []int     // scratch: people in order of preference
+	n        *net
+	now      Minute
+	clocks   []clock  // by person, with the days away of this run cut out
+	work     []Minute // realised work
+	release  []Minute
+	hold     []Minute  // earliest starts that keep a recoat window; nil is none
+	skipped  []bool    // activities that are not needed in this run
+	pace     []float64 // by person: factor on their work in this run; nil is as planned
+	bought   []bool    // the windows of Problem.Overtime that are in clocks
+	longer   []clock   // by n.extra: hours with what is bought
+	called   []bool    // windows that were missed
+	first    []int     // by crew, the activity that began first, or -1
+	worked   []bool    // by group and person; nil where nobody is alike
+	row      []int     // scratch: people in order of preference
+	state    []byte    // by block
+	from     []Minute  // scratch: when the members of a block would begin
+	to       []Minute  // and end
+	wake     Minute    // when a block that does not fit may be tried again
+	held     bool      // it is something else that keeps a block back, not its hours
+	left     int       // people of a crew that are passed over
+	moment   Minute    // parallel: now
+	planning bool      // serial
 
 	at  []int // activity by position in the list
 	pos []int // and back
@@ -63,6 +71,9 @@ func newRun(n *net) *run {
 		holding: make([]int, 0, c), busy: make([][]span, len(n.People)), booked: make([]profile, len(n.Places)),
 		bought: make([]bool, len(n.Overtime)), longer: make([]clock, len(n.extra)), called: make([]bool, len(n.windows)),
 		first: make([]int, n.crews), row: make([]int, len(n.People)), air: make([]air, len(n.Clashes)),
+	}
+	if n.blocks != nil {
+		r.state, r.from, r.to = make([]byte, len(n.blocks)), make([]Minute, c), make([]Minute, c)
 	}
 	if n.groups != nil {
 		r.worked = make([]bool, len(n.People)*len(n.Activities))
@@ -117,6 +128,7 @@ func (r *run) begin() {
 			r.ready[j] = r.now
 		}
 	}
+	r.knot()
 	r.forget()
 	r.gather()
 	for j, skip := range r.skipped {
@@ -125,8 +137,11 @@ func (r *run) begin() {
 		}
 	}
 	for _, j := range r.n.sources {
-		if !r.skipped[j] {
-			r.arrive(j)
+		r.enter(j)
+	}
+	for j, skip := range r.skipped {
+		if skip {
+			r.follow(j)
 		}
 	}
 }
@@ -135,10 +150,38 @@ func (r *run) begin() {
 func (r *run) skip(j int) {
 	r.start[j], r.resume[j], r.finish[j] = r.now, r.now, r.now
 	for _, l := range r.n.out[j] {
-		to := r.n.Links[l].To
-		if r.pend[to]--; r.pend[to] == 0 && !r.skipped[to] {
-			r.arrive(to)
+		r.pend[r.n.Links[l].To]--
+		if h := r.n.waitsToo(l); h >= 0 && r.tied(h) >= 0 {
+			r.pend[h]--
 		}
+	}
+}
+
+// follow takes in what waited for skipped activities only.
+func (r *run) follow(j int) {
+	for _, l := range r.n.out[j] {
+		r.enter(r.n.Links[l].To)
+		if h := r.n.waitsToo(l); h >= 0 {
+			r.enter(h)
+		}
+	}
+}
+
+// enter takes in an activity that waits for nothing and is not in yet.
+func (r *run) enter(j int) {
+	if r.pend[j] == 0 && !r.skipped[j] && r.start[j] >= Never {
+		r.arrive(j)
+	}
+}
+
+// met settles one link.
+func (r *run) met(l int) {
+	to := r.n.Links[l].To
+	if r.pend[to]--; r.pend[to] == 0 && !r.skipped[to] {
+		r.arrive(to)
+	}
+	if r.n.gate != nil {
+		r.ungate(l)
 	}
 }
 
@@ -148,6 +191,7 @@ func (r *run) skip(j int) {
 func (r *run) arrive(j int) {
 	a := &r.n.Activities[j]
 	switch {
+	case r.planning && r.tied(j) >= 0 && r.state[r.tied(j)] == running: // it is being placed
 	case a.State == Done:
 		r.start[j], r.resume[j], r.finish[j] = a.Start, a.Start, a.Finish
 		r.settle(j)
@@ -175,9 +219,7 @@ func (r *run) settle(j int) {
 	for _, l := range r.n.out[j] {
 		to := r.n.Links[l].To
 		r.ready[to] = max(r.ready[to], r.n.arrival(l, r.start[j], r.finish[j]))
-		if r.pend[to]--; r.pend[to] == 0 && !r.skipped[to] {
-			r.arrive(to)
-		}
+		r.met(l)
 	}
 }
 

@@ -11,10 +11,15 @@ func (r *run) serial() {
 	for q := range r.booked {
 		r.booked[q] = r.booked[q].clear()
 	}
+	r.planning = true
 	r.begin()
 	for i := r.waiting.next(0); i >= 0; i = r.waiting.next(0) {
 		r.waiting.drop(i)
-		r.place(r.at[i])
+		if b := r.tied(r.at[i]); b >= 0 {
+			r.placeBlock(b)
+		} else {
+			r.place(r.at[i])
+		}
 	}
 }
 

@@ -233,9 +233,12 @@ func TestOdds_KeepEveryRule(t *testing.T) {
 func playedRun(t failer, r *run) {
 	n := r.n
 	far := Minute(0) // what is put off to the end of the calendars, day 60, may stay undone
-	for _, s := range r.start {
+	for j, s := range r.start {
 		if s < Never {
 			far = max(far, s)
+		}
+		if s < Never && r.finish[j] >= Never {
+			far = Never
 		}
 	}
 	for j := range n.Activities {

@@ -90,9 +90,7 @@ func work(r *rand.Rand, p *schedule.Problem, j int, with parts) schedule.Activit
 		a.Kind, a.Work = schedule.Session, schedule.Minute(1+r.IntN(3))*hour
 	}
 	if a.Kind == schedule.Labour || a.Kind == schedule.Session {
-		for _, h := range r.Perm(len(p.People))[:1+r.IntN(len(p.People))] {
-			a.Who = append(a.Who, h)
-		}
+		a.Who = r.Perm(len(p.People))[:1+r.IntN(len(p.People))]
 		if a.Heads = 1 + r.IntN(2); a.Heads > len(a.Who) || p.People[a.Who[0]].Calendar != p.People[a.Who[len(a.Who)-1]].Calendar {
 			a.Heads = 1
 		}

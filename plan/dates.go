@@ -46,11 +46,22 @@ func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Date
 		Name: "date", Text: fmt.Sprintf("%s, 4 in 5 by %s", d.P50.Short(), d.P80.Short()),
 		Formula: "the middle of the finishes of many played builds; four in five are finished by the second date",
 		With: fmt.Sprintf("%d builds played, seed %d: half are finished by %s, 80 %% by %s, 90 %% by %s; if nothing runs over, %s",
-			o.Runs, o.Seed, d.P50.Short(), d.P80.Short(), d.P90.Short(), d.Plain.Short()),
+			o.Runs, o.Seed, n.within(odds, 0.5), n.within(odds, 0.8), n.within(odds, 0.9), d.Plain.Short()),
 		Inputs:  riskInputs(n),
 		Caution: "The players never re-plan, a shop does: late finishes are drawn too dark. What nobody has thought of is in no figure.",
 	}
 	return d
+}
+
+// within is a day of the odds with its sampling error: the days between which
+// it lies for 19 of 20 seeds, where that is more than one.
+func (n *net) within(odds schedule.Outlook, q float64) string {
+	low, high := odds.Between(q)
+	day, first, last := n.day(odds.Quantile(q)), n.day(low), n.day(high)
+	if first == last {
+		return day.Short()
+	}
+	return fmt.Sprintf("%s (%s to %s by other luck)", day.Short(), first.Short(), last.Short())
 }
 
 func oddsOf(n *net, odds schedule.Outlook, o Options) Odds {
@@ -115,22 +126,6 @@ func WordOf(chance float64) string {
 		return "slipping"
 	}
 	return "lost"
-}
-
-func riskInputs(n *net) []figure.Input {
-	var inputs []figure.Input
-	for _, r := range n.build.Risk.Ranges {
-		inputs = append(inputs, figure.Input{Name: "hours or days of " + r.Kind, Source: figure.TradeDefault, Note: r.Source,
-			Value: fmt.Sprintf("× %.2f to %.2f, mostly %.2f", r.Factor.Low, r.Factor.High, r.Factor.Mode)})
-	}
-	inputs = append(inputs, figure.Input{Name: "away on a day", Value: fmt.Sprintf("%.0f %%", 100*n.build.Risk.Absence), Source: figure.TradeDefault})
-	for _, t := range n.build.Tasks {
-		if r, ok := n.reserve(t.ID); ok {
-			inputs = append(inputs, figure.Input{Name: "kept for rot nobody has seen", Source: figure.TradeDefault, Link: "task/" + string(t.ID),
-				Value: fmt.Sprintf("%.0f to %.0f h, mostly %.0f h", r.Hours.Low, r.Hours.High, r.Hours.Mode)})
-		}
-	}
-	return inputs
 }
 
 // round4 keeps four decimals, so that a chance reads and compares plainly.

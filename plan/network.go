@@ -24,8 +24,8 @@ type net struct {
 	starts   map[build.TaskID][]int // the activities that wait for what comes before
 	work     map[build.TaskID][]takeoff.Work
 	parts    map[build.TaskID]arrivals
-	factors  map[string]int
-	shopDays int // index of the working-day calendar
+	kinds    []learned // of work
+	shopDays int       // index of the working-day calendar
 }
 
 // leg is the labour of one trade in one task.
@@ -52,7 +52,7 @@ func Network(b *build.Build, r rates.Rates, now unit.Moment) (schedule.Problem, 
 func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
 	n := &net{clock: clock{now.Date()}, build: b, now: now, week: workweek(b),
 		ends: map[build.TaskID]int{}, joins: map[build.TaskID]int{}, starts: map[build.TaskID][]int{},
-		work: map[build.TaskID][]takeoff.Work{}, parts: map[build.TaskID]arrivals{}, factors: map[string]int{}}
+		work: map[build.TaskID][]takeoff.Work{}, parts: map[build.TaskID]arrivals{}}
 	// After the promised day the question is whether everything is finished by now.
 	n.problem.Now, n.problem.Goal = n.minute(now), max(n.endOf(b.Promise.Ready), n.minute(now))
 	n.problem.Absence = b.Risk.Absence
@@ -158,7 +158,7 @@ func (n *net) task(t build.Task) {
 		}
 		a := schedule.Activity{ID: id + "/" + string(w.Trade), Group: id, Kind: schedule.Labour,
 			Work: schedule.Minute(w.Left), Who: n.who(w.Trade), Release: hold}
-		a.Range, a.Factors = n.spread(t.Risk)
+		n.spread(&a, t.Risk, t.Stage, w.Pace, t.LeftSaid)
 		if kept && r.Trade == w.Trade {
 			a.Extra, kept = minutes(r.Hours), false
 		}
@@ -186,7 +186,7 @@ func (n *net) task(t build.Task) {
 	if wait := n.wait(t); wait > 0 {
 		end := schedule.Activity{ID: id + "/wait", Group: id, Kind: schedule.Passive, Work: wait, Calendar: n.shopDays}
 		if t.Outwork != "" {
-			end.Range, end.Factors = n.spread("outwork")
+			n.spread(&end, outwork, t.Stage, 1, n.heard(t))
 		}
 		n.ends[t.ID] = n.add(end)
 		n.link(join, n.ends[t.ID])
@@ -217,12 +217,15 @@ func (n *net) sublets(t build.Task, join int) {
 		}
 		a := schedule.Activity{ID: "sublet/" + string(t.ID) + "/" + strconv.Itoa(i+1), Group: string(t.ID),
 			Kind: schedule.Passive, Work: away, Calendar: n.shopDays}
-		a.Range, a.Factors = n.spread("outwork")
+		n.spread(&a, outwork, t.Stage, 1, false)
 		out := n.add(a)
 		n.starts[t.ID] = append(n.starts[t.ID], out)
 		n.link(out, join)
 	}
 }
+
+// heard tells that the outside shop has named a day for a load.
+func (n *net) heard(t build.Task) bool { return n.build.Load(t.Outwork).Likely > 0 }
 
 // wait returns the minutes of working days still to wait after a task's hours.
 func (n *net) wait(t build.Task) schedule.Minute {
@@ -238,14 +241,19 @@ func (n *net) wait(t build.Task) schedule.Minute {
 		if o.Likely > 0 {
 			days = o.Likely
 		}
-		switch {
-		case o.Sent != 0 && len(t.Legs) > 0:
-			began = o.Sent // packed and driven that day: the turn-round begins the morning after
-		case o.Sent != 0:
-			began = o.Sent - 1 // gone first thing: the day counts
+		if o.Sent != 0 {
+			began = leaves(t, o)
 		}
 	}
 	return n.rest(days, began)
+}
+
+// leaves returns the day from whose end on the turn-round of a load counts.
+func leaves(t build.Task, o *build.Outwork) unit.Date {
+	if len(t.Legs) > 0 {
+		return o.Sent // packed and driven that day: the turn-round begins the morning after
+	}
+	return o.Sent - 1 // gone first thing: the day counts
 }
 
 // rest returns what is left now of a wait of so many working days that runs

@@ -5,24 +5,6 @@ import (
 	"fettle/engine/schedule"
 )
 
-// spread returns the own range and the common factor of a kind of work.
-func (n *net) spread(kind string) (schedule.Spread, []int) {
-	for _, r := range n.build.Risk.Ranges {
-		if r.Kind != kind {
-			continue
-		}
-		if r.Common == (build.Span{}) {
-			return schedule.Spread(r.Factor), nil
-		}
-		if _, known := n.factors[kind]; !known {
-			n.factors[kind] = len(n.problem.Factors)
-			n.problem.Factors = append(n.problem.Factors, schedule.Factor{ID: kind, Range: schedule.Spread(r.Common)})
-		}
-		return schedule.Spread(r.Factor), []int{n.factors[kind]}
-	}
-	return schedule.Spread{}, nil
-}
-
 // reserve returns the hours kept at a task for what is not seen yet. The first
 // reserve is in force from the start. Once what a later one waits for turns
 // up, every hour found draws the first down towards the later one, which is in

@@ -6,6 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"fettle/build"
+	"fettle/internal/journal"
+	"fettle/internal/live"
+	"fettle/internal/placetest"
 	"fettle/unit"
 )
 
@@ -14,6 +18,7 @@ var november = unit.Day(2026, 11, 6)
 
 func TestOrder_FromTheWallToTheSlip(t *testing.T) {
 	s := open(t, november)
+	promise(t, s, unit.Day(2027, 2, 15)) // by the day that was promised a smaller move is enough
 	if body := s.Get("wall").Body; !strings.Contains(body, `hx-get="/b/pedlar/wall/order/line"`) || !strings.Contains(body, "wall/order?now=1") {
 		t.Error("the wall has neither a line to fetch nor a plain link to a better order")
 	}
@@ -50,6 +55,15 @@ func TestOrder_FromTheWallToTheSlip(t *testing.T) {
 	trial, err := s.Desk.Shop.Try(t.Context(), "pedlar", s.Slip(t))
 	if err != nil || trial.After.Odds.Ready != b.After.Ready || trial.After.Dates.Plain != b.After.Plain {
 		t.Errorf("the slip gives odds of %.4f by %s, %v; the page promised %+v", trial.After.Odds.Ready, trial.After.Dates.Plain, err, b.After)
+	}
+}
+
+// promise promises the demo for another day.
+func promise(t *testing.T, s *placetest.Shop, ready unit.Date) {
+	t.Helper()
+	draft := []live.Draft{{Change: &build.SetPromise{Ready: ready, Day: s.Build(t).Promise.Day, Why: "a test"}}}
+	if _, err := s.Desk.Shop.Record(t.Context(), "pedlar", journal.AnySeq, live.Who{Person: "LD", Device: "test"}, draft); err != nil {
+		t.Fatal(err)
 	}
 }
 

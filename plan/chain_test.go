@@ -87,7 +87,7 @@ func TestMovers(t *testing.T) {
 		t.Fatalf("movers = %+v, want the metal alone: the rest cannot run over", p.Movers)
 	}
 	// 120 h are 15 days of Mo's; at the high end, 1.2, they run 3 days over.
-	if got, want := p.Movers[0].Says, "sets the date in 100 of 100 builds; may run its hours over by 3.0 days"; got != want {
+	if got, want := p.Movers[0].Says, "sets the date in 100 of 100 builds; may run its hours over by up to 3 days"; got != want {
 		t.Errorf("says %q, want %q", got, want)
 	}
 	for _, s := range stories(t) {

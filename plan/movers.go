@@ -3,6 +3,7 @@ package plan
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"fettle/build"
@@ -35,7 +36,7 @@ func moversOf(n *net, tasks []Task) []Mover {
 			continue
 		}
 		m := Mover{Task: t.ID, Name: t.Name, Part: t.Critical, Left: t.Left}
-		m.Says = fmt.Sprintf("sets the date in %.0f of 100 builds; may run %s over by %.1f days", 100*t.Critical, what, days)
+		m.Says = fmt.Sprintf("sets the date in %.0f of 100 builds; may run %s over by up to %s", 100*t.Critical, what, inDays(int(math.Ceil(days-0.01))))
 		list = append(list, weighed{m, t.Critical * days})
 	}
 	slices.SortStableFunc(list, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })

@@ -133,7 +133,7 @@ func TestDocs_Documents(t *testing.T) {
 	for title, doc := range map[string]reflect.Type{
 		"The document of plan": reflect.TypeFor[plan.Plan](), "The document of try": reflect.TypeFor[plan.KnockOn](),
 		"The document of import": reflect.TypeFor[imported](), "The document of record and undo": reflect.TypeFor[journal.Entry](),
-		"The document of check": reflect.TypeFor[verdict](), "The document of backtest": reflect.TypeFor[backtested](),
+		"The document of check": reflect.TypeFor[verdict](), "The document of plan --gains": reflect.TypeFor[plan.Gain](), "The document of backtest": reflect.TypeFor[backtested](),
 		"What is printed":               reflect.TypeFor[shopSolved](),
 		"The document of plan --better": reflect.TypeFor[found](),
 	} {

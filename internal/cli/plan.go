@@ -15,6 +15,7 @@ type planCmd struct {
 	storeFlags
 	Build string `arg:"" help:"Short name of the build."`
 	JSON  bool   `name:"json" help:"Print one JSON document, as docs/cli.md describes it."`
+	Gains bool   `help:"Print what the tasks that move the date most would win back if they went well, instead of the plan."`
 	betterFlags
 }
 
@@ -28,6 +29,9 @@ func (c *planCmd) Run(ctx context.Context, s streams) error {
 	if c.Better {
 		return c.better(ctx, s, shop)
 	}
+	if c.Gains {
+		return c.gains(ctx, s, shop)
+	}
 	p, view, err := shop.Plan(ctx, c.Build)
 	if err != nil {
 		return err
@@ -36,6 +40,26 @@ func (c *planCmd) Run(ctx context.Context, s streams) error {
 		return printJSON(s, p)
 	}
 	return printPlan(s, p, view)
+}
+
+// gains prints what going well would win back.
+func (c *planCmd) gains(ctx context.Context, s streams, shop *shop) error {
+	list, _, err := shop.Gains(ctx, c.Build)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return printJSON(s, list)
+	}
+	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
+	if len(list) == 0 {
+		fmt.Fprintln(w, "no open task can win anything back")
+	}
+	for _, g := range list {
+		fmt.Fprintf(w, "%s %s\tif it goes well, 4 in 5 by %s instead of %s, %d working days\tsets the date in %.0f of 100 builds\n",
+			g.Task, g.Name, g.After.Short(), g.Before.Short(), g.Won, 100*g.Critical)
+	}
+	return w.Flush()
 }
 
 func printPlan(s streams, p *plan.Plan, v live.View) error {

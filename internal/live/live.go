@@ -266,6 +266,17 @@ func (s *Shop) WaysOut(ctx context.Context, id string) ([]plan.Way, error) {
 	return plan.WaysOut(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions())
 }
 
+// Gains says which open tasks would move the date most, and what each would win
+// back if it went well.
+func (s *Shop) Gains(ctx context.Context, id string) ([]plan.Gain, View, error) {
+	v, err := s.View(ctx, id)
+	if err != nil {
+		return nil, View{}, err
+	}
+	list, err := plan.Gains(ctx, &v.Build, rates.Learn(v.Build), s.planOptions())
+	return list, v, err
+}
+
 // Better looks for a better order of the shop's list; 0 schedules are the
 // budget that a page spends.
 func (s *Shop) Better(ctx context.Context, id string, schedules int) (*plan.BetterOrder, View, error) {

@@ -146,7 +146,7 @@ func TestAccessibility(t *testing.T) {
 	p.bare()
 	preview := p.slipped()
 	for _, c := range []struct{ name, path string }{
-		{"van", "/van"}, {"van-inside", "/van?view=inside"}, {"metal", "/metal"}, {"metal-new", "/metal/new?panel=P04&x=1900&z=1790"},
+		{"van", "/van"}, {"van-inside", "/van?view=inside"}, {"van-movers", "/van/movers"}, {"metal", "/metal"}, {"metal-new", "/metal/new?panel=P04&x=1900&z=1790"},
 		{"findings", "/metal/findings"}, {"finding", "/metal/finding/F01"}, {"panels", "/metal/panels"}, {"panel", "/metal/panel/P02"},
 		{"read-in", "/read-in"}, {"preview", preview}, {"stores", "/stores"}, {"part-new", "/stores/new"}, {"part", "/part/Q04"}, {"order", "/stores/order"},
 		{"away", "/away"}, {"load", "/load/O2"}, {"note", "/load/O2/note"},

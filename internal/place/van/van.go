@@ -25,6 +25,7 @@ func Place(d desk.Desk) web.Place {
 	p := place{d, &drawn.Press{}}
 	return web.Place{Key: "van", Label: "The Vehicle", Path: "/b/{build}/van", Routes: []web.Route{
 		{Pattern: "GET /b/{build}/van", Who: web.Guest, Handle: p.show},
+		{Pattern: "GET /b/{build}/van/movers", Who: web.Guest, Handle: p.showMovers},
 	}}
 }
 

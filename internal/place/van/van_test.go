@@ -35,6 +35,22 @@ func TestTheFrontPage(t *testing.T) {
 	}
 }
 
+func TestWhatEachTaskWouldWinBack(t *testing.T) {
+	b := placetest.New(t, func(d desk.Desk) []web.Place { return []web.Place{van.Place(d), metal.Place(d)} })
+	if body := b.Get("/b/pedlar/van").Body; !strings.Contains(body, `href="/b/pedlar/van/movers"`) {
+		t.Error("the front page does not lead to what each task would win back")
+	}
+	page := b.Get("/b/pedlar/van/movers").Body
+	for _, want := range []string{"What would move the date most", "instead of", "sets the date in", "sampling error under", "Two tasks won back do not add up", "cruciality"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page lacks %q", want)
+		}
+	}
+	if n := strings.Count(page, `class="card"`); n != 3 {
+		t.Errorf("%d workings, want those of three tasks", n)
+	}
+}
+
 func TestAnotherVehicleHasItsOwnFrontPage(t *testing.T) {
 	file, err := demo.Second()
 	if err != nil {

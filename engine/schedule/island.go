@@ -29,16 +29,21 @@ type island struct {
 	seeds int // plans drawn
 	tired int // children in a row that were not taken
 	spare []*candidate
+	holds bool   // plans may hold activities back
+	kept  []bool // overtime that lean has tried to leave out
+	lent  uint64 // the best plan that lean was done for
 	stats Stats
 	cut   bool // the context ended
 }
 
 func newIsland(n *net, o *Options, number, of int) *island {
 	rng := rand.New(rand.NewPCG(o.Seed, uint64(number)))
-	return &island{
-		n: n, o: o, run: newRun(n), judge: newJudge(n), rng: rng,
+	i := &island{
+		n: n, o: o, run: newRun(n), judge: newJudge(n), rng: rng, kept: make([]bool, len(n.Overtime)),
 		number: number, of: of, keys: make([]int64, len(n.Activities)),
 	}
+	i.holds = !o.Foreman && len(n.maxLags)+len(i.judge.near) > 0
+	return i
 }
 
 // ready makes what only a search needs.
@@ -78,6 +83,8 @@ func (i *island) search(ctx context.Context, until int) {
 			return
 		}
 		switch {
+		case i.best.Price > 0 && i.lent != i.best.hash && (i.tired > i.size || i.limit-i.used <= 2*len(i.kept)):
+			i.lean()
 		case len(i.pop) == 0:
 			i.enter()
 		case len(i.pop) < i.size:
@@ -141,11 +148,34 @@ func (i *island) restart() {
 	i.stats.Restarts++
 }
 
-// enter puts the best plan into an empty population.
+// enter puts the best plan into an empty population, and the list the search
+// began with, generated so that published starts stand.
 func (i *island) enter() {
 	c := i.fresh()
 	c.copy(i.best)
 	i.justify(c)
+	i.pop = append(i.pop, c)
+	if len(i.judge.near) == 0 || i.o.Foreman {
+		return
+	}
+	for _, serial := range [2]bool{false, true} {
+		c := i.fresh()
+		c.genes.copy(&i.start.genes)
+		c.serial = serial
+		i.stand(c)
+		i.join(c)
+	}
+}
+
+// join generates a plan and adds it to the first generation.
+func (i *island) join(c *candidate) {
+	if !i.generate(c) {
+		i.drop(c)
+		return
+	}
+	i.repair(c)
+	i.justify(c)
+	i.keep(c)
 	i.pop = append(i.pop, c)
 }
 

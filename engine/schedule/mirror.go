@@ -23,6 +23,10 @@ func (n *net) mirrored() *net {
 			p.Links = append(p.Links, Link{From: l.To, To: l.From, Lag: l.Lag, Calendar: l.Calendar})
 		}
 	}
+	for _, o := range n.Overtime {
+		o.Window = Window{-o.Window.To, -o.Window.From}
+		p.Overtime = append(p.Overtime, o)
+	}
 	m := &net{Problem: p}
 	for _, c := range p.Calendars {
 		m.clocks = append(m.clocks, newClock(c))
@@ -30,6 +34,7 @@ func (n *net) mirrored() *net {
 	m.clocks = append(m.clocks, newClock(Calendar{{From: -Never, To: Never - limit}}))
 	m.connect()
 	m.share()
+	m.sell()
 	m.optional = n.optional
 	return m
 }
@@ -51,13 +56,14 @@ func (i *island) justify(c *candidate) {
 		return
 	}
 	i.sort(c.heir, func(j int) Minute { return -c.finish[j] })
-	i.backward(c.heir, c.Length+i.n.Now)
+	i.backward(c.heir, c.Length+i.n.Now, c.bought)
 }
 
 // backward generates a list serially on the mirrored problem, where everything
-// ends by last, and turns the list into the order of starts that comes out.
-func (i *island) backward(list []int, last Minute) {
+// ends by last and what was bought is open, and turns the list into the order of starts that comes out.
+func (i *island) backward(list []int, last Minute, bought []bool) {
 	m := i.mirror
+	m.buy(bought)
 	m.now = -last
 	m.list(list)
 	m.serial()

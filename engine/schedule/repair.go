@@ -1,7 +1,7 @@
 package schedule
 
 // plain makes the foreman's plan of the starting list, or the plan that
-// Options.Serial and Options.Bought describe.
+// Options.Serial, Bought and Holds describe.
 func (i *island) plain() {
 	c := newCandidate(i.n)
 	copy(c.order, i.o.Order)
@@ -11,6 +11,9 @@ func (i *island) plain() {
 	c.serial = i.o.Serial
 	for _, w := range i.o.Bought {
 		c.bought[w] = true
+	}
+	for _, h := range i.o.Holds {
+		c.hold[h.Activity] = h.Until
 	}
 	i.best = newCandidate(i.n)
 	i.generate(c)
@@ -42,8 +45,8 @@ func (i *island) widen(c *candidate) {
 		d := i.fresh()
 		d.genes.copy(&c.genes)
 		for _, l := range i.n.maxLags {
-			if by := i.n.over(l, c.start, c.finish); by > 0 && by < Never {
-				from := i.n.Links[l].From
+			from, to := i.n.Links[l].From, i.n.Links[l].To
+			if by := i.n.over(l, c.start, c.finish); by > 0 && by < Never && !c.skipped[from] && !c.skipped[to] {
 				d.hold[from] = max(d.hold[from], c.start[from]+by)
 			}
 		}

@@ -9,8 +9,9 @@ type Options struct {
 	Order     []int                  // the list to start from: every activity once; nil is the order of Activities
 	Serial    bool                   // the starting list is generated serially: Result.Serial of the plan before
 	Bought    []int                  // overtime bought so far, indices into Problem.Overtime: Result.Bought
+	Holds     []Hold                 // what is kept back so far: Result.Holds
 	Bound     Minute                 // a lower bound known already, such as Result.LowerBound before; 0 works it out
-	Foreman   bool                   // only plans that a foreman's working of Result.Order gives, which Odds plays
+	Foreman   bool                   // only plans that the zero Options give again from Result.Order: what a foreman does
 	Progress  func(done, budget int) // called now and then while improving; may be nil
 }
 
@@ -68,6 +69,13 @@ type Overrun struct {
 	By   Minute // wall-clock minutes too late
 }
 
+// Hold keeps an activity back, for the sake of a recoat window or of a
+// published start.
+type Hold struct {
+	Activity int
+	Until    Minute
+}
+
 // Stats count the work that was done.
 type Stats struct {
 	Schedules int // generated schedules, forward and backward, counted as in [KolischHartmann2006]
@@ -84,12 +92,13 @@ type Result struct {
 	Lateness   Minute   // minutes after Goal; 0 when in time or without a goal
 	LowerBound Minute   // no plan can finish before it, whatever overtime is bought; see Gap
 	Overruns   []Overrun
-	Remedies   []int // indices into Problem.Remedies: work that had to be put in
-	Moved      []int // indices into Problem.Activities: published near starts that did not stand
-	Bought     []int // indices into Problem.Overtime
-	Price      int64 // of what was bought
-	Order      []int // the priority list used; give it to Odds
-	Serial     bool  // the list was generated serially
-	Score      Score // what it was judged by
+	Remedies   []int  // indices into Problem.Remedies: work that had to be put in
+	Moved      []int  // indices into Problem.Activities: published near starts that did not stand
+	Bought     []int  // indices into Problem.Overtime
+	Price      int64  // of what was bought
+	Order      []int  // the priority list used; give it to Odds
+	Serial     bool   // the list was generated serially
+	Holds      []Hold // what is kept back beside the list
+	Score      Score  // what it was judged by
 	Stats      Stats
 }

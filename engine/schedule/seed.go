@@ -15,14 +15,7 @@ func (i *island) seed() {
 		c.serial = i.rng.IntN(4) > 0 && !i.o.Foreman
 		i.around(k, c)
 	}
-	if !i.generate(c) {
-		i.drop(c)
-		return
-	}
-	i.repair(c)
-	i.justify(c)
-	i.keep(c)
-	i.pop = append(i.pop, c)
+	i.join(c)
 }
 
 // around draws a list near the first one or near a rule by latest finish.
@@ -62,6 +55,6 @@ func (i *island) draw(r *rule, random bool, c *candidate) {
 	}
 	i.breed.sample.list(i.mirror.n, r.value, rng, c.order)
 	if i.left() && i.best.Length+i.n.Now < Never {
-		i.backward(c.order, i.best.Length+i.n.Now)
+		i.backward(c.order, i.best.Length+i.n.Now, c.bought)
 	}
 }

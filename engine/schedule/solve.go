@@ -21,6 +21,9 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := checkOrder(&p, o.Order); err != nil {
 		return Result{}, err
 	}
+	if err := checkStart(&p, &o); err != nil {
+		return Result{}, err
+	}
 	s := newSearch(n, o)
 	s.improve(ctx)
 	res := s.result()
@@ -28,6 +31,24 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		return Result{}, &fault.Fault{Kind: fault.Internal, Msg: "the plan failed its own check: " + err.Error(), Cause: err}
 	}
 	return res, nil
+}
+
+// checkStart checks what describes the plan to start from beside its list.
+func checkStart(p *Problem, o *Options) error {
+	for _, w := range o.Bought {
+		if !inside(w, len(p.Overtime)) {
+			return broken(ruleIndex, "options", "overtime %d of %d", w, len(p.Overtime))
+		}
+	}
+	for _, h := range o.Holds {
+		if !inside(h.Activity, len(p.Activities)) {
+			return broken(ruleIndex, "options", "a hold on activity %d of %d", h.Activity, len(p.Activities))
+		}
+		if !amount(h.Until) {
+			return broken(ruleAmount, "options", "a hold until %d", h.Until)
+		}
+	}
+	return nil
 }
 
 // natural is the order of Activities.
@@ -69,6 +90,11 @@ func (s *search) result() Result {
 	for _, j := range i.judge.near {
 		if i.judge.moved(r, j) {
 			res.Moved = append(res.Moved, j)
+		}
+	}
+	for j, h := range b.hold {
+		if h > s.n.Now {
+			res.Holds = append(res.Holds, Hold{Activity: j, Until: h})
 		}
 	}
 	for w, yes := range b.bought {

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+
+	"fettle/engine/schedule/activitylist"
 )
 
 // island searches alone, in a memory of its own.
@@ -15,6 +17,7 @@ type island struct {
 	judge  *judge
 	rules  *rules
 	breed  *breeder
+	back   activitylist.Graph[int] // of the mirror
 	rng    *rand.Rand
 	keys   []int64 // scratch of sorting
 
@@ -50,6 +53,7 @@ func newIsland(n *net, o *Options, number, of int) *island {
 func (i *island) ready(limit int, rules *rules, best *candidate) {
 	i.limit, i.rules, i.size = limit, rules, populationSize(limit)
 	i.mirror, i.breed = newRun(i.n.mirrored()), newBreeder(i.n, i.rng)
+	i.back = i.mirror.n.graph()
 	i.start = newCandidate(i.n)
 	i.start.copy(best)
 	if i.best == nil {
@@ -68,8 +72,7 @@ func (i *island) left() bool { return i.used < i.limit && !i.cut }
 func (i *island) done() bool { return i.cut || i.proved() }
 
 // proved says that no plan can be better: nothing is amiss, and the last finish
-// is at the bound. A bound in normal hours says nothing of a late plan where
-// hours can be bought.
+// is at the bound, which counts hours that can be bought as open.
 func (i *island) proved() bool {
 	b := i.best
 	amiss := b.Remedial > 0 || b.Moved > 0 || b.Price > 0

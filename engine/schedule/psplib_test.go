@@ -14,6 +14,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"fettle/engine/schedule/activitylist"
 )
 
 // library reads the single-mode instances of a public test set, every nth by
@@ -129,7 +131,7 @@ func latest(p Problem) []int {
 	r := newRun(n)
 	rules := newRules(r, newRun(n.mirrored()), lowerBound(r), natural(len(p.Activities)))
 	list := natural(len(p.Activities))
-	newSampler(len(list)).list(n, rules.all[0].value, nil, list)
+	activitylist.NewSampler[int](len(list), bias).List(n.graph(), rules.all[0].value, nil, list)
 	return list
 }
 

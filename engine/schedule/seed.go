@@ -21,7 +21,7 @@ func (i *island) seed() {
 // around draws a list near the first one or near a rule by latest finish.
 func (i *island) around(k int, c *candidate) {
 	if k%2 == 0 && i.trusted() {
-		i.breed.sample.list(i.n, i.rules.previous, i.rng, c.order)
+		i.breed.sample.List(i.breed.graph, i.rules.previous, i.rng, c.order)
 		return
 	}
 	i.draw(&i.rules.all[k/2%2], true, c)
@@ -50,10 +50,10 @@ func (i *island) draw(r *rule, random bool, c *candidate) {
 		rng = nil
 	}
 	if !r.backward {
-		i.breed.sample.list(i.n, r.value, rng, c.order)
+		i.breed.sample.List(i.breed.graph, r.value, rng, c.order)
 		return
 	}
-	i.breed.sample.list(i.mirror.n, r.value, rng, c.order)
+	i.breed.sample.List(i.back, r.value, rng, c.order)
 	if i.left() && i.best.Length+i.n.Now < Never {
 		i.backward(c.order, i.best.Length+i.n.Now, c.bought)
 	}

@@ -3,6 +3,8 @@ package project
 import (
 	"math"
 	"math/rand/v2"
+
+	"fettle/engine/schedule/activitylist"
 )
 
 // breeder makes lists for one side out of plans of the other.
@@ -10,8 +12,7 @@ type breeder struct {
 	net    *net
 	rng    *rand.Rand
 	energy []float64 // work of each activity of side 0, weighted by how scarce its resources are
-	taken  []bool
-	block  []bool
+	cross  *activitylist.Crosser[int32]
 	swaps  float64 // chance of each neighbouring pair to change places
 }
 
@@ -19,17 +20,13 @@ type breeder struct {
 // 1,000 and 5,000 schedules; docs/engine/schedule-search.md has the table.
 const (
 	peakShare  = 0.8  // children by peak crossover, the rest by two-point crossover
-	peakTries  = 5    // windows drawn, of which the densest is inherited
-	peakShort  = 0.1  // shortest window, of the activities
-	peakLong   = 0.5  // longest
 	toSerial   = 0.2  // chance of a parallel gene to turn serial in a child
 	toParallel = 0.03 // and the other way
 )
 
 func newBreeder(n *net, rng *rand.Rand) *breeder {
 	return &breeder{
-		net: n, rng: rng, energy: energy(n), swaps: swapRate(n.n),
-		taken: make([]bool, n.n), block: make([]bool, n.n),
+		net: n, rng: rng, energy: energy(n), swaps: swapRate(n.n), cross: activitylist.NewCrosser[int32](n.n, rng),
 	}
 }
 
@@ -61,13 +58,13 @@ func energy(n *net) []float64 {
 
 // child writes a list for side 1-k out of two plans of side k.
 func (b *breeder) child(k int, mother, father *plan, list []int32) {
-	clear(b.taken)
+	g := b.net.sides[1-k].graph
 	if b.rng.Float64() < peakShare {
-		b.peak(k, mother, father, list)
+		b.cross.Peak(g, mother.order, father.order, list, func(from, to int) float64 { return b.density(k, father, from, to) })
 	} else {
-		b.twoPoint(mother.order, father.order, list)
+		b.cross.TwoPoint(mother.order, father.order, list)
 	}
-	b.swap(&b.net.sides[1-k], list)
+	b.cross.Swap(g, b.swaps, list)
 }
 
 // gene says whether the child is generated in parallel.
@@ -79,47 +76,17 @@ func (b *breeder) gene(mother *plan) bool {
 	return r < toParallel
 }
 
-// twoPoint takes the head and the tail from the mother and between them the
-// order of the father [Hartmann1998]. Both lists keep precedence, so the child does.
-func (b *breeder) twoPoint(mother, father, list []int32) {
-	x, y := b.rng.IntN(len(list)), b.rng.IntN(len(list))
-	x, y = min(x, y), max(x, y)
-	at := copy(list, mother[:x])
-	for _, j := range list[:at] {
-		b.taken[j] = true
-	}
-	for _, j := range father {
-		if at >= y {
-			break
+// density is the energy of a stretch of a list for the time it spans.
+func (b *breeder) density(k int, p *plan, from, to int) float64 {
+	s, last := &b.net.sides[k], int32(len(p.order)-1)
+	sum, first, end := 0.0, int32(longest), int32(0)
+	for _, j := range p.order[from:to] {
+		own := last - j
+		first, end = min(first, p.finish[own]-s.dur[own]), max(end, p.finish[own])
+		if k == 1 {
+			own = j
 		}
-		if !b.taken[j] {
-			list[at], b.taken[j] = j, true
-			at++
-		}
+		sum += b.energy[own]
 	}
-	for _, j := range mother {
-		if !b.taken[j] {
-			list[at] = j
-			at++
-		}
-	}
-}
-
-// swap lets neighbours change places where precedence allows it.
-func (b *breeder) swap(s *side, list []int32) {
-	for i := range len(list) - 1 {
-		if b.rng.Float64() < b.swaps && !s.after(list[i], list[i+1]) {
-			list[i], list[i+1] = list[i+1], list[i]
-		}
-	}
-}
-
-// after says whether j is a direct successor of i.
-func (s *side) after(i, j int32) bool {
-	for _, p := range s.pred.of(j) {
-		if p == i {
-			return true
-		}
-	}
-	return false
+	return sum / float64(max(1, end-first))
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"fettle/engine/schedule/activitylist"
 )
 
 func TestSerial_EqualsSlowReference(t *testing.T) {
@@ -16,10 +18,10 @@ func TestSerial_EqualsSlowReference(t *testing.T) {
 			t.Fatal(err)
 		}
 		order, finish := make([]int32, n.n), make([]int32, n.n)
-		d, m := newDecoder(n), newSampler(n.n)
+		d, m := newDecoder(n), activitylist.NewSampler[int32](n.n, bias)
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "list"), 0))
 		for range 3 { // the second and third find a used profile
-			m.list(&n.sides[0], n.rule[0], rng, order)
+			m.List(n.sides[0].graph, n.rule[0], rng, order)
 			d.serial(&n.sides[0], order, finish, 0, noLimit)
 			got := n.starts(finish)
 			starts, placed := make([]int32, n.n), make([]bool, n.n)
@@ -43,7 +45,7 @@ func TestParallel_LeavesNothingIdle(t *testing.T) {
 			t.Fatal(err)
 		}
 		order, finish := make([]int32, n.n), make([]int32, n.n)
-		newSampler(n.n).list(&n.sides[0], n.rule[0], rand.New(rand.NewPCG(1, 1)), order)
+		activitylist.NewSampler[int32](n.n, bias).List(n.sides[0].graph, n.rule[0], rand.New(rand.NewPCG(1, 1)), order)
 		last, _ := newDecoder(n).parallel(&n.sides[0], order, finish, noLimit)
 		starts := n.starts(finish)
 		if err := Check(p, starts); err != nil {
@@ -88,7 +90,7 @@ func TestJustify_NeverLengthens(t *testing.T) {
 			t.Fatal(err)
 		}
 		i := newIsland(n, rapid.Uint64().Draw(t, "seed"), 0, 100)
-		i.rules.list(&n.sides[0], n.rule[0], i.rng, i.list)
+		i.rules.List(n.sides[0].graph, n.rule[0], i.rng, i.list)
 		a := i.generate(0, i.list, rapid.Bool().Draw(t, "parallel"))
 		b := i.generate(1, a.order, false)
 		c := i.generate(0, b.order, false)
@@ -109,7 +111,7 @@ func TestSerial_ResumesAndStops(t *testing.T) {
 		}
 		order, whole := make([]int32, n.n), make([]int32, n.n)
 		s, d := &n.sides[0], newDecoder(n)
-		newSampler(n.n).list(s, n.rule[0], rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "list"), 0)), order)
+		activitylist.NewSampler[int32](n.n, bias).List(s.graph, n.rule[0], rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "list"), 0)), order)
 		last, _ := d.serial(s, order, whole, 0, noLimit)
 		for range 3 {
 			known := rapid.IntRange(0, n.n).Draw(t, "known")
@@ -140,7 +142,7 @@ func TestDecode_AllocatesNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 		i := newIsland(n, 1, 0, 100)
-		i.rules.list(&n.sides[0], n.rule[0], nil, i.list)
+		i.rules.List(n.sides[0].graph, n.rule[0], nil, i.list)
 		out := newPlan(n.n)
 		for _, parallel := range []bool{false, true} {
 			if got := testing.AllocsPerRun(20, func() { i.out = out; i.generate(0, i.list, parallel) }); got != 0 {
@@ -177,7 +179,7 @@ func BenchmarkSGS(b *testing.B) {
 		b.Fatal(err)
 	}
 	d, order, finish := newDecoder(n), make([]int32, n.n), make([]int32, n.n)
-	newSampler(n.n).list(&n.sides[0], n.rule[0], rand.New(rand.NewPCG(1, 1)), order)
+	activitylist.NewSampler[int32](n.n, bias).List(n.sides[0].graph, n.rule[0], rand.New(rand.NewPCG(1, 1)), order)
 	for _, way := range []struct {
 		name string
 		pass func()

@@ -1,6 +1,10 @@
 package project
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+
+	"fettle/engine/schedule/activitylist"
+)
 
 // SerialPasses compiles a problem and returns a function that generates the
 // schedule of one of so many lists, each drawn at random among those that keep
@@ -11,12 +15,12 @@ func SerialPasses(p Problem, seed uint64, lists int) (pass func(list int) int32,
 	if err != nil {
 		return nil, err
 	}
-	s, m, rng := &n.sides[0], newSampler(n.n), rand.New(rand.NewPCG(seed, 0))
+	s, m, rng := &n.sides[0], activitylist.NewSampler[int32](n.n, bias), rand.New(rand.NewPCG(seed, 0))
 	alike := make([]int32, n.n) // no rule: every activity in line is as likely
 	orders := make([][]int32, lists)
 	for i := range orders {
 		orders[i] = make([]int32, n.n)
-		m.list(s, alike, rng, orders[i])
+		m.List(s.graph, alike, rng, orders[i])
 	}
 	d, finish := newDecoder(n), make([]int32, n.n)
 	return func(list int) int32 {

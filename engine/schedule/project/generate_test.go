@@ -78,7 +78,7 @@ func TestChild_KeepsPrecedence(t *testing.T) {
 		k := rapid.IntRange(0, 1).Draw(t, "side")
 		var parents [2]*plan
 		for w := range parents {
-			i.rules.list(&n.sides[k], n.rule[k], i.rng, i.list)
+			i.rules.List(n.sides[k].graph, n.rule[k], i.rng, i.list)
 			parents[w] = i.generate(k, i.list, false)
 		}
 		i.breed.child(k, parents[0], parents[1], i.list)

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+
+	"fettle/engine/schedule/activitylist"
 )
 
 // island searches alone: two populations, one of each side. The children of
@@ -12,7 +14,7 @@ import (
 type island struct {
 	net   *net
 	dec   *decoder
-	rules *sampler
+	rules *activitylist.Sampler[int32]
 	breed *breeder
 	rng   *rand.Rand
 
@@ -38,7 +40,7 @@ type island struct {
 func newIsland(n *net, seed uint64, number, schedules int) *island {
 	rng := rand.New(rand.NewPCG(seed, uint64(number)))
 	return &island{
-		net: n, dec: newDecoder(n), rules: newSampler(n.n), breed: newBreeder(n, rng), rng: rng,
+		net: n, dec: newDecoder(n), rules: activitylist.NewSampler[int32](n.n, bias), breed: newBreeder(n, rng), rng: rng,
 		size: populationSize(schedules, n.n), list: make([]int32, n.n), seen: make([]uint64, 1<<15),
 		limit: schedules * n.n, lower: n.path, last: math.MaxInt32, finish: make([]int32, n.n),
 	}
@@ -86,7 +88,7 @@ func (i *island) seed() {
 		parallel = i.rng.IntN(4) == 0
 	}
 	i.seeds++
-	i.rules.list(&i.net.sides[k], i.net.rule[k], rng, i.list)
+	i.rules.List(i.net.sides[k].graph, i.net.rule[k], rng, i.list)
 	p := i.generate(k, i.list, parallel)
 	if i.room(i.limit) {
 		q := i.generate(1-k, p.order, false)

@@ -1,16 +1,19 @@
 package project
 
+import "fettle/engine/schedule/activitylist"
+
 // side is the project seen from one end. Activities are renumbered so that
 // each comes after its predecessors; on the mirrored side activity i is
 // number n-1-i and successors are predecessors.
 type side struct {
-	n    int
-	dur  []int32
-	need []uint64 // n by words, packed demands
-	pred list     // predecessors of each
-	succ list
-	head []int32 // longest path to the start of each
-	tail []int32 // longest path from the start of each to the end, own duration included
+	n     int
+	dur   []int32
+	need  []uint64 // n by words, packed demands
+	pred  list     // predecessors of each
+	succ  list
+	graph activitylist.Graph[int32] // both, list by list
+	head  []int32                   // longest path to the start of each
+	tail  []int32                   // longest path from the start of each to the end, own duration included
 }
 
 // list is n lists of numbers in one piece.
@@ -87,7 +90,7 @@ func (n *net) side(pred, succ [][]int32) side {
 		s.dur[i] = n.p.Duration[j] / n.slot
 		n.lanes.pack(n.p.Demand[j], s.need[i*n.lanes.words:])
 	}
-	s.pred, s.succ = newList(pred), newList(succ)
+	s.bind(pred, succ)
 	return s
 }
 
@@ -98,6 +101,11 @@ func newList(of [][]int32) list {
 		l.at[i+1] = int32(len(l.item))
 	}
 	return l
+}
+
+func (s *side) bind(pred, succ [][]int32) {
+	s.pred, s.succ = newList(pred), newList(succ)
+	s.graph = activitylist.Graph[int32]{Pred: pred, Succ: succ}
 }
 
 func (n *net) mirror() side {
@@ -116,7 +124,7 @@ func (n *net) mirror() side {
 			succ[m] = append(succ[m], last-j)
 		}
 	}
-	s.pred, s.succ = newList(pred), newList(succ)
+	s.bind(pred, succ)
 	return s
 }
 

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"fettle/build"
@@ -39,7 +40,7 @@ func chainOf(n *net, res schedule.Result) []Step {
 func (n *net) what(a schedule.Activity, at schedule.Timing) string {
 	switch {
 	case a.Kind == schedule.Passive:
-		return fmt.Sprintf("%.0f working days of waiting", float64(a.Work)/dayLong)
+		return WorkingDays(int(math.Round(float64(a.Work)/dayLong))) + " of waiting"
 	case a.Kind == schedule.Milestone:
 		return "ready"
 	case len(at.People) > 0:

@@ -17,6 +17,9 @@ func AddDays(b *build.Build, day unit.Date, count int) unit.Date {
 	return calendarOf(b).addDays(day, count)
 }
 
+// WorkingDays counts working days in words.
+func WorkingDays(n int) string { return plural(n, "working day") }
+
 // calendarOf returns a network that knows nothing but the working days.
 func calendarOf(b *build.Build) *net {
 	return &net{build: b, week: workweek(b)}

@@ -83,7 +83,7 @@ func (h *hunt) changes(t trial) []build.Change {
 
 // says puts a finding into one line.
 func (r *BetterOrder) says(money unit.Currency) string {
-	parts := []string{plural(r.Won, "working day") + " earlier"}
+	parts := []string{WorkingDays(r.Won) + " earlier"}
 	if r.Won == 0 {
 		parts[0] = "The same working day"
 	}

@@ -56,8 +56,8 @@ func (c *planCmd) gains(ctx context.Context, s streams, shop *shop) error {
 		fmt.Fprintln(w, "no open task can win anything back")
 	}
 	for _, g := range list {
-		fmt.Fprintf(w, "%s %s\tif it goes well, 4 in 5 by %s instead of %s, %d working days\tsets the date in %.0f of 100 builds\n",
-			g.Task, g.Name, g.After.Short(), g.Before.Short(), g.Won, 100*g.Critical)
+		fmt.Fprintf(w, "%s %s\tif it goes well, 4 in 5 by %s instead of %s, %s\tsets the date in %.0f of 100 builds\n",
+			g.Task, g.Name, g.After.Short(), g.Before.Short(), plan.WorkingDays(g.Won), 100*g.Critical)
 	}
 	return w.Flush()
 }
@@ -78,7 +78,7 @@ func printPlan(s streams, p *plan.Plan, v live.View) error {
 	}
 	for _, o := range p.Orders {
 		if o.When == "late" || o.When == "due" {
-			fmt.Fprintf(w, "order today: %s %s\tby %s, %d working days, %s\n", o.Part, o.Name, o.OrderBy.Short(), o.Lead, money(o.Cost))
+			fmt.Fprintf(w, "order today: %s %s\tby %s, %s, %s\n", o.Part, o.Name, o.OrderBy.Short(), plan.WorkingDays(o.Lead), money(o.Cost))
 		}
 	}
 	return w.Flush()

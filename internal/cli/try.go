@@ -52,7 +52,7 @@ func printTrial(s streams, t live.Trial) error {
 		fmt.Fprintf(w, "%s\t%s\t%s\t%s\n", r.Name, r.Before, r.After, r.Change)
 	}
 	for _, o := range t.KnockOn.Order {
-		fmt.Fprintf(w, "order today: %s %s\t\tby %s\t%d working days\n", o.Part, o.Name, o.OrderBy.Short(), o.Lead)
+		fmt.Fprintf(w, "order today: %s %s\t\tby %s\t%s\n", o.Part, o.Name, o.OrderBy.Short(), plan.WorkingDays(o.Lead))
 	}
 	for _, d := range t.KnockOn.Decide {
 		fmt.Fprintf(w, "decide: %s\n", d.Says)

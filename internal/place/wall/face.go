@@ -52,7 +52,6 @@ func rungs(p *plan.Plan) []rung {
 			r.When += " – " + weekDay(last)
 		}
 		r.Wait = strings.HasSuffix(s.What, "of waiting")
-		r.What = strings.Replace(s.What, "1 working days", "1 working day", 1)
 		all = append(all, r)
 	}
 	return all

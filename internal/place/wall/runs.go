@@ -162,7 +162,7 @@ func waitRuns(p *plan.Plan, v live.View) []run {
 		}
 		one := run{Row: waitRow, Task: t.ID, Name: "waits", Stage: t.Stage, From: t.Worked, To: t.Finish}
 		one.Sets = slices.ContainsFunc(p.Chain, func(s plan.Step) bool { return s.Task == t.ID && s.Finish == t.Finish })
-		one.Spoken = fmt.Sprintf("%s %s waits %s, %s", t.ID, t.Name, days(task.Wait), fromTo(t.Worked, t.Finish))
+		one.Spoken = fmt.Sprintf("%s %s waits %s, %s", t.ID, t.Name, plan.WorkingDays(task.Wait), fromTo(t.Worked, t.Finish))
 		runs = append(runs, one)
 	}
 	return runs

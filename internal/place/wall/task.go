@@ -173,7 +173,7 @@ func (c card) wait() string {
 	if c.Task.Wait == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", then %s of waiting until %s", days(c.Task.Wait), lastDay(c.Plan.Worked, c.Plan.Finish).Long())
+	return fmt.Sprintf(", then %s of waiting until %s", plan.WorkingDays(c.Task.Wait), lastDay(c.Plan.Worked, c.Plan.Finish).Long())
 }
 
 // partWord says whether a part is there.

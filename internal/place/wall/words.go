@@ -1,7 +1,6 @@
 package wall
 
 import (
-	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -20,13 +19,6 @@ func fromTo(from, to unit.Moment) string {
 }
 
 func lastDay(from, to unit.Moment) unit.Date { return max((to - 1).Date(), from.Date()) }
-
-func days(n int) string {
-	if n == 1 {
-		return "1 working day"
-	}
-	return fmt.Sprintf("%d working days", n)
-}
 
 func lower(s string) string {
 	first, size := utf8.DecodeRuneInString(s)

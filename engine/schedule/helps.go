@@ -26,6 +26,7 @@ type Help struct {
 	Of     []Relaxation
 	Sooner Minute  // minutes the plan finishes earlier
 	Late   Minute  // minutes it is less late
+	Most   Minute  // minutes that any plan could win by it at most, by the bound; never below Sooner
 	Chance float64 // added to the chance of meeting the goal, -1 to 1
 	StdErr float64 // at most, of Chance: the same luck on both sides makes it less
 	Price  int64   // of the overtime in it
@@ -108,6 +109,7 @@ func (g *helper) add(out *Helped, of ...Relaxation) error {
 	}
 	help.Sooner = max(0, g.base.Makespan-res.Makespan)
 	help.Late = max(0, g.base.Lateness-res.Lateness)
+	help.Most = g.base.Makespan - res.LowerBound
 	if g.h.Runs > 0 && g.p.Goal > 0 {
 		help.Chance = chance - g.chance
 		help.StdErr = math.Sqrt(float64(stdErr*stdErr) + float64(out.StdErr*out.StdErr))
@@ -118,7 +120,7 @@ func (g *helper) add(out *Helped, of ...Relaxation) error {
 
 func (g *helper) solve(t loosened) (res Result, chance, stdErr float64, err error) {
 	o := g.o
-	o.Bought = t.bought
+	o.Bought, o.Bound = t.bought, 0 // what bounds the problem does not bound it loosened
 	if res, err = Solve(g.ctx, t.Problem, o); err != nil || g.h.Runs <= 0 || t.Goal <= 0 {
 		return res, 0, 0, err
 	}

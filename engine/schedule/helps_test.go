@@ -49,6 +49,9 @@ func TestHelps_ByHand(t *testing.T) {
 			got := map[string]Minute{}
 			for _, h := range helped(t, c.problem, Options{Schedules: 20}, c.help).Helps {
 				got[h.Of[0].String()] = h.Sooner
+				if h.Most != h.Sooner && h.Of[0].Kind != LongerDays {
+					t.Errorf("%s: at most %d, want the %d found", h.Of[0], h.Most, h.Sooner)
+				}
 			}
 			for text, want := range c.want {
 				if sooner, tried := got[text]; !tried || sooner != want {
@@ -109,8 +112,8 @@ func TestHelps_AnySmallProblem(t *testing.T) {
 		for _, h := range out.Helps {
 			tried++
 			won += one(h.Sooner > 0)
-			if h.Sooner < 0 || h.Late < 0 || h.Late > h.Sooner {
-				t.Fatalf("seed %d: %s", seed, h)
+			if h.Sooner < 0 || h.Late < 0 || h.Late > h.Sooner || h.Most < h.Sooner {
+				t.Fatalf("seed %d: %s, at most %d", seed, h, h.Most)
 			}
 		}
 	}

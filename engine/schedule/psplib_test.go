@@ -102,7 +102,7 @@ func numbers(line string) []int {
 }
 
 // known are the best-known makespans and critical-path bounds of a set.
-func known(t *testing.T, set string) map[string][2]Minute {
+func known(t testing.TB, set string) map[string][2]Minute {
 	t.Helper()
 	f, err := os.Open(filepath.Join("..", "..", "..", "shared", "data", "rcpsp", "best_known_"+set+".csv"))
 	if err != nil {

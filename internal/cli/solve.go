@@ -26,6 +26,7 @@ type solveScheduleCmd struct {
 	Seed      uint64   `help:"Same file, same seed, same budget: the same schedule." default:"1"`
 	Workers   int      `help:"Islands that search side by side, 1 or 2." default:"1"`
 	Runs      int      `help:"Play the plan so often for its odds; form fettle only."`
+	Why       bool     `help:"Say what sets the last date, what would help, and which facts clash where the goal cannot be met; form fettle only."`
 	JSON      bool     `name:"json" help:"Print one JSON document."`
 }
 
@@ -46,6 +47,11 @@ func (c *solveScheduleCmd) Run(ctx context.Context, s streams) error {
 	if c.Runs > mostRuns {
 		return fault.New(fault.Invalid, "at most %d runs", mostRuns).At("--runs")
 	}
+	if c.Format != "fettle" {
+		if err := c.plainOnly(); err != nil {
+			return err
+		}
+	}
 	list := make([]printable, 0, len(c.Files))
 	for _, path := range c.Files {
 		one, err := c.solve(ctx, path)
@@ -59,6 +65,19 @@ func (c *solveScheduleCmd) Run(ctx context.Context, s streams) error {
 	}
 	if c.JSON {
 		return printJSON(s, list)
+	}
+	return nil
+}
+
+// plainOnly refuses what only a shop's problem can be asked.
+func (c *solveScheduleCmd) plainOnly() error {
+	for _, one := range []struct {
+		flag string
+		said bool
+	}{{"--why", c.Why}, {"--runs", c.Runs > 0}} {
+		if one.said {
+			return fault.New(fault.Invalid, "a file of the form %s has no answer to that", c.Format).At(one.flag).WithHint("say --format fettle, with a file of that form")
+		}
 	}
 	return nil
 }

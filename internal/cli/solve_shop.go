@@ -31,6 +31,7 @@ type shopSolved struct {
 	Moved      []string     `json:"moved,omitempty"`
 	Why        []shopStep   `json:"why"`
 	Odds       *shopOdds    `json:"odds,omitempty"`
+	*shopWhy
 
 	bound string // LowerBound as a moment
 }
@@ -89,6 +90,11 @@ func (c *solveScheduleCmd) shop(ctx context.Context, r io.Reader, name string) (
 	one := inWords(f, res, name)
 	if c.Runs > 0 {
 		if one.Odds, err = c.odds(ctx, f, res); err != nil {
+			return shopSolved{}, err
+		}
+	}
+	if c.Why {
+		if one.shopWhy, err = c.why(ctx, f, res); err != nil {
 			return shopSolved{}, err
 		}
 	}
@@ -240,5 +246,8 @@ func (s shopSolved) print(w io.Writer) {
 	}
 	if s.Odds != nil {
 		fmt.Fprintf(w, "\todds\t50 %% by %s, 80 %% by %s, 90 %% by %s\n", s.Odds.P50, s.Odds.P80, s.Odds.P90)
+	}
+	if s.shopWhy != nil {
+		s.shopWhy.print(w, s.Why)
 	}
 }

@@ -44,10 +44,15 @@ func (k learned) input() figure.Input {
 	}
 	eight := func(own, common schedule.Lognormal) string {
 		both := schedule.Lognormal{Mu: own.Mu + common.Mu, Sigma: math.Hypot(own.Sigma, common.Sigma)}
-		return fmt.Sprintf("× %.2f to %.2f in 8 of 10", both.Quantile(0.1), both.Quantile(0.9))
+		return eightOfTen(both)
 	}
 	f := figure.Input{Name: k.stated.Kind + " still to do in " + k.stage, Source: figure.OwnPast, Value: eight(k.own, k.common)}
 	f.Note = fmt.Sprintf("n = %d finished here, on the mean × %.2f of the plan; as stated it would be %s", len(k.here), sum/float64(len(k.here)),
 		eight(schedule.Spread(k.stated.Factor).Lognormal(), schedule.Spread(k.stated.Common).Lognormal()))
 	return f
+}
+
+// eightOfTen writes a factor as the two between which eight of ten lie.
+func eightOfTen(d schedule.Lognormal) string {
+	return fmt.Sprintf("× %.2f to %.2f in 8 of 10", d.Quantile(0.1), d.Quantile(0.9))
 }

@@ -60,7 +60,8 @@ func (n *net) reach(t Task) (float64, string) {
 	if task.Outwork == "" {
 		return worst, "its hours"
 	}
-	return max(worst, float64(n.wait(*task))/dayLong*(n.high("outwork")-1)), "its turn-round"
+	wait, _ := n.wait(*task)
+	return max(worst, float64(wait)/dayLong*(n.high("outwork")-1)), "its turn-round"
 }
 
 func (n *net) high(kind string) float64 {

@@ -153,12 +153,16 @@ func (n *net) task(t build.Task) {
 		hold = max(hold, n.endOf(t.NoEarly-1)+dayFrom)
 	}
 	for _, w := range n.work[t.ID] {
-		if w.Left <= 0 {
+		over := n.runsOver(t, w)
+		if w.Left <= 0 && !over {
 			continue
 		}
 		a := schedule.Activity{ID: id + "/" + string(w.Trade), Group: id, Kind: schedule.Labour,
 			Work: schedule.Minute(w.Left), Who: n.who(w.Trade), Release: hold}
 		n.spread(&a, t.Risk, t.Stage, w.Pace, t.LeftSaid)
+		if w.Begun > 0 {
+			a.Begun = schedule.Begun{Planned: schedule.Minute(w.Open), Spent: schedule.Minute(w.Begun)}
+		}
 		if kept && r.Trade == w.Trade {
 			a.Extra, kept = minutes(r.Hours), false
 		}
@@ -183,10 +187,11 @@ func (n *net) task(t build.Task) {
 	}
 	n.starts[t.ID], n.joins[t.ID], n.ends[t.ID] = append(begin, join), join, join
 	n.sublets(t, join)
-	if wait := n.wait(t); wait > 0 {
+	if wait, begun := n.wait(t); wait > 0 || begun.Spent > 0 {
 		end := schedule.Activity{ID: id + "/wait", Group: id, Kind: schedule.Passive, Work: wait, Calendar: n.shopDays}
 		if t.Outwork != "" {
 			n.spread(&end, outwork, t.Stage, 1, n.heard(t))
+			end.Begun = begun
 		}
 		n.ends[t.ID] = n.add(end)
 		n.link(join, n.ends[t.ID])
@@ -227,25 +232,33 @@ func (n *net) sublets(t build.Task, join int) {
 // heard tells that the outside shop has named a day for a load.
 func (n *net) heard(t build.Task) bool { return n.build.Load(t.Outwork).Likely > 0 }
 
-// wait returns the minutes of working days still to wait after a task's hours.
-func (n *net) wait(t build.Task) schedule.Minute {
-	days := t.Wait
+// wait returns the minutes of working days still to wait after a task's hours,
+// and how far a load that is away is beside the days planned for it. What the
+// outside shop has last said counts from now on, unless it has passed.
+func (n *net) wait(t build.Task) (schedule.Minute, schedule.Begun) {
 	began := n.lastHours(t)
 	if n.left(t.ID) > 0 {
 		began = 0 // it waits for hours still to do
 	}
-	if o := n.build.Load(t.Outwork); o != nil {
-		if o.Returned != 0 {
-			return 0
-		}
-		if o.Likely > 0 {
-			days = o.Likely
-		}
-		if o.Sent != 0 {
-			began = leaves(t, o)
-		}
+	o := n.build.Load(t.Outwork)
+	if o == nil {
+		return n.rest(t.Wait, began), schedule.Begun{}
 	}
-	return n.rest(days, began)
+	if o.Returned != 0 {
+		return 0, schedule.Begun{}
+	}
+	days := t.Wait
+	if o.Likely > 0 {
+		days = o.Likely
+	}
+	if o.Sent == 0 {
+		return n.rest(days, began), schedule.Begun{}
+	}
+	left := n.rest(days, leaves(t, o))
+	if n.heard(t) && left > 0 {
+		return left, schedule.Begun{}
+	}
+	return left, schedule.Begun{Planned: schedule.Minute(days * dayLong), Spent: n.passed(leaves(t, o))}
 }
 
 // leaves returns the day from whose end on the turn-round of a load counts.
@@ -263,11 +276,17 @@ func (n *net) rest(days int, began unit.Date) schedule.Minute {
 	if began == 0 {
 		return wait
 	}
+	return max(wait-n.passed(began), 0)
+}
+
+// passed returns how much of a wait has passed now that runs from the morning
+// after a day.
+func (n *net) passed(began unit.Date) schedule.Minute {
 	passed := schedule.Minute(n.daysBetween(began, n.now.Date()-1) * dayLong)
 	if n.works(n.now.Date()) && began < n.now.Date() {
 		passed += min(max(n.problem.Now-dayFrom, 0), dayLong)
 	}
-	return max(wait-passed, 0)
+	return passed
 }
 
 // lastHours returns the last day on which somebody worked on a begun task.

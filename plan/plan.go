@@ -77,6 +77,7 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	for _, l := range lists {
 		p.Checks = append(p.Checks, l.Checks...)
 	}
+	p.Checks = append(p.Checks, n.usedUp()...)
 	p.Litres = litresOf(b)
 	return p, nil
 }

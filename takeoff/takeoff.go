@@ -15,6 +15,8 @@ type Work struct {
 	Trade        build.TradeID `json:"trade"`
 	Planned      unit.Effort   `json:"planned_h"`             // in all, as the facts stand
 	Left         unit.Effort   `json:"left_h"`                // still to do, at the pace shown so far
+	Open         unit.Effort   `json:"open_h"`                // planned hours not signed off, at the pace shown so far
+	Begun        unit.Effort   `json:"begun_h"`               // hours booked that are in Open; more than Open where it has run over
 	Pace         float64       `json:"pace"`                  // hours booked per hour planned on finished parts of the stage; 1 is as planned
 	FromFindings bool          `json:"of_findings,omitempty"` // the hours are those of findings
 	Because      []string      `json:"because,omitempty"`

@@ -25,7 +25,8 @@ func workOf(b *build.Build, t build.Task, p Pace) []Work {
 			line.Pace, line.FromFindings = p.Factor, true
 			line.Because = findingsOf(b, t.ID)
 		}
-		line.Left = leftOf(b, t, leg, booked, line.Pace)
+		line.Open, line.Begun = openOf(b, t, leg, booked, line.Pace)
+		line.Left = max(line.Open-line.Begun, 0)
 		line.Figure = workFigure(b, t, leg, line, of(booked, leg.Trade))
 		lines = append(lines, line)
 	}
@@ -81,23 +82,23 @@ func findingLegs(b *build.Build, t build.Task) []build.Leg {
 	return legs
 }
 
-// leftOf reckons what a trade still has to do in a task.
-func leftOf(b *build.Build, t build.Task, leg build.Leg, booked []build.Leg, pace float64) unit.Effort {
+// openOf reckons the hours of a trade in a task that are not signed off, and how
+// many of them are worked already.
+func openOf(b *build.Build, t build.Task, leg build.Leg, booked []build.Leg, pace float64) (open, begun unit.Effort) {
 	switch {
 	case t.State == build.Finished:
-		return 0
+		return 0, 0
 	case t.LeftSaid:
-		return of(t.Left, leg.Trade)
+		return of(t.Left, leg.Trade), 0
 	case !t.Findings:
-		return max(leg.Hours-of(booked, leg.Trade), 0)
+		return leg.Hours, of(booked, leg.Trade)
 	}
 	signed := signedLegs(b, t.ID)
-	open := leg.Hours - min(of(signed, leg.Trade), leg.Hours)
-	begun := of(booked, leg.Trade)
+	open = scale(leg.Hours-min(of(signed, leg.Trade), leg.Hours), pace)
 	if len(signed) > 0 {
-		begun = of(openLegs(b, t.ID), leg.Trade)
+		return open, of(openLegs(b, t.ID), leg.Trade)
 	}
-	return max(scale(open, pace)-begun, 0)
+	return open, of(booked, leg.Trade)
 }
 
 // bookedLegs sums the hours booked on a task by the own trade of whoever

@@ -100,7 +100,13 @@ func (h *hand) share(j int, l luck, k drawKey) float64 {
 func (h *hand) lasts(j int, l luck) Minute {
 	a, k := &h.n.Activities[j], &h.g.keys[j]
 	x := float64(a.Work)
-	if a.Work > 0 {
+	if a.Begun.Spent > 0 {
+		sum := 0.0
+		for _, f := range a.Factors {
+			sum += h.drawn[f]
+		}
+		x = a.Begun.left(h.g.ranges.own[j], exp(sum), h.share(j, l, k.work))
+	} else if a.Work > 0 {
 		sum := 0.0
 		if own := h.g.ranges.own[j]; own != (Lognormal{}) {
 			sum = own.log(h.share(j, l, k.work))

@@ -27,11 +27,11 @@ func rangesOf(p *Problem) ranges {
 	}
 	r.update(p)
 	for i, who := range p.People {
-		if who.Range.given() && r.pace == nil {
+		if (who.Range.given() || who.Learned != (Lognormal{})) && r.pace == nil {
 			r.pace = make([]Lognormal, len(p.People))
 		}
 		if r.pace != nil {
-			r.pace[i] = who.Range.Lognormal()
+			r.pace[i] = pick(who.Learned, who.Range)
 		}
 	}
 	r.risk(p)

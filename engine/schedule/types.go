@@ -17,8 +17,9 @@ type Calendar []Window
 // Person is one pair of hands.
 type Person struct {
 	ID       string
-	Calendar int    // index into Problem.Calendars
-	Range    Spread // common factor on all of this person's work in odds runs
+	Calendar int       // index into Problem.Calendars
+	Range    Spread    // common factor on all of this person's work in odds runs
+	Learned  Lognormal // what records say instead of Range; the zero value is no records
 }
 
 // Place is a booth, a bay or anything else that holds a few at a time.
@@ -78,7 +79,14 @@ type Activity struct {
 	Factors []int     // common factors that also multiply it: indices into Problem.Factors
 	Extra   Spread    // minutes added in odds runs only: a reserve for what is not seen yet
 	Late    Spread    // minutes (wall clock) added to Release in odds runs: a late part
+	Begun   Begun     // work under way: what odds runs draw is the whole of it
 }
+
+// Begun is how far work under way is, in minutes of its own hours or calendar.
+// With Spent above zero, odds runs draw the whole, factors × Planned, among
+// those wholes that exceed Spent, and what is over and above Spent is left
+// instead of factors × Work: work that is spent and not over takes longer yet.
+type Begun struct{ Planned, Spent Minute }
 
 // Link makes To wait for From. Lag counts on Calendar from the finish of From
 // (or its start, where FromStart is set) to the start of To.

@@ -103,8 +103,8 @@ func checkPeople(p *Problem) error {
 		if !inside(h.Calendar, len(p.Calendars)) {
 			return broken(ruleIndex, "person "+h.ID, "calendar %d of %d", h.Calendar, len(p.Calendars))
 		}
-		if !h.Range.sound() {
-			return broken(ruleRange, "person "+h.ID, "%v", h.Range)
+		if !h.Range.sound() || !h.Learned.sound() {
+			return broken(ruleRange, "person "+h.ID, "%v, %v", h.Range, h.Learned)
 		}
 	}
 	for _, q := range p.Places {
@@ -139,6 +139,9 @@ func checkAmounts(p *Problem, a *Activity) *fault.Fault {
 	}
 	if !amount(a.Work) || !amount(a.Release) {
 		return broken(ruleAmount, "work or release", "%d, %d", a.Work, a.Release)
+	}
+	if !amount(a.Begun.Planned) || !amount(a.Begun.Spent) {
+		return broken(ruleAmount, "begun", "%d planned, %d spent", a.Begun.Planned, a.Begun.Spent)
 	}
 	if a.Kind == Passive && !inside(a.Calendar+1, len(p.Calendars)+1) {
 		return broken(ruleIndex, "calendar", "%d of %d", a.Calendar, len(p.Calendars))

@@ -55,6 +55,7 @@ type personForm struct {
 	ID       string    `json:"id"`
 	Calendar string    `json:"calendar"`
 	Range    []float64 `json:"range,omitempty"`
+	Learned  *logForm  `json:"learned,omitempty"`
 }
 
 type placeForm struct {
@@ -80,6 +81,8 @@ type activityForm struct {
 	Task      string         `json:"task,omitempty"`
 	Kind      string         `json:"kind"`
 	Takes     string         `json:"takes,omitempty"`
+	Whole     string         `json:"whole,omitempty"`
+	Spent     string         `json:"spent,omitempty"`
 	Calendar  string         `json:"calendar,omitempty"`
 	Who       []string       `json:"who,omitempty"`
 	Heads     int            `json:"heads,omitempty"`

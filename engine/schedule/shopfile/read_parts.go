@@ -22,7 +22,7 @@ func (r *reader) resources() {
 	for i, h := range r.in.People {
 		path := at("people", i, h.ID)
 		p.People = append(p.People, schedule.Person{
-			ID: h.ID, Calendar: r.find(r.calendars, h.Calendar, join(path, "calendar"), "calendar"), Range: r.factor(h.Range, join(path, "range")),
+			ID: h.ID, Calendar: r.find(r.calendars, h.Calendar, join(path, "calendar"), "calendar"), Range: r.factor(h.Range, join(path, "range")), Learned: learnt(h.Learned),
 		})
 	}
 	for _, q := range r.in.Places {
@@ -127,6 +127,9 @@ func (r *reader) activity(a activityForm, path string) schedule.Activity {
 	}
 	if a.Takes != "" || out.Kind != schedule.Milestone {
 		out.Work = r.minutes(a.Takes, join(path, "takes"), wall)
+	}
+	if a.Whole != "" || a.Spent != "" {
+		out.Begun = schedule.Begun{Planned: r.minutes(a.Whole, join(path, "whole"), wall), Spent: r.minutes(a.Spent, join(path, "spent"), wall)}
 	}
 	for k, u := range a.Uses {
 		q := r.find(r.places, u.Place, fmt.Sprintf("%s, uses[%d], place", path, k), "place")

@@ -64,7 +64,7 @@ func invented(r *rand.Rand) shopfile.File {
 		p.Calendars = append(p.Calendars, calendar(r))
 	}
 	for i := range 1 + r.IntN(3) {
-		p.People = append(p.People, schedule.Person{ID: fmt.Sprint("hand ", i, `"`), Calendar: r.IntN(len(p.Calendars)), Range: spread(r)})
+		p.People = append(p.People, schedule.Person{ID: fmt.Sprint("hand ", i, `"`), Calendar: r.IntN(len(p.Calendars)), Range: spread(r), Learned: lognormal(r)})
 		p.Places = append(p.Places, schedule.Place{ID: fmt.Sprint("booth\\", i), Units: 1 + r.IntN(3)})
 		p.Factors = append(p.Factors, schedule.Factor{ID: fmt.Sprint("all of ", i), Range: spread(r), Learned: lognormal(r), Seen: slices.Repeat([]float64{r.Float64()}, r.IntN(3))})
 		if len(p.Factors[i].Seen) == 0 {
@@ -166,6 +166,7 @@ func activity(r *rand.Rand, p *schedule.Problem, i int) schedule.Activity {
 	}
 	if a.Kind != schedule.Milestone {
 		a.Work = minute(r, 6000)
+		a.Begun = schedule.Begun{Planned: minute(r, 6000), Spent: minute(r, 6000)}
 		a.Uses = []schedule.Use{{Place: r.IntN(len(p.Places)), Units: 1}}
 	}
 	if r.IntN(2) == 0 {

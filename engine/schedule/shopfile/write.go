@@ -51,7 +51,7 @@ func (w *writer) all() {
 	w.distinct()
 	w.hours()
 	for _, h := range p.People {
-		out.People = append(out.People, personForm{ID: h.ID, Calendar: w.calendar(h.Calendar, "person "+h.ID), Range: factor(h.Range)})
+		out.People = append(out.People, personForm{ID: h.ID, Calendar: w.calendar(h.Calendar, "person "+h.ID), Range: factor(h.Range), Learned: learned(h.Learned)})
 	}
 	for _, q := range p.Places {
 		out.Places = append(out.Places, placeForm{q.ID, q.Units})
@@ -240,6 +240,9 @@ func (w *writer) activity(j int) activityForm {
 	}
 	if a.Kind != schedule.Milestone {
 		out.Takes = span(float64(a.Work), wall)
+	}
+	if a.Begun != (schedule.Begun{}) {
+		out.Whole, out.Spent = span(float64(a.Begun.Planned), wall), span(float64(a.Begun.Spent), wall)
 	}
 	for _, u := range a.Uses {
 		if u.Place < 0 || u.Place >= len(w.Problem.Places) {

@@ -6,6 +6,7 @@ type genes struct {
 	serial bool     // the generation
 	hold   []Minute // earliest starts that keep a window or a published start; 0 is free
 	bought []bool   // windows of Problem.Overtime
+	prefer []int    // by spot, one more than the person who is waited for; 0 is whoever can first
 }
 
 // candidate is a generated plan, copied out of a run.
@@ -25,7 +26,7 @@ type candidate struct {
 func newCandidate(n *net) *candidate {
 	c := len(n.Activities)
 	return &candidate{
-		genes: genes{order: make([]int, c), hold: make([]Minute, c), bought: make([]bool, len(n.Overtime))},
+		genes: genes{order: make([]int, c), hold: make([]Minute, c), bought: make([]bool, len(n.Overtime)), prefer: make([]int, n.spots)},
 		heir:  make([]int, c), heads: make([]int, n.spots), skipped: make([]bool, c),
 		start: make([]Minute, c), resume: make([]Minute, c), finish: make([]Minute, c),
 	}
@@ -37,13 +38,14 @@ func (g *genes) copy(from *genes) {
 	g.serial = from.serial
 	copy(g.hold, from.hold)
 	copy(g.bought, from.bought)
+	copy(g.prefer, from.prefer)
 }
 
 // copy takes over everything.
 func (c *candidate) copy(from *candidate) {
 	own := *c
 	*c = *from
-	c.order, c.hold, c.bought, c.heir = own.order, own.hold, own.bought, own.heir
+	c.order, c.hold, c.bought, c.prefer, c.heir = own.order, own.hold, own.bought, own.prefer, own.heir
 	c.start, c.resume, c.finish, c.heads, c.skipped = own.start, own.resume, own.finish, own.heads, own.skipped
 	c.genes.copy(&from.genes)
 	copy(c.heir, from.heir)

@@ -110,22 +110,42 @@ func (r *run) gather() {
 // Who is best first, and nothing softer changes that order. Where those in Who
 // are alike, whoever has the least work that nobody else can do goes first,
 // then who has worked on the group before, then the order of Who.
-func (r *run) choices(j int) []int {
+//
+// The first so many of them, the preferred ones, are waited for.
+func (r *run) choices(j int) (who []int, waited int) {
 	if r.n.crew != nil {
 		if c := r.n.crew[j]; c >= 0 && r.first[c] >= 0 {
 			i := r.first[c]
-			return r.heads[r.n.first[i]:r.n.first[i+1]]
+			return r.heads[r.n.first[i]:r.n.first[i+1]], 0
 		}
 	}
-	who := r.n.who[j]
-	if r.n.groups == nil || !r.n.Activities[j].Alike {
-		return who
+	row := r.preferred(j)
+	waited = len(row)
+	alike := r.n.groups != nil && r.n.Activities[j].Alike
+	if waited == 0 && !alike {
+		return r.n.who[j], 0
 	}
-	row := r.row[:0]
-	for _, p := range who {
+	for _, p := range r.n.who[j] {
+		if has(row[:waited], p) {
+			continue
+		}
 		row = append(row, p)
-		for i := len(row) - 1; i > 0 && r.sooner(j, row[i], row[i-1]); i-- {
+		for i := len(row) - 1; alike && i > waited && r.sooner(j, row[i], row[i-1]); i-- {
 			row[i], row[i-1] = row[i-1], row[i]
+		}
+	}
+	return row, waited
+}
+
+// preferred writes down whom j waits for.
+func (r *run) preferred(j int) []int {
+	row := r.row[:0]
+	if r.prefer == nil {
+		return row
+	}
+	for _, p := range r.prefer[r.n.first[j]:r.n.first[j+1]] {
+		if p > 0 {
+			row = append(row, p-1)
 		}
 	}
 	return row

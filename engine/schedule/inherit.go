@@ -3,10 +3,11 @@ package schedule
 import "slices"
 
 // blank sets the genes of a seed but for its list: about half of them hold back
-// published starts, and where hours may help some buy them.
+// published starts, some wait for people, and where hours may help some buy them.
 func (i *island) blank(c *candidate) {
 	clear(c.hold)
 	clear(c.bought)
+	i.wish(c)
 	if !i.o.Foreman && i.rng.IntN(2) == 0 {
 		i.stand(c)
 	}
@@ -40,6 +41,7 @@ func (i *island) inherit(mother, father, c *candidate) {
 	if i.holds {
 		i.mix(mother, father, c)
 	}
+	i.choose(mother, father, c)
 	copy(c.bought, mother.bought)
 	if len(c.bought) == 0 || !i.wanted() && !slices.Contains(mother.bought, true) {
 		return

@@ -33,6 +33,7 @@ type island struct {
 	tired int // children in a row that were not taken
 	spare []*candidate
 	holds bool   // plans may hold activities back
+	picks []int  // activities with a choice of people, which plans may make
 	kept  []bool // overtime that lean has tried to leave out
 	lent  uint64 // the best plan that lean was done for
 	stats Stats
@@ -46,6 +47,9 @@ func newIsland(n *net, o *Options, number, of int) *island {
 		number: number, of: of, keys: make([]int64, len(n.Activities)),
 	}
 	i.holds = !o.Foreman && len(n.maxLags)+len(i.judge.near) > 0
+	if !o.Foreman {
+		i.picks = n.choosers()
+	}
 	return i
 }
 
@@ -107,19 +111,25 @@ func (i *island) generate(c *candidate) bool {
 		return false
 	}
 	r := i.run
-	r.hold = c.hold
-	r.buy(c.bought)
-	r.list(c.order)
-	if c.serial {
-		r.serial()
-	} else {
-		r.parallel()
-	}
+	i.decode(c.order, &c.genes)
 	i.used++
 	c.Score = i.judge.score(r, c.bought)
 	c.cost = c.Score.cost(i.n.Weights)
 	c.take(r)
 	return true
+}
+
+// decode makes the schedule of a list and the other genes.
+func (i *island) decode(list []int, g *genes) {
+	r := i.run
+	r.hold, r.prefer = g.hold, g.prefer
+	r.buy(g.bought)
+	r.list(list)
+	if g.serial {
+		r.serial()
+	} else {
+		r.parallel()
+	}
 }
 
 // keep remembers the best.

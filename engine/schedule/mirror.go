@@ -56,14 +56,16 @@ func (i *island) justify(c *candidate) {
 		return
 	}
 	i.sort(c.heir, func(j int) Minute { return -c.finish[j] })
-	i.backward(c.heir, c.Length+i.n.Now, c.bought)
+	i.backward(c.heir, c.Length+i.n.Now, &c.genes)
 }
 
 // backward generates a list serially on the mirrored problem, where everything
-// ends by last and what was bought is open, and turns the list into the order of starts that comes out.
-func (i *island) backward(list []int, last Minute, bought []bool) {
+// ends by last, what was bought is open and the same people are waited for,
+// and turns the list into the order of starts that comes out.
+func (i *island) backward(list []int, last Minute, g *genes) {
 	m := i.mirror
-	m.buy(bought)
+	m.buy(g.bought)
+	m.prefer = g.prefer
 	m.now = -last
 	m.list(list)
 	m.serial()

@@ -220,7 +220,7 @@ func TestSolve_Restarts(t *testing.T) {
 	}
 }
 
-// The foreman's plan is what the list gives, and the serial one comes again too.
+// The foreman's plan is what the list gives, and the other one comes again too.
 func TestSolve_ComesAgainFromItsList(t *testing.T) {
 	p := busy(t)
 	for _, foreman := range []bool{true, false} {
@@ -228,12 +228,12 @@ func TestSolve_ComesAgainFromItsList(t *testing.T) {
 		if foreman && res.Serial {
 			t.Error("a foreman does not look ahead")
 		}
-		again := solved(t, p, Options{Order: res.Order, Serial: res.Serial, Bought: res.Bought, Holds: res.Holds})
+		again := solved(t, p, Options{Order: res.Order, Serial: res.Serial, Bought: res.Bought, Holds: res.Holds, Prefer: res.Prefer})
 		if again.Score.compare(res.Score) > 0 {
 			t.Errorf("foreman %v: %+v from its list, was %+v", foreman, again.Score, res.Score)
 		}
 		for j := range res.Times {
-			if foreman && again.Times[j].Start != res.Times[j].Start {
+			if again.Times[j].Start != res.Times[j].Start {
 				t.Fatalf("%s starts %s from its list, was %s", p.Activities[j].ID, moment(again.Times[j].Start), moment(res.Times[j].Start))
 			}
 		}

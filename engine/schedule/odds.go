@@ -9,11 +9,12 @@ import (
 
 // OddsOptions steer Odds.
 type OddsOptions struct {
-	Runs    int    // 0 means 2,000
-	Seed    uint64 // same seed, same luck: compare problems under one seed
-	Workers int    // 0 means 1; the answer does not depend on it
-	Starts  bool   // keep the starts of every run for Outlook.Start: 4 bytes an activity and run
-	Bought  []int  // hours that are bought in every run: indices into Problem.Overtime
+	Runs    int          // 0 means 2,000
+	Seed    uint64       // same seed, same luck: compare problems under one seed
+	Workers int          // 0 means 1; the answer does not depend on it
+	Starts  bool         // keep the starts of every run for Outlook.Start: 4 bytes an activity and run
+	Bought  []int        // hours that are bought in every run: indices into Problem.Overtime
+	Prefer  []Preference // who is waited for in every run: nil is nobody, whoever can first begins
 }
 
 // Odds plays the plan many times with drawn durations, reserves, late parts,
@@ -45,6 +46,9 @@ func prepare(p Problem, order []int, o OddsOptions) (*game, error) {
 		if !inside(w, len(p.Overtime)) {
 			return nil, broken(ruleIndex, "bought", "overtime %d of %d", w, len(p.Overtime))
 		}
+	}
+	if err := checkPrefer(&p, o.Prefer); err != nil {
+		return nil, err
 	}
 	if order == nil {
 		order = natural(len(p.Activities))
@@ -119,6 +123,7 @@ func (g *game) play(ctx context.Context) error {
 		g.critical[w] = make([]int, len(g.names))
 		wait.Go(func() {
 			h := newHand(g, g.critical[w])
+			h.prefer = g.n.wanted(g.o.Prefer)
 			for i := w; i < g.o.Runs && ctx.Err() == nil; i += g.o.Workers {
 				h.play(i)
 			}

@@ -104,20 +104,24 @@ func (r *run) try(j int, t Minute) Minute {
 	return at
 }
 
-// pick writes down the first people of Who who can begin j at t.
+// pick writes down the first people of Who who can begin j at t, with those it waits for.
 func (r *run) pick(j int, t Minute) Minute {
 	heads := r.heads[r.n.first[j]:r.n.first[j+1]]
 	if len(heads) == 0 {
 		return t
 	}
 	found, wake := 0, Never
-	for _, p := range r.choices(j) {
+	who, waited := r.choices(j)
+	for i, p := range who {
 		at := r.avail[p]
 		if at == t {
 			at = r.fit(p, j, t)
 		}
 		if at == t {
 			at = r.kept(p, j, t)
+		}
+		if at > t && i < waited {
+			return at
 		}
 		if at > t {
 			wake = min(wake, at)

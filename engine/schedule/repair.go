@@ -1,7 +1,7 @@
 package schedule
 
 // plain makes the foreman's plan of the starting list, or the plan that
-// Options.Serial, Bought and Holds describe.
+// Options.Serial, Bought, Holds and Prefer describe.
 func (i *island) plain() {
 	c := newCandidate(i.n)
 	copy(c.order, i.o.Order)
@@ -15,6 +15,7 @@ func (i *island) plain() {
 	for _, h := range i.o.Holds {
 		c.hold[h.Activity] = h.Until
 	}
+	copy(c.prefer, i.n.wanted(i.o.Prefer))
 	i.best = newCandidate(i.n)
 	i.generate(c)
 	i.best.copy(c)

@@ -10,6 +10,7 @@ type Options struct {
 	Serial    bool                   // the starting list is generated serially: Result.Serial of the plan before
 	Bought    []int                  // overtime bought so far, indices into Problem.Overtime: Result.Bought
 	Holds     []Hold                 // what is kept back so far: Result.Holds
+	Prefer    []Preference           // who is waited for so far: Result.Prefer
 	Bound     Minute                 // a lower bound known already, such as Result.LowerBound before; 0 works it out
 	Foreman   bool                   // only plans that the zero Options give again from Result.Order: what a foreman does
 	Progress  func(done, budget int) // called now and then while improving; may be nil
@@ -76,6 +77,13 @@ type Hold struct {
 	Until    Minute
 }
 
+// Preference lets an activity wait for one person, where it else goes to the
+// first of Who who can begin it.
+type Preference struct {
+	Activity int
+	Person   int
+}
+
 // Stats count the work that was done.
 type Stats struct {
 	Schedules int // generated schedules, forward and backward, counted as in [KolischHartmann2006]
@@ -92,13 +100,14 @@ type Result struct {
 	Lateness   Minute   // minutes after Goal; 0 when in time or without a goal
 	LowerBound Minute   // no plan can finish before it, whatever overtime is bought; see Gap
 	Overruns   []Overrun
-	Remedies   []int  // indices into Problem.Remedies: work that had to be put in
-	Moved      []int  // indices into Problem.Activities: published near starts that did not stand
-	Bought     []int  // indices into Problem.Overtime
-	Price      int64  // of what was bought
-	Order      []int  // the priority list used; give it to Odds
-	Serial     bool   // the list was generated serially
-	Holds      []Hold // what is kept back beside the list
-	Score      Score  // what it was judged by
+	Remedies   []int        // indices into Problem.Remedies: work that had to be put in
+	Moved      []int        // indices into Problem.Activities: published near starts that did not stand
+	Bought     []int        // indices into Problem.Overtime
+	Price      int64        // of what was bought
+	Order      []int        // the priority list used; give it to Odds
+	Serial     bool         // the list was generated serially
+	Holds      []Hold       // what is kept back beside the list
+	Prefer     []Preference // who is waited for; give it to Odds with the list
+	Score      Score        // what it was judged by
 	Stats      Stats
 }

@@ -14,6 +14,7 @@ type run struct {
 	work     []Minute // realised work
 	release  []Minute
 	hold     []Minute  // earliest starts that keep a recoat window; nil is none
+	prefer   []int     // by spot, one more than the person who is waited for; nil is none
 	skipped  []bool    // activities that are not needed in this run
 	pace     []float64 // by person: factor on their work in this run; nil is as planned
 	bought   []bool    // the windows of Problem.Overtime that are in clocks

@@ -17,7 +17,10 @@ func (r *run) seat(v *block, t Minute) (end Minute, ok bool) {
 // another says that a crew in the block has more people to try.
 func (r *run) another(v *block) bool {
 	for _, k := range v.same {
-		if k >= 0 && r.left+1+r.n.heads(v.members[k]) <= len(r.choices(v.members[k])) {
+		if k < 0 {
+			continue
+		}
+		if who, waited := r.choices(v.members[k]); waited == 0 && r.left+1+r.n.heads(v.members[k]) <= len(who) {
 			return true
 		}
 	}
@@ -65,13 +68,22 @@ func (r *run) sit(v *block, i int, t, lo, hi Minute) (from, to Minute) {
 		}
 		heads := r.heads[r.n.first[m]:r.n.first[m+1]]
 		found, next := 0, Never
-		for _, p := range r.candidates(v, i) {
+		who, waited := r.candidates(v, i)
+		for k, p := range who {
 			at := r.fit(p, m, s)
+			busy := at == s && !r.free(p, t, s+a.Work)
+			if k < waited && (busy || at > s) {
+				next = Never
+				if at > s {
+					next = at
+				}
+				break
+			}
 			if at > s {
 				next = min(next, at)
 				continue
 			}
-			if !r.free(p, t, s+a.Work) {
+			if busy {
 				continue
 			}
 			heads[found] = p
@@ -84,7 +96,8 @@ func (r *run) sit(v *block, i int, t, lo, hi Minute) (from, to Minute) {
 	if s < Never {
 		r.wake = min(r.wake, t+max(1, s-hi))
 	}
-	for _, p := range r.choices(v.members[0]) { // a start after the next opening may jump a night later on
+	who, _ := r.choices(v.members[0])
+	for _, p := range who { // a start after the next opening may jump a night later on
 		r.wake = min(r.wake, r.clocks[p].opening(t))
 	}
 	return Never, Never
@@ -102,19 +115,20 @@ func (k *clock) opening(t Minute) Minute {
 	return k.win[i].From
 }
 
-// candidates are who may do a member: those who do the first of its crew.
-func (r *run) candidates(v *block, i int) []int {
+// candidates are who may do a member, and how many of them are waited for:
+// those who do the first of its crew.
+func (r *run) candidates(v *block, i int) (who []int, waited int) {
 	if k := v.same[i]; k >= 0 {
 		m := v.members[k]
-		return r.heads[r.n.first[m]:r.n.first[m+1]]
+		return r.heads[r.n.first[m]:r.n.first[m+1]], 0
 	}
-	who := r.choices(v.members[i])
+	who, waited = r.choices(v.members[i])
 	for _, k := range v.same {
-		if k == i && r.left+r.n.heads(v.members[i]) <= len(who) {
-			return who[r.left:]
+		if waited == 0 && k == i && r.left+r.n.heads(v.members[i]) <= len(who) {
+			return who[r.left:], 0
 		}
 	}
-	return who
+	return who, waited
 }
 
 // free says that p can be kept from t to end for a block. A foreman knows who

@@ -55,6 +55,6 @@ func (i *island) draw(r *rule, random bool, c *candidate) {
 	}
 	i.breed.sample.List(i.back, r.value, rng, c.order)
 	if i.left() && i.best.Length+i.n.Now < Never {
-		i.backward(c.order, i.best.Length+i.n.Now, c.bought)
+		i.backward(c.order, i.best.Length+i.n.Now, &c.genes)
 	}
 }

@@ -57,8 +57,13 @@ func (r *run) meet(j int, t Minute) (start, end Minute) {
 	for t < Never {
 		found, wake := 0, Never
 		end = t
-		for _, p := range r.choices(j) {
+		who, waited := r.choices(j)
+		for i, p := range who {
 			at := r.gap(p, j, t)
+			if at > t && i < waited {
+				wake = at
+				break
+			}
 			if at > t {
 				wake = min(wake, at)
 				continue

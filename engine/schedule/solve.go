@@ -48,7 +48,7 @@ func checkStart(p *Problem, o *Options) error {
 			return broken(ruleAmount, "options", "a hold until %d", h.Until)
 		}
 	}
-	return nil
+	return checkPrefer(p, o.Prefer)
 }
 
 // natural is the order of Activities.
@@ -64,11 +64,12 @@ func natural(n int) []int {
 func (s *search) result() Result {
 	i := s.best()
 	r, b := i.run, i.best
+	order := i.list(b)
 	r.buy(b.bought)
 	b.put(r)
 	res := Result{
 		Status: s.status(), Times: make([]Timing, len(b.start)), Makespan: b.Length + s.n.Now, Lateness: b.Late,
-		LowerBound: i.bound, Order: i.list(b), Serial: b.serial, Price: b.Price, Score: b.Score, Stats: s.stats(),
+		LowerBound: i.bound, Order: order, Serial: b.serial, Price: b.Price, Score: b.Score, Stats: s.stats(),
 	}
 	for j := range res.Times {
 		res.Times[j] = timing(r, j)
@@ -97,6 +98,7 @@ func (s *search) result() Result {
 			res.Holds = append(res.Holds, Hold{Activity: j, Until: h})
 		}
 	}
+	res.Prefer = s.n.preferences(b)
 	for w, yes := range b.bought {
 		if yes {
 			res.Bought = append(res.Bought, w)
@@ -117,12 +119,16 @@ func timing(r *run, j int) Timing {
 }
 
 // list is the priority list of the plan. For a serial plan it is the order of
-// its starts: generated serially it gives the plan again, and a foreman comes
-// nearest to the plan by it.
+// its starts, by which a foreman comes nearest to the plan, if that gives the
+// plan again.
 func (i *island) list(c *candidate) []int {
+	if !c.serial {
+		return slices.Clone(c.order)
+	}
 	order := slices.Clone(c.order)
-	if c.serial {
-		i.sort(order, func(j int) Minute { return c.start[j] })
+	i.sort(order, func(j int) Minute { return c.start[j] })
+	if i.decode(order, &c.genes); i.run.hash() != c.hash {
+		copy(order, c.order)
 	}
 	return order
 }

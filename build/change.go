@@ -71,6 +71,9 @@ func Kinds() []Kind {
 		{"add-photo", 1, func() Change { return &AddPhoto{} }},
 		{"raise-snag", 1, func() Change { return &RaiseSnag{} }},
 		{"close-snag", 1, func() Change { return &CloseSnag{} }},
+		{"judge-event", 1, func() Change { return &JudgeEvent{} }},
+		{"settle-event", 1, func() Change { return &SettleEvent{} }},
+		{"judge-range", 1, func() Change { return &JudgeRange{} }},
 		{"write-note", 1, func() Change { return &WriteNote{} }},
 	}
 }

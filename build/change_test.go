@@ -37,7 +37,7 @@ func aFinding() build.Finding {
 }
 
 func acts() []act {
-	return slices.Concat(actsOnMetal(), actsOnTasks(), actsOfPeople(), actsInStores(), actsInTheTin())
+	return slices.Concat(actsOnMetal(), actsOnTasks(), actsOfPeople(), actsOnRisk(), actsInStores(), actsInTheTin())
 }
 
 func actsOnMetal() []act {
@@ -69,6 +69,20 @@ func actsOnMetal() []act {
 		{&build.MovePanels{Panels: []build.PanelID{"P1", "P2"}, State: build.Blocked}, "2 panels are blocked",
 			func(b *build.Build) any { return line(b.Panel("P1").State, b.Panel("P2").State) }, "blocked blocked"},
 		{&build.AddPhoto{Photo: build.Photo{Hash: build.PhotoHash(strings.Repeat("0f", 32)), Of: "panel/P1"}}, "Photo of panel/P1", func(b *build.Build) any { return len(b.Photos) }, 2},
+	}
+}
+
+func actsOnRisk() []act {
+	runs := build.Event{ID: "E2", What: "the top coat runs", Task: "T2", Chance: 0.1, Times: 2}
+	return []act{
+		{&build.JudgeEvent{Event: runs}, "E2 the top coat runs: 10 in 100", func(b *build.Build) any { return line(len(b.Risk.Events), *b.Event("E2")) }, "2 " + line(runs)},
+		{&build.JudgeEvent{Event: build.Event{ID: "E1", What: "rot in the sill", Task: "T1"}}, "E1 rot in the sill is not judged yet",
+			func(b *build.Build) any { return line(len(b.Risk.Events), b.Event("E1").Chance) }, "1 0"},
+		{&build.SettleEvent{Event: "E1", Happened: true}, "E1 rot in the sill happened", func(b *build.Build) any { return b.Event("E1").State }, build.Happened},
+		{&build.SettleEvent{Event: "E1"}, "E1 rot in the sill did not happen", func(b *build.Build) any { return b.Event("E1").State }, build.Passed},
+		{&build.JudgeRange{Of: build.OfLateParts, Range: build.Span{Mode: 1, High: 8}, Source: "own guess"}, "The range of late parts is judged: 0 to 8, mostly 1",
+			func(b *build.Build) any { return line(b.Risk.Late) }, "{{0 1 8} own guess}"},
+		{&build.JudgeRange{Of: build.OfPeople}, "The range of people is not judged yet", func(b *build.Build) any { return b.Risk.People.Given() }, false},
 	}
 }
 

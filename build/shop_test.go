@@ -28,7 +28,9 @@ func cart() build.Build {
 		Name: "cart", Title: "The Cart", Vehicle: build.Vehicle{Name: "Hand cart", Label: "The Cart", Length: 2 * unit.Metre},
 		Promise: build.Promise{In: monday, Ready: monday + 60, Day: monday + 62, Account: monday + 90}, Currency: unit.Currency{Code: "GBP", Symbol: "£"},
 		Risk: build.Risk{Absence: 0.02, Ranges: []build.RiskRange{{Kind: "metal", Factor: build.Span{Low: 0.9, Mode: 1, High: 1.3}}},
-			Reserve: []build.Reserve{{Task: "T1", Trade: "MW", Hours: build.Span{Mode: 2, High: 9}}}},
+			Reserve: []build.Reserve{{Task: "T1", Trade: "MW", Hours: build.Span{Mode: 2, High: 9}}},
+			Events:  []build.Event{{ID: "E1", What: "rot in the sill", Task: "T1", Chance: 0.2, Work: []build.Leg{{Trade: "MW", Hours: 9 * h}}}},
+			Late:    build.Judged{Range: build.Span{High: 5}}, People: build.Judged{Range: build.Span{Low: 0.9, Mode: 1, High: 1.1}}},
 		Trades: []build.Trade{{ID: "MW", Name: "metal"}, {ID: "WA", Name: "assembly"}, {ID: "XX", Name: "gilding"}},
 		People: []build.Person{
 			{ID: "MW", Name: "Mo", Trades: []build.TradeID{"MW"}, Starts: "08:00", Week: week(8), Rate: 34_00},

@@ -79,6 +79,9 @@ type Risk struct {
 	Ranges  []RiskRange `json:"ranges"`
 	Absence float64     `json:"absence_per_day"` // chance that a person is away on a day
 	Reserve []Reserve   `json:"reserves"`
+	Events  []Event     `json:"events,omitempty"`
+	Late    Judged      `json:"late_parts,omitzero"` // working days by which parts come after the day promised
+	People  Judged      `json:"people,omitzero"`     // how people differ in what work takes them: 1 is as planned
 }
 
 // RiskRange is the range of one kind of work: an own draw for each piece of

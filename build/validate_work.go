@@ -18,7 +18,7 @@ func (b *Build) checkNetwork() error {
 			return err
 		}
 	}
-	return first(b.checkMoves(b.Moves), b.checkRisk(), b.checkLoops())
+	return first(b.checkMoves(b.Moves), b.checkRisk(), b.checkEvents(), b.checkLoops())
 }
 
 func (b *Build) checkRisk() error {

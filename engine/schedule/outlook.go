@@ -9,7 +9,18 @@ import (
 type Outlook struct {
 	Finishes []Minute // last finish of every run, sorted; Never where the calendars ended first
 	Groups   []Share  // in order of first appearance in Activities
+	Risks    []Strike // in the order of Problem.Risks
 	starts   []Minute // by activity, each sorted
+}
+
+// Strike is what a risk did: the runs in which it struck beside those in which
+// it did not. Luck is independent, so the difference is what it costs, with the
+// sampling error of so many runs each.
+type Strike struct {
+	Risk          string
+	Part          float64 // of the runs in which it struck
+	With, Without float64 // part of the runs that met Problem.Goal, of those with it and those without; 0 where there are none
+	Later         Minute  // mean finish with it less mean finish without
 }
 
 // Share is how often a group lay on the chain that set the finish of a run.
@@ -69,7 +80,7 @@ func quantile(sorted []Minute, q float64) Minute {
 }
 
 func (g *game) outlook() Outlook {
-	out := Outlook{Finishes: g.finishes, starts: g.starts}
+	out := Outlook{Finishes: g.finishes, Risks: g.strikes(), starts: g.starts}
 	slices.Sort(out.Finishes)
 	for at := 0; at < len(g.starts); at += g.o.Runs {
 		slices.Sort(g.starts[at : at+g.o.Runs])
@@ -86,6 +97,31 @@ func (g *game) shares() []Share {
 			met += c[i]
 		}
 		list = append(list, Share{Group: name, Part: float64(met) / float64(g.o.Runs)})
+	}
+	return list
+}
+
+// strikes draws again which risks struck, before the finishes are sorted.
+func (g *game) strikes() []Strike {
+	var list []Strike
+	for i, k := range g.risks {
+		var runs, met, sum [2]float64
+		for r, finish := range g.finishes {
+			side := 0
+			if luckOf(g.o.Seed, r).bits(k) < g.ranges.chance[i] {
+				side = 1
+			}
+			runs[side]++
+			sum[side] += float64(finish)
+			if finish <= g.n.Goal {
+				met[side]++
+			}
+		}
+		s := Strike{Risk: g.n.Risks[i].ID, Part: runs[1] / float64(g.o.Runs), With: met[1] / max(runs[1], 1), Without: met[0] / max(runs[0], 1)}
+		if runs[0] > 0 && runs[1] > 0 {
+			s.Later = rounded(sum[1]/runs[1] - sum[0]/runs[0])
+		}
+		list = append(list, s)
 	}
 	return list
 }

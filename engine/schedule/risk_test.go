@@ -30,6 +30,9 @@ func TestOdds_RiskIsAMixture(t *testing.T) {
 			t.Errorf("rot sets the finish in %.3f of the runs, it struck in %.3f", g.Part, float64(late)/20_000)
 		}
 	}
+	if k := o.Risks[0]; k.Risk != p.Risks[0].ID || k.Later != 960 || math.Abs(k.Part-float64(late)/20_000) > 1e-9 {
+		t.Errorf("strikes %+v, want 960 minutes later in %d of 20,000 runs", k, late)
+	}
 	for chance, want := range map[float64]Minute{0: 1000, 1: 1960} {
 		p.Risks[0].Chance = chance
 		if o := played(t, p, OddsOptions{Runs: 500}); o.Finishes[0] != want || o.Finishes[499] != want {

@@ -209,7 +209,7 @@ func (m *move) runEnd(lead *journal.Entry) int {
 // causeOf sorts the kinds of change.
 func causeOf(kind string) Cause {
 	switch kind {
-	case "record-hours", "clock-on", "clock-off", "begin-task", "end-task", "move-finding", "move-panels":
+	case "record-hours", "clock-on", "clock-off", "begin-task", "end-task", "move-finding", "move-panels", "settle-event":
 		return ByWork
 	}
 	return ByChange

@@ -17,6 +17,8 @@ type Way struct {
 	Name    string         `json:"name"`
 	Levers  []string       `json:"levers"` // keys of the levers pulled
 	Changes []build.Change `json:"-"`
+	Plain   unit.Date      `json:"plain"` // if nothing runs over
+	Bound   unit.Date      `json:"bound"` // no plan with it ends before, whatever the order
 	P50     unit.Date      `json:"p50"`
 	P80     unit.Date      `json:"p80"`
 	Ready   float64        `json:"ready"`
@@ -77,6 +79,7 @@ func try(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Optio
 	if err != nil {
 		return w, err
 	}
+	w.Plain, w.Bound = p.Dates.Plain, p.Bound
 	w.P50, w.P80, w.Ready, w.StdErr = p.Dates.P50, p.Dates.P80, p.Odds.Ready, p.Odds.StdErr
 	w.Gain, w.Cash = round4(w.Ready-base.Odds.Ready), p.Money.Cash-base.Money.Cash
 	return w, nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fettle/build"
 	"fettle/engine/schedule"
@@ -41,6 +42,8 @@ func (n *net) what(a schedule.Activity, at schedule.Timing) string {
 	switch {
 	case a.Kind == schedule.Passive:
 		return WorkingDays(int(math.Round(float64(a.Work)/dayLong))) + " of waiting"
+	case strings.HasSuffix(a.ID, partsGate):
+		return "its parts"
 	case a.Kind == schedule.Milestone:
 		return "ready"
 	case len(at.People) > 0:
@@ -57,6 +60,9 @@ func (n *net) why(b schedule.Binding, at schedule.Timing) string {
 	}
 	switch b.Cause {
 	case schedule.ByLink:
+		if strings.HasSuffix(n.problem.Activities[b.Activity].ID, partsGate) {
+			return "its parts are there"
+		}
 		return "after " + other
 	case schedule.ByPerson:
 		return fmt.Sprintf("%s was on %s", n.build.People[b.Person].Name, other)

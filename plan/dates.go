@@ -47,7 +47,7 @@ func datesOf(n *net, res schedule.Result, odds schedule.Outlook, o Options) Date
 		Formula: "the middle of the finishes of many played builds; four in five are finished by the second date",
 		With: fmt.Sprintf("%d builds played, seed %d: half are finished by %s, 80 %% by %s, 90 %% by %s; if nothing runs over, %s",
 			o.Runs, o.Seed, n.within(odds, 0.5), n.within(odds, 0.8), n.within(odds, 0.9), d.Plain.Short()),
-		Inputs:  riskInputs(n),
+		Inputs:  riskInputs(n, odds),
 		Caution: "The players never re-plan, a shop does: late finishes are drawn too dark. What nobody has thought of is in no figure.",
 	}
 	return d
@@ -81,7 +81,7 @@ func oddsOf(n *net, odds schedule.Outlook, o Options) Odds {
 		Name: "odds of " + n.build.Promise.Ready.Long(), Text: fmt.Sprintf("%.0f %% ± %.0f", 100*chance, math.Ceil(100*stdErr)),
 		Formula: "played builds that are finished by the end of the promised day ÷ played builds",
 		With:    fmt.Sprintf("%d of %d, seed %d; sampling error ± %.1f points", int(math.Round(chance*float64(o.Runs))), o.Runs, o.Seed, 100*stdErr),
-		Inputs:  riskInputs(n),
+		Inputs:  riskInputs(n, odds),
 		Caution: "Near the promised day one working day may be worth 15 to 20 points.",
 	}
 	return res

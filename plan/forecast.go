@@ -31,7 +31,7 @@ type Outlook struct {
 // days only, those of every open task among them. A build without open tasks
 // has no outlook: ok is false.
 func Forecasts(ctx context.Context, b *build.Build, r rates.Rates, o Options) (out Outlook, ok bool, err error) {
-	n := network(b, takeOffs(b, r), o.Now)
+	n := network(b, takeOffs(b, r), r.Past, o.Now)
 	if _, over := n.over(); over {
 		return Outlook{}, false, nil
 	}

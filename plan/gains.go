@@ -34,7 +34,7 @@ const mostGains = 3
 // where nothing can be won. Each is played again, under the same luck, as going
 // as well as one time in ten; all else, and what work shares, stays as drawn.
 func Gains(ctx context.Context, b *build.Build, r rates.Rates, o Options) ([]Gain, error) {
-	n := network(b, takeOffs(b, r), o.Now)
+	n := network(b, takeOffs(b, r), r.Past, o.Now)
 	if _, over := n.over(); over {
 		return nil, nil
 	}

@@ -24,7 +24,7 @@ type hunt struct {
 }
 
 func newHunt(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Options) (*hunt, error) {
-	h := &hunt{net: network(b, takeOffs(b, r), o.Now), tasks: map[build.TaskID][]int{}, seed: o.Seed}
+	h := &hunt{net: network(b, takeOffs(b, r), r.Past, o.Now), tasks: map[build.TaskID][]int{}, seed: o.Seed}
 	for j, a := range h.problem.Activities {
 		id := build.TaskID(a.Group)
 		if len(h.tasks[id]) == 0 {

@@ -1,8 +1,11 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"fettle/build"
 	"fettle/engine/schedule"
@@ -11,7 +14,7 @@ import (
 
 // riskInputs tells where each distribution of the odds came from: what was
 // stated, what finished work made of it and how much of that there is.
-func riskInputs(n *net) []figure.Input {
+func riskInputs(n *net, odds schedule.Outlook) []figure.Input {
 	var inputs []figure.Input
 	for _, r := range n.build.Risk.Ranges {
 		stated := figure.Input{Name: "hours or days of " + r.Kind, Source: figure.TradeDefault, Note: r.Source,
@@ -21,7 +24,7 @@ func riskInputs(n *net) []figure.Input {
 		}
 		inputs = append(inputs, stated)
 		for _, k := range n.kinds {
-			if k.stated.Kind == r.Kind && len(k.here) > 0 {
+			if k.stated.Kind == r.Kind && k.used && len(k.here)+len(k.past) > 0 {
 				inputs = append(inputs, k.input())
 			}
 		}
@@ -33,23 +36,108 @@ func riskInputs(n *net) []figure.Input {
 				Value: fmt.Sprintf("%.0f to %.0f h, mostly %.0f h", r.Hours.Low, r.Hours.High, r.Hours.Mode)})
 		}
 	}
-	return inputs
+	for _, x := range n.events {
+		inputs = append(inputs, n.eventInput(x, odds))
+	}
+	return append(append(inputs, n.lateInputs()...), n.handInputs()...)
 }
 
 // input says what finished work has made of a range.
 func (k learned) input() figure.Input {
+	both := func(own, common schedule.Lognormal) string {
+		return eightOfTen(schedule.Lognormal{Mu: own.Mu + common.Mu, Sigma: math.Hypot(own.Sigma, common.Sigma)})
+	}
+	f := figure.Input{Name: k.stated.Kind + " still to do", Source: figure.OwnPast, Value: both(k.own, k.common)}
+	if k.stage != "" {
+		f.Name += " in " + k.stage
+	}
+	var notes []string
+	if len(k.here) > 0 {
+		notes = append(notes, fmt.Sprintf("n = %d finished here, on the mean × %.2f of the plan", len(k.here), mean(k.here)))
+	}
+	if len(k.past) > 0 {
+		all := slices.Concat(k.past...)
+		notes = append(notes, fmt.Sprintf("n = %d on %s, on the mean × %.2f", len(all), plural(len(k.past), "earlier build"), mean(all)))
+	}
+	f.Note = strings.Join(notes, "; ") + "; as stated it would be " + both(schedule.Spread(k.stated.Factor).Lognormal(), schedule.Spread(k.stated.Common).Lognormal())
+	return f
+}
+
+func mean(list []float64) float64 {
 	sum := 0.0
-	for _, x := range k.here {
+	for _, x := range list {
 		sum += x
 	}
-	eight := func(own, common schedule.Lognormal) string {
-		both := schedule.Lognormal{Mu: own.Mu + common.Mu, Sigma: math.Hypot(own.Sigma, common.Sigma)}
-		return eightOfTen(both)
+	return sum / float64(len(list))
+}
+
+// notJudged is said of what counts for nothing in the odds.
+const notJudged = "not judged yet"
+
+// judgedBy names the source of a guess.
+func judgedBy(source string) string { return cmp.Or(source, "the shop's own guess") }
+
+// eventInput says how likely something is, after how many records, and what it
+// does to the date where it happens.
+func (n *net) eventInput(x event, odds schedule.Outlook) figure.Input {
+	f := figure.Input{Name: string(x.ID) + " " + x.What, Source: figure.Decided, Link: "people#may-happen",
+		Value: notJudged, Note: "counts for nothing until somebody says how likely it is"}
+	if x.chance == 0 {
+		return f
 	}
-	f := figure.Input{Name: k.stated.Kind + " still to do in " + k.stage, Source: figure.OwnPast, Value: eight(k.own, k.common)}
-	f.Note = fmt.Sprintf("n = %d finished here, on the mean × %.2f of the plan; as stated it would be %s", len(k.here), sum/float64(len(k.here)),
-		eight(schedule.Spread(k.stated.Factor).Lognormal(), schedule.Spread(k.stated.Common).Lognormal()))
+	f.Value, f.Note = fmt.Sprintf("%.0f in 100", 100*x.chance), judgedBy(x.Source)
+	if x.n > 0 {
+		f.Source = figure.OwnPast
+		f.Note = fmt.Sprintf("%s: %.0f in 100, counting for ten; happened %d times of n = %d on earlier builds", f.Note, 100*x.Chance, x.happened, x.n)
+	}
+	if s, ok := x.strike(odds); ok && n.problem.Goal > 0 {
+		f.Note += fmt.Sprintf("; in the builds where it happens %.0f %% are ready in time, else %.0f %%; %s later on the mean", 100*s.With, 100*s.Without, daysLater(s.Later))
+	}
 	return f
+}
+
+// lateInputs say by how much parts on order may come late, by supplier.
+func (n *net) lateInputs() []figure.Input {
+	late := n.build.Risk.Late
+	if !late.Given() {
+		return []figure.Input{{Name: "parts late", Value: notJudged, Source: figure.Decided, Link: "people#may-happen", Note: "parts are taken to come on the day promised"}}
+	}
+	span := func(s build.Span) string {
+		return fmt.Sprintf("%.1f to %.1f working days after the day promised, mostly %.1f", s.Low, s.High, s.Mode)
+	}
+	inputs := []figure.Input{{Name: "parts late", Value: span(late.Range), Source: figure.Decided, Note: judgedBy(late.Source), Link: "people#may-happen"}}
+	for _, l := range n.late {
+		if len(l.days) > 0 {
+			inputs = append(inputs, figure.Input{Name: "parts from " + l.supplier, Value: span(l.now), Source: figure.OwnPast,
+				Note: fmt.Sprintf("n = %d came in, on the mean %.1f working days late; what was judged counts for ten", len(l.days), meanDays(l.days))})
+		}
+	}
+	return inputs
+}
+
+func meanDays(days []int) float64 {
+	sum := 0
+	for _, d := range days {
+		sum += d
+	}
+	return float64(sum) / float64(len(days))
+}
+
+// handInputs say how people differ.
+func (n *net) handInputs() []figure.Input {
+	people := n.build.Risk.People
+	if !people.Given() {
+		return []figure.Input{{Name: "how people differ", Value: notJudged, Source: figure.Decided, Link: "people#may-happen", Note: "everybody is taken to need what the plan says"}}
+	}
+	inputs := []figure.Input{{Name: "how people differ", Source: figure.Decided, Link: "people#may-happen",
+		Value: eightOfTen(n.differ()), Note: judgedBy(people.Source) + "; a part of what pieces of work differ by, not on top of it"}}
+	for i, h := range n.hands {
+		if len(h.records) > 0 {
+			inputs = append(inputs, figure.Input{Name: "work of " + n.build.People[i].Name, Value: eightOfTen(h.now), Source: figure.OwnPast,
+				Note: fmt.Sprintf("n = %d finished alone, on the mean × %.2f of what their kind of work takes", len(h.records), mean(h.records))})
+		}
+	}
+	return inputs
 }
 
 // eightOfTen writes a factor as the two between which eight of ten lie.

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"fettle/build"
 	"fettle/engine/schedule"
 	"fettle/takeoff"
@@ -26,6 +28,8 @@ type learned struct {
 	shift  float64            // logarithm: what finished work moved the common factor by
 	factor int                // index into Problem.Factors; -1 is none
 	here   []float64          // booked ÷ planned of finished work on this vehicle
+	past   [][]float64        // and on each earlier build
+	used   bool               // by work that is left
 }
 
 // known returns what is known of a kind of work in a stage.
@@ -41,7 +45,7 @@ func (n *net) known(kind, stage string) (learned, bool) {
 	}
 	for _, r := range n.build.Risk.Ranges {
 		if r.Kind == kind {
-			k := learned{stated: r, stage: stage, factor: -1, here: here}
+			k := learned{stated: r, stage: stage, factor: -1, here: here, past: n.earlierWork(kind, stage)}
 			n.learn(&k)
 			n.kinds = append(n.kinds, k)
 			return k, true
@@ -50,17 +54,50 @@ func (n *net) known(kind, stage string) (learned, bool) {
 	return learned{}, false
 }
 
-// learn narrows the stated ranges.
+// earlierWork is what finished work of a kind came to on each earlier build: in
+// a stage, or in all of them together.
+func (n *net) earlierWork(kind, stage string) [][]float64 {
+	var builds [][]float64
+	for _, p := range n.past {
+		var ratios []float64
+		for _, w := range p.Work {
+			if w.Kind == kind && (stage == "" || w.Stage == stage) {
+				ratios = append(ratios, w.Ratios...)
+			}
+		}
+		if len(ratios) > 0 {
+			builds = append(builds, ratios)
+		}
+	}
+	return builds
+}
+
+// use marks that work which is left goes by a kind.
+func (n *net) use(k learned) {
+	for i := range n.kinds {
+		if n.kinds[i].stated.Kind == k.stated.Kind && n.kinds[i].stage == k.stage {
+			n.kinds[i].used = true
+		}
+	}
+}
+
+// learn narrows the stated ranges: earlier builds say what jobs differ by and
+// what builds differ by, finished work of this one where this build lies.
 func (n *net) learn(k *learned) {
 	k.own = schedule.Spread(k.stated.Factor).Lognormal()
+	all := append(slices.Clone(k.past), k.here)
 	if k.stated.Common == (build.Span{}) {
-		k.own = k.own.Learn(k.here)
+		k.own = k.own.Learn(slices.Concat(all...))
 		return
 	}
 	prior := schedule.Spread(k.stated.Common).Lognormal()
-	k.own, _ = schedule.LearnBuilds(k.own, prior, [][]float64{k.here})
+	stated := prior
+	if len(k.past) > 0 {
+		_, prior = schedule.LearnBuilds(k.own, prior, k.past)
+	}
+	k.own, _ = schedule.LearnBuilds(k.own, prior, all)
 	k.common = prior.Update(k.here, k.own)
-	k.shift = k.common.Mu - prior.Mu
+	k.shift = k.common.Mu - stated.Mu
 	k.factor = len(n.problem.Factors)
 	id := k.stated.Kind
 	if k.stage != "" {
@@ -111,7 +148,11 @@ func (n *net) spread(a *schedule.Activity, kind, stage string, pace float64, sai
 	if !ok {
 		return
 	}
+	n.use(k)
 	a.Range, a.Learned = schedule.Spread(k.stated.Factor), k.own
+	if n.build.Risk.People.Given() && a.Kind == schedule.Labour {
+		a.Learned = n.without(k.own)
+	}
 	if k.factor < 0 {
 		return
 	}

@@ -32,7 +32,7 @@ func learning(finished int, took unit.Effort, stage string) *build.Build {
 // sides returns the activity of the open metal task and the mean logarithm of
 // the factor on its hours.
 func sides(b *build.Build) (a schedule.Activity, mean float64) {
-	n := network(b, takeOffs(b, rates.Default()), monday.At(8, 0))
+	n := network(b, takeOffs(b, rates.Default()), nil, monday.At(8, 0))
 	for _, a = range n.problem.Activities {
 		if a.ID == "T1/MW" {
 			mean = a.Learned.Mu

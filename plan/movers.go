@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"fettle/build"
+	"fettle/engine/schedule"
 	"fettle/unit"
 )
 
@@ -17,16 +18,21 @@ type Mover struct {
 	Part float64      `json:"part"` // of the played builds in which it set the date
 	Left unit.Effort  `json:"left_h"`
 	Says string       `json:"says"`
+	// Event is what may happen to the task, where that is what moves the date.
+	Event build.EventID `json:"event,omitempty"`
 }
 
-// moversOf returns the three open tasks that would move the date most: those
-// that set it in most played builds, weighted by how far they may run over.
-func moversOf(n *net, tasks []Task) []Mover {
-	type weighed struct {
-		Mover
-		weight float64
-	}
-	var list []weighed
+// weighed is a mover with how many days it moves the date, times how often.
+type weighed struct {
+	Mover
+	weight float64
+}
+
+// moversOf returns the three things that would move the date most: open tasks
+// that set it in most played builds, weighted by how far they may run over, and
+// what may happen, by how much later the builds end in which it does.
+func moversOf(n *net, tasks []Task, odds schedule.Outlook) []Mover {
+	list := n.eventMovers(odds)
 	for _, t := range tasks {
 		if t.State == build.Finished || t.Critical == 0 {
 			continue
@@ -57,6 +63,9 @@ func (n *net) reach(t Task) (float64, string) {
 			worst = max(worst, l.Left.H()/(p.PerWeek().H()/5)*(n.high(task.Risk)-1))
 		}
 	}
+	if late := float64(n.parts[t.ID].begin.points[2]-n.minute(t.Start)) / 1440; late > worst && t.State == build.NotBegun {
+		return late, "the wait for its parts"
+	}
 	if task.Outwork == "" {
 		return worst, "its hours"
 	}
@@ -71,4 +80,21 @@ func (n *net) high(kind string) float64 {
 		}
 	}
 	return 1
+}
+
+// eventMovers are the events that the played builds end later for.
+func (n *net) eventMovers(odds schedule.Outlook) []weighed {
+	var list []weighed
+	for _, x := range n.events {
+		s, ok := x.strike(odds)
+		days := float64(s.Later) / 1440
+		if !ok || days <= 0 {
+			continue
+		}
+		m := Mover{Task: x.Task, Name: x.What, Part: s.Part, Event: x.ID}
+		m.Says = fmt.Sprintf("happens in %.0f of 100 builds; they end %s later and %.0f %% of them are ready in time, else %.0f %%",
+			100*s.Part, daysLater(s.Later), 100*s.With, 100*s.Without)
+		list = append(list, weighed{m, s.Part * days})
+	}
+	return list
 }

@@ -24,8 +24,12 @@ type net struct {
 	starts   map[build.TaskID][]int // the activities that wait for what comes before
 	work     map[build.TaskID][]takeoff.Work
 	parts    map[build.TaskID]arrivals
-	kinds    []learned // of work
-	shopDays int       // index of the working-day calendar
+	past     []rates.Past // earlier builds of the shop
+	kinds    []learned    // of work
+	late     []lateness   // of suppliers
+	hands    []hand       // by person; nil where it is not judged how they differ
+	events   []event      // what may happen yet
+	shopDays int          // index of the working-day calendar
 }
 
 // leg is the labour of one trade in one task.
@@ -35,32 +39,25 @@ type leg struct {
 	work     takeoff.Work
 }
 
-// arrivals are the moments at which a task's parts are there: those it cannot
-// begin without, and those it cannot end without.
-type arrivals struct{ begin, end schedule.Minute }
-
 // Network returns the engine's problem of a build as the shop's list gives it,
 // and the day from whose midnight its minutes count.
 func Network(b *build.Build, r rates.Rates, now unit.Moment) (schedule.Problem, unit.Date) {
-	n := network(b, takeOffs(b, r), now)
+	n := network(b, takeOffs(b, r), r.Past, now)
 	return n.problem, n.origin
 }
 
 // network lays out the tasks that are not finished. Each trade of a task is a
 // labour activity; a milestone joins them; a wait is time on the working-day
 // calendar after it.
-func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
-	n := &net{clock: clock{now.Date()}, build: b, now: now, week: workweek(b),
+func network(b *build.Build, lists []takeoff.List, past []rates.Past, now unit.Moment) *net {
+	n := &net{clock: clock{now.Date()}, build: b, now: now, week: workweek(b), past: past,
 		ends: map[build.TaskID]int{}, joins: map[build.TaskID]int{}, starts: map[build.TaskID][]int{},
-		work: map[build.TaskID][]takeoff.Work{}, parts: map[build.TaskID]arrivals{}}
+		work: workOf(lists), parts: map[build.TaskID]arrivals{}}
 	// After the promised day the question is whether everything is finished by now.
 	n.problem.Now, n.problem.Goal = n.minute(now), max(n.endOf(b.Promise.Ready), n.minute(now))
 	n.problem.Absence = b.Risk.Absence
 	n.people()
 	for _, list := range lists {
-		for _, w := range list.Work {
-			n.work[w.Task] = append(n.work[w.Task], w)
-		}
 		for _, w := range list.Wants {
 			n.want(w)
 		}
@@ -74,7 +71,19 @@ func network(b *build.Build, lists []takeoff.List, now unit.Moment) *net {
 		}
 	}
 	n.links()
+	n.paces()
 	return n
+}
+
+// workOf sorts lines of work by task.
+func workOf(lists []takeoff.List) map[build.TaskID][]takeoff.Work {
+	work := map[build.TaskID][]takeoff.Work{}
+	for _, list := range lists {
+		for _, w := range list.Work {
+			work[w.Task] = append(work[w.Task], w)
+		}
+	}
+	return work
 }
 
 // people adds everybody's hours, then the shop's working days and evenings.
@@ -109,33 +118,6 @@ func (n *net) who(t build.TradeID) []int {
 	return able
 }
 
-// want notes when a part is there: on the day promised, else a lead after its
-// order, else a lead after today.
-func (n *net) want(w takeoff.Want) {
-	p := n.build.Part(w.Part)
-	if p.State == build.In || p.State == build.Given {
-		return
-	}
-	there := n.endOf(max(n.arrival(*p), n.now.Date())-1) + dayFrom
-	a := n.parts[w.Task]
-	if w.AtEnd {
-		a.end = max(a.end, there)
-	} else {
-		a.begin = max(a.begin, there)
-	}
-	n.parts[w.Task] = a
-}
-
-func (n *net) arrival(p build.Part) unit.Date {
-	switch {
-	case p.Promised != 0:
-		return p.Promised
-	case p.Ordered != 0:
-		return n.addDays(p.Ordered, p.Lead)
-	}
-	return n.addDays(n.now.Date(), p.Lead)
-}
-
 // add appends an activity and returns its index.
 func (n *net) add(a schedule.Activity) int {
 	n.problem.Activities = append(n.problem.Activities, a)
@@ -148,7 +130,7 @@ func (n *net) task(t build.Task) {
 	var begin []int
 	holder := n.holder(t.ID)
 	r, kept := n.reserve(t.ID)
-	hold := n.parts[t.ID].begin
+	hold := n.parts[t.ID].begin.plain()
 	if t.NoEarly != 0 {
 		hold = max(hold, n.endOf(t.NoEarly-1)+dayFrom)
 	}
@@ -177,7 +159,7 @@ func (n *net) task(t build.Task) {
 		begin = append(begin, n.add(schedule.Activity{ID: id + "/reserve", Group: id, Kind: schedule.Labour,
 			Who: n.who(r.Trade), Release: hold, Extra: minutes(r.Hours)}))
 	}
-	release := n.parts[t.ID].end
+	release := n.parts[t.ID].end.plain()
 	if len(begin) == 0 && t.State == build.NotBegun {
 		release = max(release, hold) // a task without hours is kept back here
 	}
@@ -186,6 +168,7 @@ func (n *net) task(t build.Task) {
 		n.handOver(i, join)
 	}
 	n.starts[t.ID], n.joins[t.ID], n.ends[t.ID] = append(begin, join), join, join
+	n.gates(t, begin, join)
 	n.sublets(t, join)
 	if wait, begun := n.wait(t); wait > 0 || begun.Spent > 0 {
 		end := schedule.Activity{ID: id + "/wait", Group: id, Kind: schedule.Passive, Work: wait, Calendar: n.shopDays}
@@ -196,6 +179,7 @@ func (n *net) task(t build.Task) {
 		n.ends[t.ID] = n.add(end)
 		n.link(join, n.ends[t.ID])
 	}
+	n.mayHappen(t, holder)
 }
 
 // holder returns the trade that holds the task's bay: the one with most to do.

@@ -60,7 +60,7 @@ func TestOverrun_EndsWhenSomethingElseIsBegun(t *testing.T) {
 	} {
 		b := under(20 * h)
 		alter(b)
-		for _, a := range network(b, takeOffs(b, rates.Default()), monday.At(8, 0)).problem.Activities {
+		for _, a := range network(b, takeOffs(b, rates.Default()), nil, monday.At(8, 0)).problem.Activities {
 			if a.ID == "T1/MW" {
 				t.Errorf("%s: still %+v", what, a)
 			}
@@ -76,7 +76,7 @@ func TestOverrun_ALateLoadIsNotBackToday(t *testing.T) {
 	b.Outwork = []build.Outwork{{ID: "O1", Task: "O1", Pieces: 1, State: build.Away, Sent: monday - 14}}
 	b.Tasks = append(b.Tasks, build.Task{ID: "O1", Name: "plating", Stage: "away", Outwork: "O1", Wait: 5, State: build.Begun, Began: monday - 14})
 	wait := func() schedule.Activity {
-		for _, a := range network(b, takeOffs(b, rates.Default()), monday.At(8, 0)).problem.Activities {
+		for _, a := range network(b, takeOffs(b, rates.Default()), nil, monday.At(8, 0)).problem.Activities {
 			if a.ID == "O1/wait" {
 				return a
 			}

@@ -47,7 +47,7 @@ type Plan struct {
 func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan, error) {
 	o.Runs = o.runs()
 	lists := takeOffs(b, r)
-	n := network(b, lists, o.Now)
+	n := network(b, lists, r.Past, o.Now)
 	result, err := schedule.Solve(ctx, n.problem, schedule.Options{Seed: o.Seed})
 	if err != nil {
 		return nil, err
@@ -68,7 +68,7 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	}
 	p.Money = moneyOf(n, p)
 	p.Chain = chainOf(n, result)
-	p.Movers = moversOf(n, p.Tasks)
+	p.Movers = moversOf(n, p.Tasks, odds)
 	for _, s := range stages() {
 		if pace := takeoff.PaceOf(b, s.Name()); pace.Total > 0 {
 			p.Pace = append(append(p.Pace, pace), takeoff.Paces(b, s.Name())...)

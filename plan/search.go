@@ -96,7 +96,7 @@ func (h *hunt) sorted(key func(activity int) int) []build.TaskID {
 	for _, id := range h.present {
 		k, hours := 0, false
 		for _, j := range h.tasks[id] {
-			if h.problem.Activities[j].Kind == schedule.Labour && (!hours || key(j) < k) {
+			if h.problem.Activities[j].Kind == schedule.Labour && !h.onlyIf(j) && (!hours || key(j) < k) {
 				k, hours = key(j), true
 			}
 		}

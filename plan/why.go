@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/schedule"
+	"fettle/fault"
 	"fettle/figure"
 	"fettle/rates"
 	"fettle/unit"
@@ -51,12 +52,19 @@ type Wait struct {
 	Days int          `json:"days"` // working days
 }
 
+// WhyWithin is how many days off a day may be to be asked about: two years.
+const WhyWithin = 730
+
 // Why answers why a build is not finished by a day: whether the list as it
 // stands, a search of BetterSchedules plans, or nothing at all keeps it; the
 // facts that cannot all hold, put together into a few lines; and what would
 // help, each planned again with the same list and luck. Base is the plan as it
-// stands, made with the same options.
+// stands, made with the same options. A day more than two years off is a fault
+// of kind Invalid.
 func Why(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Options, by unit.Date) (*WhyNot, error) {
+	if d := by - o.Now.Date(); d < -WhyWithin || d > WhyWithin {
+		return nil, fault.New(fault.Invalid, "%s is too far off", by.Long()).At("by").WithHint("Ask about a day within two years.")
+	}
 	asked := *b
 	if by != asked.Promise.Ready {
 		asked.Promise.Ready = by
@@ -65,7 +73,7 @@ func Why(ctx context.Context, b *build.Build, r rates.Rates, base *Plan, o Optio
 			return nil, err
 		}
 	}
-	x := &why{net: network(&asked, takeOffs(&asked, r), o.Now), base: base, seed: o.Seed,
+	x := &why{net: network(&asked, takeOffs(&asked, r), r.Past, o.Now), base: base, seed: o.Seed,
 		WhyNot: WhyNot{By: by, Plain: base.Dates.Plain, Bound: base.Bound, Best: base.Dates.Plain, Odds: base.Odds, Helps: []Help{}, Waits: []Wait{}}}
 	if _, over := x.over(); over {
 		x.Verdict = DayOver

@@ -219,10 +219,10 @@ func (f *folding) alone(ctx context.Context) (map[build.TaskID]schedule.Minute, 
 // gives their times.
 func (f *folding) only(ctx context.Context, part func(int) bool) (map[int]schedule.Timing, error) {
 	p := f.problem
-	p.Activities, p.Links = nil, nil
+	p.Activities, p.Links, p.Risks = nil, nil, nil
 	at := map[int]int{}
 	for j, a := range f.problem.Activities {
-		if part(j) {
+		if part(j) && !f.onlyIf(j) {
 			if !slices.Contains(f.does[f.task(j)], j) {
 				a.Release = 0 // its part is not among the facts
 			}

@@ -27,6 +27,7 @@ type Remedy struct {
 // Rates holds the defaults in force.
 type Rates struct {
 	Remedies []Remedy `json:"remedies"`
+	Past     []Past   `json:"-"` // earlier builds, for the odds; Learn leaves it empty
 }
 
 // Default returns the habits of the trade.

@@ -17,6 +17,7 @@ type island struct {
 	judge  *judge
 	rules  *rules
 	breed  *breeder
+	redraw *activitylist.Sampler[int]
 	back   activitylist.Graph[int] // of the mirror
 	rng    *rand.Rand
 	keys   []int64 // scratch of sorting
@@ -55,9 +56,10 @@ func newIsland(n *net, o *Options, number, of int) *island {
 
 // ready makes what only a search needs.
 func (i *island) ready(limit int, rules *rules, best *candidate) {
-	i.limit, i.rules, i.size = limit, rules, populationSize(limit)
+	i.limit, i.rules, i.size = limit, rules, populationSize(limit, len(i.n.Activities))
 	i.mirror, i.breed = newRun(i.n.mirrored()), newBreeder(i.n, i.rng)
 	i.back = i.mirror.n.graph()
+	i.redraw = activitylist.NewSampler[int](len(i.n.Activities), windowBias)
 	i.start = newCandidate(i.n)
 	i.start.copy(best)
 	if i.best == nil {
@@ -66,10 +68,11 @@ func (i *island) ready(limit int, rules *rules, best *candidate) {
 	}
 }
 
-// populationSize follows the budget: 40 plans for 1,000 schedules, about 100
-// for 5,000, 400 for 50,000.
-func populationSize(limit int) int {
-	return max(8, int(40*math.Pow(float64(limit)/1000, 0.6)))
+// populationSize follows the budget, 40 plans of 60 activities for 1,000
+// schedules, about 100 for 5,000, 400 for 50,000, and the size of the problem:
+// large ones take more children to get anywhere.
+func populationSize(limit, activities int) int {
+	return max(8, int(40*math.Pow(float64(limit)/1000, 0.6)*math.Sqrt(60/float64(max(30, activities)))))
 }
 
 func (i *island) left() bool { return i.used < i.limit && !i.cut }
@@ -199,7 +202,11 @@ func (i *island) generation() {
 		father = i.rng.IntN(len(i.pop))
 	}
 	c := i.fresh()
-	i.breed.child(i.pop[mother], i.pop[father], c)
+	if i.rng.Float64() < windowShare {
+		i.window(i.pop[mother], c)
+	} else {
+		i.breed.child(i.pop[mother], i.pop[father], c)
+	}
 	i.inherit(i.pop[mother], i.pop[father], c)
 	if !i.generate(c) {
 		i.drop(c)

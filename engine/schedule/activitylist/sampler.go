@@ -20,12 +20,41 @@ func NewSampler[T Index](n, bias int) *Sampler[T] {
 // List fills order with all activities, by value. Without rng the smallest
 // value goes first.
 func (m *Sampler[T]) List(g Graph[T], value []int32, rng *rand.Rand, order []T) {
-	ready := m.ready[:0]
+	m.ready = m.ready[:0]
 	for j := range order {
 		if m.wait[j] = len(g.Pred[j]); m.wait[j] == 0 {
-			ready = append(ready, T(j))
+			m.ready = append(m.ready, T(j))
 		}
 	}
+	m.fill(g, value, rng, order)
+}
+
+// Part draws the order of a stretch of a list anew; what stands before and
+// after it is left as it is.
+func (m *Sampler[T]) Part(g Graph[T], value []int32, rng *rand.Rand, part []T) {
+	m.ready = m.ready[:0]
+	for j := range m.wait {
+		m.wait[j] = -1
+	}
+	for _, j := range part {
+		m.wait[j] = 0
+	}
+	for _, j := range part {
+		for _, p := range g.Pred[j] {
+			if m.wait[p] >= 0 {
+				m.wait[j]++
+			}
+		}
+		if m.wait[j] == 0 {
+			m.ready = append(m.ready, j)
+		}
+	}
+	m.fill(g, value, rng, part)
+}
+
+// fill takes one after the other of what is ready.
+func (m *Sampler[T]) fill(g Graph[T], value []int32, rng *rand.Rand, order []T) {
+	ready := m.ready
 	for i := range order {
 		at := 0
 		if rng == nil {

@@ -150,7 +150,7 @@ func TestAccessibility(t *testing.T) {
 		{"findings", "/metal/findings"}, {"finding", "/metal/finding/F01"}, {"panels", "/metal/panels"}, {"panel", "/metal/panel/P02"},
 		{"read-in", "/read-in"}, {"preview", preview}, {"stores", "/stores"}, {"part-new", "/stores/new"}, {"part", "/part/Q04"}, {"order", "/stores/order"},
 		{"away", "/away"}, {"load", "/load/O2"}, {"note", "/load/O2/note"},
-		{"wall", "/wall"}, {"ways", "/wall/ways"}, {"order", "/wall/order"}, {"task", "/task/T08"}, {"tin", "/tin"}, {"account", "/tin/account"},
+		{"wall", "/wall"}, {"ways", "/wall/ways"}, {"order", "/wall/order"}, {"why-not", "/wall/why"}, {"why-not-sooner", "/wall/why?day=2027-01-15"}, {"task", "/task/T08"}, {"tin", "/tin"}, {"account", "/tin/account"},
 		{"today", "/today"}, {"today-MW", "/today?who=MW"}, {"clocking", "/clocking"}, {"clocking-MW", "/clocking/MW"}, {"day-sheet", "/clocking/MW/sheet"},
 		{"people", "/people"}, {"journal", "/journal"}, {"journal-why", "/journal/why"}, {"slip", "/slip"}, {"gallery", "/gallery"},
 	} {

@@ -8,10 +8,10 @@ import (
 	"fettle/unit"
 )
 
-// memory keeps the last finding about each build that takes a moment to work
+// memory keeps the last finding about each build, or other key, that takes a moment to work
 // out and holds until a fact changes.
 type memory[T any] struct {
-	work func(ctx context.Context, build string) (T, error)
+	work func(ctx context.Context, key string) (T, error)
 	mu   sync.Mutex
 	last map[string]*remembered[T]
 }
@@ -23,18 +23,25 @@ type remembered[T any] struct {
 	found T
 }
 
-func newMemory[T any](work func(ctx context.Context, build string) (T, error)) *memory[T] {
+// mostRemembered is how many findings are kept: a day that is asked about has
+// its own.
+const mostRemembered = 64
+
+func newMemory[T any](work func(ctx context.Context, key string) (T, error)) *memory[T] {
 	return &memory[T]{work: work, last: map[string]*remembered[T]{}}
 }
 
-// of returns what was found about a build as it stands; whoever asks for the
+// of returns what was found about a key as the build stands; whoever asks for the
 // same meanwhile waits for the first.
-func (m *memory[T]) of(ctx context.Context, build string, v live.View) (T, error) {
+func (m *memory[T]) of(ctx context.Context, key string, v live.View) (T, error) {
 	m.mu.Lock()
-	one := m.last[build]
+	one := m.last[key]
 	if one == nil {
+		if len(m.last) >= mostRemembered {
+			clear(m.last)
+		}
 		one = &remembered[T]{}
-		m.last[build] = one
+		m.last[key] = one
 	}
 	m.mu.Unlock()
 	one.mu.Lock()
@@ -42,7 +49,7 @@ func (m *memory[T]) of(ctx context.Context, build string, v live.View) (T, error
 	if one.seq == v.Seq && one.now == v.Now {
 		return one.found, nil
 	}
-	found, err := m.work(ctx, build)
+	found, err := m.work(ctx, key)
 	if err != nil {
 		return found, err
 	}
@@ -50,10 +57,10 @@ func (m *memory[T]) of(ctx context.Context, build string, v live.View) (T, error
 	return found, nil
 }
 
-// known reports whether the finding about this build as it stands is there.
-func (m *memory[T]) known(build string, v live.View) bool {
+// known reports whether the finding about a key as the build stands is there.
+func (m *memory[T]) known(key string, v live.View) bool {
 	m.mu.Lock()
-	one := m.last[build]
+	one := m.last[key]
 	m.mu.Unlock()
 	if one == nil || !one.mu.TryLock() {
 		return false

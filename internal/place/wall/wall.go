@@ -1,6 +1,6 @@
 // Package wall is the wall chart: who does what on which days, the date and
-// its odds, why the date is what it is, the pace, the ways out, a better order
-// of the list, and a page for every task.
+// its odds, why the date is what it is and not sooner, the pace, the ways out, a
+// better order of the list, and a page for every task.
 package wall
 
 import (
@@ -16,7 +16,7 @@ import (
 
 // Place returns the place with its routes.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d, ways: newMemory(d.Shop.WaysOut), orders: newMemory(betterOf(d.Shop))}
+	p := place{desk: d, ways: newMemory(d.Shop.WaysOut), orders: newMemory(betterOf(d.Shop)), whys: newMemory(whyOf(d.Shop))}
 	at := func(pattern string, who web.Role, handle func(*web.Request) error) web.Route {
 		method, path, _ := strings.Cut(pattern, " ")
 		return web.Route{Pattern: method + " /b/{build}/" + path, Who: who, Handle: handle}
@@ -30,6 +30,8 @@ func Place(d desk.Desk) web.Place {
 		at("GET wall/order/found", web.Crew, p.orderFound),
 		at("GET wall/order/line", web.Crew, p.orderLine),
 		at("POST wall/order/put", web.Crew, p.putOrder),
+		at("GET wall/why", web.Crew, p.showWhy),
+		at("GET wall/why/found", web.Crew, p.whyFound),
 		at("GET wall/task/{task}", web.Guest, p.showTask),
 		at("GET task/{task}", web.Guest, p.toTask),
 		at("POST wall/task/{task}/begin", web.Crew, p.begin),
@@ -43,6 +45,7 @@ type place struct {
 	desk   desk.Desk
 	ways   *memory[[]plan.Way]
 	orders *memory[*plan.BetterOrder]
+	whys   *memory[*plan.WhyNot]
 }
 
 // face is what the wall's page needs to know.

@@ -8,7 +8,6 @@ import (
 	"fettle/fault"
 	"fettle/internal/journal"
 	"fettle/plan"
-	"fettle/rates"
 	"fettle/takeoff"
 	"fettle/unit"
 )
@@ -51,9 +50,9 @@ type KindHours struct {
 
 // Backtest replays the journal of a build as it stood each morning (weekly:
 // each Monday morning) from the first one after it began, forecasts with the
-// facts and the clock of then, and lays beside it what came. Entries count by
-// the time they carry. The fault of a build on which nothing is finished says
-// so.
+// facts and the clock of then and what builds taught that were over by then,
+// and lays beside it what came. Entries count by the time they carry. The fault
+// of a build on which nothing is finished says so.
 func (s *Shop) Backtest(ctx context.Context, id string, weekly bool) (Tested, error) {
 	all, err := s.store.Entries(ctx, id, 0, 0)
 	if err != nil {
@@ -106,7 +105,11 @@ func (t *test) morning(ctx context.Context, day unit.Date) error {
 	if t.result.Hours == nil {
 		t.result.Hours = hoursByKind(&b, &t.now)
 	}
-	out, open, err := plan.Forecasts(ctx, &b, rates.Learn(b), plan.Options{Now: day.At(8, 0), Runs: t.shop.options.Runs, Seed: t.shop.options.Seed})
+	past, err := t.shop.lessons(ctx, t.all[0].Build, day)
+	if err != nil {
+		return err
+	}
+	out, open, err := plan.Forecasts(ctx, &b, learn(b, past), plan.Options{Now: day.At(8, 0), Runs: t.shop.options.Runs, Seed: t.shop.options.Seed})
 	if err != nil || !open {
 		return err
 	}

@@ -33,6 +33,7 @@ type Shop struct {
 	builds  map[string]*kept
 	keeping sync.Mutex // one change is kept at a time: the others would only be offered again
 	watch   watchers
+	past    earlier
 }
 
 // kept is what is remembered of a build between calls.
@@ -47,6 +48,7 @@ type kept struct {
 type planKey struct {
 	seq   int64
 	now   unit.Moment
+	past  uint64            // what other builds taught
 	tried [sha256.Size]byte // of the changes tried; zero for none
 }
 
@@ -59,6 +61,7 @@ type View struct {
 	Build build.Build
 	Seq   int64
 	Now   unit.Moment
+	past  []lesson // of other builds
 }
 
 // Open returns the shop of a store.
@@ -66,7 +69,7 @@ func Open(store journal.Store, o Options) *Shop {
 	if o.Now == nil {
 		o.Now = time.Now
 	}
-	return &Shop{store: store, options: o, builds: map[string]*kept{}}
+	return &Shop{store: store, options: o, builds: map[string]*kept{}, past: earlier{known: map[string]lesson{}}}
 }
 
 // Now returns the shop's clock reading.
@@ -81,12 +84,27 @@ func (s *Shop) Builds(ctx context.Context) ([]journal.Build, error) { return s.s
 
 // View returns a build as it stands.
 func (s *Shop) View(ctx context.Context, id string) (View, error) {
-	k, err := s.load(ctx, id)
+	k, v, err := s.open(ctx, id)
 	if err != nil {
 		return View{}, err
 	}
-	defer k.mu.Unlock()
-	return View{Build: k.build, Seq: k.seq, Now: s.planNow()}, nil
+	k.mu.Unlock()
+	return v, nil
+}
+
+// open returns what is remembered of a build, locked, with the view of it. What
+// other builds teach is gathered first, so that no two are locked at once.
+func (s *Shop) open(ctx context.Context, id string) (*kept, View, error) {
+	now := s.planNow()
+	past, err := s.lessons(ctx, id, now.Date())
+	if err != nil {
+		return nil, View{}, err
+	}
+	k, err := s.load(ctx, id)
+	if err != nil {
+		return nil, View{}, err
+	}
+	return k, View{Build: k.build, Seq: k.seq, Now: now, past: past}, nil
 }
 
 // load returns what is remembered of a build, locked and up to date.
@@ -172,12 +190,11 @@ func (s *Shop) extend(ctx context.Context, id string, k *kept, fresh []journal.E
 // Plan returns the plan of a build as it stands. A plan once made for a
 // journal number and a quarter hour is kept for a while.
 func (s *Shop) Plan(ctx context.Context, id string) (*plan.Plan, View, error) {
-	k, err := s.load(ctx, id)
+	k, v, err := s.open(ctx, id)
 	if err != nil {
 		return nil, View{}, err
 	}
 	defer k.mu.Unlock()
-	v := View{Build: k.build, Seq: k.seq, Now: s.planNow()}
 	p, err := s.planned(ctx, k, v, nil)
 	return p, v, err
 }
@@ -185,7 +202,7 @@ func (s *Shop) Plan(ctx context.Context, id string) (*plan.Plan, View, error) {
 // planned returns the plan of what is remembered with changes on top, from
 // memory where it was made before. k must be locked.
 func (s *Shop) planned(ctx context.Context, k *kept, v View, changes []build.Change) (*plan.Plan, error) {
-	key := planKey{seq: v.Seq, now: v.Now}
+	key := planKey{seq: v.Seq, now: v.Now, past: mark(v.past)}
 	b := v.Build
 	if len(changes) > 0 {
 		var err error
@@ -197,7 +214,7 @@ func (s *Shop) planned(ctx context.Context, k *kept, v View, changes []build.Cha
 	if p := k.plans[key]; p != nil {
 		return p, nil
 	}
-	p, err := s.make(ctx, &b)
+	p, err := plan.Make(ctx, &b, learn(b, v.past), s.planOptions())
 	if err != nil {
 		return nil, err
 	}
@@ -222,10 +239,6 @@ func digest(changes []build.Change) (sum [sha256.Size]byte) {
 	return sum
 }
 
-func (s *Shop) make(ctx context.Context, b *build.Build) (*plan.Plan, error) {
-	return plan.Make(ctx, b, rates.Learn(*b), s.planOptions())
-}
-
 func (s *Shop) planOptions() plan.Options {
 	return plan.Options{Now: s.planNow(), Runs: s.options.Runs, Seed: s.options.Seed}
 }
@@ -240,12 +253,11 @@ type Trial struct {
 
 // Try works out what changes would do. Nothing is kept.
 func (s *Shop) Try(ctx context.Context, id string, changes []build.Change) (Trial, error) {
-	k, err := s.load(ctx, id)
+	k, v, err := s.open(ctx, id)
 	if err != nil {
 		return Trial{}, err
 	}
 	defer k.mu.Unlock()
-	v := View{Build: k.build, Seq: k.seq, Now: s.planNow()}
 	before, err := s.planned(ctx, k, v, nil)
 	if err != nil {
 		return Trial{}, err
@@ -263,7 +275,7 @@ func (s *Shop) WaysOut(ctx context.Context, id string) ([]plan.Way, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plan.WaysOut(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions())
+	return plan.WaysOut(ctx, &v.Build, s.Rates(v), base, s.planOptions())
 }
 
 // Gains says which open tasks would move the date most, and what each would win
@@ -273,7 +285,7 @@ func (s *Shop) Gains(ctx context.Context, id string) ([]plan.Gain, View, error) 
 	if err != nil {
 		return nil, View{}, err
 	}
-	list, err := plan.Gains(ctx, &v.Build, rates.Learn(v.Build), s.planOptions())
+	list, err := plan.Gains(ctx, &v.Build, s.Rates(v), s.planOptions())
 	return list, v, err
 }
 
@@ -284,12 +296,13 @@ func (s *Shop) Better(ctx context.Context, id string, schedules int) (*plan.Bett
 	if err != nil {
 		return nil, View{}, err
 	}
-	better, err := plan.Better(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions(), schedules)
+	better, err := plan.Better(ctx, &v.Build, s.Rates(v), base, s.planOptions(), schedules)
 	return better, v, err
 }
 
-// Rates returns the rates that a build's own past gives.
-func (s *Shop) Rates(v View) rates.Rates { return rates.Learn(v.Build) }
+// Rates returns the rates that a build goes by: its own past, and that of builds
+// of the store that are over.
+func (s *Shop) Rates(v View) rates.Rates { return learn(v.Build, v.past) }
 
 // Past returns a build as it was when a day began.
 func (s *Shop) Past(ctx context.Context, id string, day unit.Date) (build.Build, error) {

@@ -8,7 +8,6 @@ import (
 	"fettle/fault"
 	"fettle/internal/journal"
 	"fettle/plan"
-	"fettle/rates"
 	"fettle/unit"
 )
 
@@ -160,7 +159,11 @@ func (m *move) pass(ctx context.Context, to unit.Moment) error {
 }
 
 func (m *move) measure(ctx context.Context) (unit.Date, error) {
-	p, err := plan.Make(ctx, &m.build, rates.Learn(m.build), plan.Options{Now: m.at, Runs: sharesRuns, Seed: m.shop.options.Seed})
+	past, err := m.shop.lessons(ctx, m.all[0].Build, m.at.Date())
+	if err != nil {
+		return 0, err
+	}
+	p, err := plan.Make(ctx, &m.build, learn(m.build, past), plan.Options{Now: m.at, Runs: sharesRuns, Seed: m.shop.options.Seed})
 	if err != nil {
 		return 0, err
 	}

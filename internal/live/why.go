@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"fettle/plan"
-	"fettle/rates"
 	"fettle/unit"
 )
 
@@ -18,6 +17,6 @@ func (s *Shop) Why(ctx context.Context, id string, by unit.Date) (*plan.WhyNot, 
 	if by == 0 {
 		by = v.Build.Promise.Ready
 	}
-	why, err := plan.Why(ctx, &v.Build, rates.Learn(v.Build), base, s.planOptions(), by)
+	why, err := plan.Why(ctx, &v.Build, s.Rates(v), base, s.planOptions(), by)
 	return why, v, err
 }

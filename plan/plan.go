@@ -21,25 +21,27 @@ type Options struct {
 
 // Plan is everything worked out from the facts at one moment.
 type Plan struct {
-	Build   string          `json:"build"`
-	Now     unit.Moment     `json:"now"`
-	Promise build.Promise   `json:"promise"`
-	Dates   Dates           `json:"dates"`
-	Odds    Odds            `json:"odds"`
-	Tasks   []Task          `json:"tasks"`
-	People  []Person        `json:"people"`
-	Stages  []StageHours    `json:"stages"`
-	Orders  []Order         `json:"orders"`
-	Today   []build.PartID  `json:"order_today"` // IDs of Orders that are due, late ones first
-	Loads   []Load          `json:"loads"`
-	Money   Money           `json:"money"`
-	Chain   []Step          `json:"why_this_date"`
-	Movers  []Mover         `json:"movers"`
-	Pace    []takeoff.Pace  `json:"pace"`
-	Checks  []takeoff.Check `json:"checks"`
-	Litres  []figure.Figure `json:"paint"`
-	Status  string          `json:"status"` // how good the plain plan is known to be
-	Bound   unit.Date       `json:"bound"`  // nobody can be finished earlier with these people and days, whatever the order
+	Build   string         `json:"build"`
+	Now     unit.Moment    `json:"now"`
+	Promise build.Promise  `json:"promise"`
+	Dates   Dates          `json:"dates"`
+	Odds    Odds           `json:"odds"`
+	Tasks   []Task         `json:"tasks"`
+	People  []Person       `json:"people"`
+	Stages  []StageHours   `json:"stages"`
+	Orders  []Order        `json:"orders"`
+	Today   []build.PartID `json:"order_today"` // IDs of Orders that are due, late ones first
+	Loads   []Load         `json:"loads"`
+	Money   Money          `json:"money"`
+	Chain   []Step         `json:"why_this_date"`
+	Movers  []Mover        `json:"movers"`
+	// MayHappen is what may happen to a task yet, or not.
+	MayHappen []MayHappen     `json:"may_happen"`
+	Pace      []takeoff.Pace  `json:"pace"`
+	Checks    []takeoff.Check `json:"checks"`
+	Litres    []figure.Figure `json:"paint"`
+	Status    string          `json:"status"` // how good the plain plan is known to be
+	Bound     unit.Date       `json:"bound"`  // nobody can be finished earlier with these people and days, whatever the order
 }
 
 // Make works out the plan. The fault of a build whose network cannot be
@@ -68,7 +70,7 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	}
 	p.Money = moneyOf(n, p)
 	p.Chain = chainOf(n, result)
-	p.Movers = moversOf(n, p.Tasks, odds)
+	p.Movers, p.MayHappen = moversOf(n, p.Tasks, odds), mayHappenOf(n, odds)
 	for _, s := range stages() {
 		if pace := takeoff.PaceOf(b, s.Name()); pace.Total > 0 {
 			p.Pace = append(append(p.Pace, pace), takeoff.Paces(b, s.Name())...)

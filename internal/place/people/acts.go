@@ -24,7 +24,9 @@ func (p place) form(r *web.Request) (*web.Form, face, error) {
 func (p place) propose(r *web.Request, f *web.Form, shown face, change build.Change) error {
 	if f.Err() != nil {
 		shown.Wrong, shown.Sent = f.Errors, map[string]string{}
-		for _, name := range []string{"away-who", "away-first", "away-last", "away-why", "shut-first", "shut-last", "shut-why", "extra-who", "extra-hours"} {
+		for _, name := range []string{"away-who", "away-first", "away-last", "away-why", "shut-first", "shut-last", "shut-why", "extra-who", "extra-hours",
+			"risk-id", "risk-what", "risk-task", "risk-chance", "risk-times", "risk-costs", "risk-hours", "risk-source",
+			"range-of", "range-low", "range-mode", "range-high", "range-source", "settle-event", "settle-did"} {
 			shown.Sent[name] = f.Raw(name)
 		}
 		return r.Invalid(web.Sheet{Place: "people", Shown: "hours of each person"}, page(shown))

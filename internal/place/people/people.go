@@ -1,5 +1,5 @@
 // Package people shows what the build takes of each person, by task and stage,
-// and plans absences, closures and Saturdays.
+// plans absences, closures and Saturdays, and judges what may happen.
 package people
 
 import (
@@ -24,6 +24,9 @@ func Place(d desk.Desk) web.Place {
 		{Pattern: "POST /b/{build}/people/absence", Who: web.Crew, Handle: p.absence},
 		{Pattern: "POST /b/{build}/people/closure", Who: web.Crew, Handle: p.closure},
 		{Pattern: "POST /b/{build}/people/saturdays", Who: web.Crew, Handle: p.saturdays},
+		{Pattern: "POST /b/{build}/people/judge", Who: web.Owner, Handle: p.judge},
+		{Pattern: "POST /b/{build}/people/range", Who: web.Owner, Handle: p.judgeRange},
+		{Pattern: "POST /b/{build}/people/settle", Who: web.Owner, Handle: p.settle},
 	}}
 }
 

@@ -74,6 +74,43 @@ func TestPeople_Propose(t *testing.T) {
 	}
 }
 
+// TestPeople_Judge: the owner says what may happen, how likely it is and whether
+// it did; the page shows it, and what nobody has judged.
+func TestPeople_Judge(t *testing.T) {
+	s := open(t)
+	s.Person.Role = account.Owner
+	body := s.Get("people").Body
+	for _, want := range []string{"a fault in the side colours sends them back", "8 in 100", "not judged yet", "the task once more, up to 2 times", "Say whether it happened"} {
+		if !strings.Contains(body, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+	s.Post("people/judge", "risk-id", "E3", "risk-what", "a gap that does not close", "risk-task", "T12", "risk-chance", "12.5", "risk-times", "1", "risk-costs", "MW", "risk-hours", "10")
+	s.Post("people/judge", "risk-id", "E4", "risk-what", "dust in the clear", "risk-task", "T18", "risk-chance", "10", "risk-times", "2", "risk-costs", "whole task")
+	s.Post("people/range", "range-of", "late parts", "range-low", "0", "range-mode", "1", "range-high", "6.5", "range-source", "last year")
+	s.Post("people/settle", "settle-event", "E2", "settle-did", "no")
+	slip := s.Slip(t)
+	if len(slip) != 4 {
+		t.Fatalf("%d changes on the slip, want four", len(slip))
+	}
+	if e := slip[0].(*build.JudgeEvent).Event; e.Chance != 0.125 || len(e.Work) != 1 || e.Work[0].Hours != 10*unit.Hour {
+		t.Errorf("judged %+v", e)
+	}
+	if e := slip[1].(*build.JudgeEvent).Event; !e.Again() || e.Times != 2 {
+		t.Errorf("judged %+v", e)
+	}
+	if c := slip[2].(*build.JudgeRange); c.Range != (build.Span{Mode: 1, High: 6.5}) {
+		t.Errorf("judged %+v", c)
+	}
+	if got := s.Post("people/range", "range-of", "people", "range-low", "0", "range-mode", "1", "range-high", "2"); got.Status != http.StatusUnprocessableEntity {
+		t.Errorf("people who need nothing: status %d", got.Status)
+	}
+	s.Person.Role = account.Crew
+	if got := s.Post("people/judge").Status; got != http.StatusForbidden {
+		t.Errorf("the crew judges: status %d, want 403", got)
+	}
+}
+
 func TestPeople_Refuse(t *testing.T) {
 	s := open(t)
 	for _, c := range []struct {

@@ -77,6 +77,9 @@ func (c *candidate) put(r *run) {
 
 // better says that a is a better plan than b.
 func (c *candidate) better(b *candidate) bool {
+	if c.never() != b.never() {
+		return b.never()
+	}
 	if c.cost != b.cost {
 		return c.cost < b.cost
 	}
@@ -86,6 +89,9 @@ func (c *candidate) better(b *candidate) bool {
 // fitter is better, but of plans of one length the one with the emptier end
 // wins: hand-overs would draw the search away from shorter plans.
 func (c *candidate) fitter(b *candidate) bool {
+	if c.never() != b.never() {
+		return b.never()
+	}
 	if c.cost != b.cost {
 		return c.cost < b.cost
 	}

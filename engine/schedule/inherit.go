@@ -40,6 +40,7 @@ func (i *island) inherit(mother, father, c *candidate) {
 	clear(c.hold)
 	if i.holds {
 		i.mix(mother, father, c)
+		i.shift(mother, c)
 	}
 	i.choose(mother, father, c)
 	copy(c.bought, mother.bought)

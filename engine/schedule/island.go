@@ -26,19 +26,21 @@ type island struct {
 	used, limit int // schedules
 	bound       Minute
 
-	best  *candidate
-	start *candidate // what the search began with
-	pop   []*candidate
-	size  int // plans in the population
-	seeds int // plans drawn
-	tired int // children in a row that were not taken
-	spare []*candidate
-	holds bool   // plans may hold activities back
-	picks []int  // activities with a choice of people, which plans may make
-	kept  []bool // overtime that lean has tried to leave out
-	lent  uint64 // the best plan that lean was done for
-	stats Stats
-	cut   bool // the context ended
+	best    *candidate
+	start   *candidate // what the search began with
+	pop     []*candidate
+	size    int // plans in the population
+	seeds   int // plans drawn
+	tired   int // children in a row that were not taken
+	spare   []*candidate
+	holds   bool   // plans may hold activities back
+	waits   waits  // what plans may keep back
+	picks   []int  // activities with a choice of people, which plans may make
+	kept    []bool // overtime that lean has tried to leave out
+	lent    uint64 // the best plan that lean was done for
+	thinned uint64 // the best plan that thin was done for
+	stats   Stats
+	cut     bool // the context ended
 }
 
 func newIsland(n *net, o *Options, number, of int) *island {
@@ -47,10 +49,10 @@ func newIsland(n *net, o *Options, number, of int) *island {
 		n: n, o: o, run: newRun(n), judge: newJudge(n), rng: rng, kept: make([]bool, len(n.Overtime)),
 		number: number, of: of, keys: make([]int64, len(n.Activities)),
 	}
-	i.holds = !o.Foreman && len(n.maxLags)+len(i.judge.near) > 0
 	if !o.Foreman {
-		i.picks = n.choosers()
+		i.picks, i.waits = n.choosers(), n.holdable()
 	}
+	i.holds = !o.Foreman && len(i.waits.before)+len(n.maxLags)+len(i.judge.near) > 0
 	return i
 }
 
@@ -95,6 +97,8 @@ func (i *island) search(ctx context.Context, until int) {
 		switch {
 		case i.best.Price > 0 && i.lent != i.best.hash && (i.tired > i.size || i.limit-i.used <= 2*len(i.kept)):
 			i.lean()
+		case i.thinned != i.best.hash && i.limit-i.used <= min(i.limit/20, i.extras()):
+			i.thin()
 		case len(i.pop) == 0:
 			i.enter()
 		case len(i.pop) < i.size:

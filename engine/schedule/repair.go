@@ -19,7 +19,7 @@ func (i *island) plain() {
 	i.best = newCandidate(i.n)
 	i.generate(c)
 	i.best.copy(c)
-	i.widen(c)
+	i.widen(c, false)
 	i.keep(c)
 }
 
@@ -32,13 +32,14 @@ func (i *island) repair(c *candidate) {
 	hope.Remedial = 0
 	hope.cost = hope.Score.cost(i.n.Weights)
 	if hope.better(i.best) {
-		i.widen(c)
+		i.widen(c, !i.o.Foreman)
 	}
 }
 
 // widen tries to keep recoat windows: what comes before a missed one is begun
-// later, as long as that makes the plan better.
-func (i *island) widen(c *candidate) {
+// later, as long as that makes the plan better: by what it is missed by, or by
+// just what is needed. What has begun waits in the second case only.
+func (i *island) widen(c *candidate, exact bool) {
 	for range 20 { // as many as a shop would shuffle by hand
 		if c.Remedial == 0 || len(i.n.maxLags) == 0 {
 			return
@@ -47,9 +48,15 @@ func (i *island) widen(c *candidate) {
 		d.genes.copy(&c.genes)
 		for _, l := range i.n.maxLags {
 			from, to := i.n.Links[l].From, i.n.Links[l].To
-			if by := i.n.over(l, c.start, c.finish); by > 0 && by < Never && !c.skipped[from] && !c.skipped[to] {
-				d.hold[from] = max(d.hold[from], c.start[from]+by)
+			by := i.n.over(l, c.start, c.finish)
+			if by == 0 || by >= Never || c.skipped[from] || c.skipped[to] || i.n.Activities[from].State != Open && !(exact && i.n.waits(from)) {
+				continue
 			}
+			until := c.start[from] + by
+			if exact {
+				until = i.aim(l, c.start[to], c)
+			}
+			d.hold[from] = max(d.hold[from], until)
 		}
 		if i.generate(d) && d.better(c) {
 			c.copy(d)

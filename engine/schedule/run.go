@@ -127,6 +127,9 @@ func (r *run) begin() {
 		}
 		if r.n.Activities[j].State != Open {
 			r.ready[j] = r.now
+			if r.hold != nil && r.n.waits(j) {
+				r.ready[j] = max(r.now, r.hold[j])
+			}
 		}
 	}
 	r.knot()

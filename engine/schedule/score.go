@@ -24,6 +24,10 @@ func (a Score) compare(b Score) int {
 	)
 }
 
+// never says that some work does not fit before the calendars end, whatever
+// else is missed for that or is not.
+func (a Score) never() bool { return a.Length > Never-limit }
+
 // cost weighs the measures up in one sum; without weights all cost the same.
 // The conversions keep fused arithmetic from ranking otherwise elsewhere.
 func (a Score) cost(w *Weights) float64 {

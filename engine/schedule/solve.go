@@ -63,6 +63,9 @@ func natural(n int) []int {
 // result puts the best plan back into a run, explains it and writes it down.
 func (s *search) result() Result {
 	i := s.best()
+	if i.thinned != i.best.hash && s.o.Schedules > 0 {
+		i.thin() // with what is left of the budget of a plan that was proved
+	}
 	r, b := i.run, i.best
 	order := i.list(b)
 	r.buy(b.bought)

@@ -42,6 +42,7 @@ type WhyNot struct {
 	Least     bool          `json:"least"`  // no smaller set is known to clash
 	Trials    int           `json:"trials"` // sets of facts looked at
 	Helps     []Help        `json:"helps"`
+	Idle      int           `json:"idle"`  // things that were tried too and win nothing, nor can
 	Waits     []Wait        `json:"waits"` // that set the date as the list stands
 }
 

@@ -181,7 +181,7 @@ func (f *folding) order(steps [][]build.TaskID) ClashLine {
 	}
 	l.Waits, l.Done = waitDays(waits), f.day(done)
 	l.Figure.Name, l.Figure.Text = "hours in order: "+strings.ToLower(f.stages(steps)), l.Hours.String()
-	if len(sum) > 0 {
+	if len(sum) > 1 {
 		sum = []string{strings.Join(sum, " + ") + " = " + l.Hours.String()}
 	}
 	if l.Waits > 0 {

@@ -130,8 +130,15 @@ func (x *why) won(h *Help, bound unit.Date) {
 	h.Figure = f
 }
 
-// rank puts most first, single things before pairs, and keeps few of those.
+// winsLeast is the gain in chance below which nothing is said to be won.
+const winsLeast = 0.005
+
+// rank puts most first, single things before pairs, and keeps few of those. What
+// wins nothing, and cannot, is only counted.
 func (x *why) rank() {
+	all := len(x.Helps)
+	x.Helps = slices.DeleteFunc(x.Helps, func(h Help) bool { return h.Most == 0 && h.Gain < winsLeast })
+	x.Idle = all - len(x.Helps)
 	slices.SortStableFunc(x.Helps, func(a, b Help) int {
 		return cmp.Or(rankOf(a)-rankOf(b), cmp.Compare(b.Ready, a.Ready), cmp.Compare(b.Won, a.Won), cmp.Compare(a.Price, b.Price))
 	})

@@ -74,7 +74,7 @@ func TestWhy_Small(t *testing.T) {
 			if x.Verdict != c.verdict || x.Days != c.days || said(x) != c.clash {
 				t.Errorf("%s, %d days\n%s\n%s\nwant %s, %d days\n%s", x.Verdict, x.Days, x.Says, said(x), c.verdict, c.days, c.clash)
 			}
-			if x.Says == "" || x.By != c.by || c.verdict != DayOver && (x.Margin.With == "" || len(x.Helps) == 0) {
+			if x.Says == "" || x.By != c.by || c.verdict != DayOver && (x.Margin.With == "" || len(x.Helps)+x.Idle == 0) {
 				t.Errorf("%+v", x)
 			}
 		})

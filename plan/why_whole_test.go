@@ -55,3 +55,27 @@ func TestWhy_AnotherOrder(t *testing.T) {
 		t.Errorf("a day later: %s", x.Says)
 	}
 }
+
+// BenchmarkWhy asks about the day before the bound, and about the promised day.
+func BenchmarkWhy(b *testing.B) {
+	facts, o := morning(b, blastDay)
+	after := blasted(b, facts)
+	p := made(b, &after, o)
+	for _, c := range []struct {
+		name string
+		by   unit.Date
+	}{{"ruled-out", p.Bound - 1}, {"promised", after.Promise.Ready}} {
+		b.Run(c.name, func(b *testing.B) {
+			var x *plan.WhyNot
+			for b.Loop() {
+				var err error
+				if x, err = plan.Why(context.Background(), &after, rates.Learn(after), p, o, c.by); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N), "ms/op")
+			b.ReportMetric(float64(len(x.Clash)), "lines")
+			b.ReportMetric(float64(len(x.Helps)+x.Idle), "tried")
+		})
+	}
+}

@@ -189,7 +189,7 @@ func clashNote(x *plan.WhyNot) string {
 
 // helpTable lists what would help, single things first.
 func helpTable(a asking) table.Table {
-	t := table.Table{ID: "why-helps", Caption: "What would help", Self: whyHref(a.Build, a.By), Empty: "Nothing was found on the way to the date that might be otherwise.",
+	t := table.Table{ID: "why-helps", Caption: "What would help", Self: whyHref(a.Build, a.By), Empty: "Nothing that was tried wins a day or a chance: one more person, longer days, more room, earlier parts, what is offered.",
 		Columns: []table.Column{{Head: "If this were otherwise", Wide: true}, {Head: "Won", Unit: "days", Number: true}, {Head: "At most", Unit: "days", Number: true},
 			{Head: "Finished on", Number: true}, {Head: "Odds", Unit: "%", Number: true}, {Head: "Gain", Unit: "points", Number: true}, {Head: "±", Unit: "points", Number: true},
 			{Head: "Price", Unit: a.View.Build.Currency.Symbol, Number: true}, {Head: "Offered"}}}

@@ -40,6 +40,12 @@ func (s *search) improve(ctx context.Context) {
 		return
 	}
 	s.settle(budget)
+	if first.enumerate(); first.proved() {
+		return
+	}
+	for _, i := range s.islands {
+		i.bound = first.bound
+	}
 	rounds := max(exchanges, s.o.Schedules/2000) // a tick of Progress at least every 2,000 schedules
 	for r := 1; r <= rounds; r++ {
 		s.together(ctx, r, rounds)
@@ -65,7 +71,6 @@ func (s *search) settle(budget int) {
 		i := first
 		if w > 0 {
 			i = newIsland(s.n, &s.o, w, workers)
-			i.bound = first.bound
 			s.islands = append(s.islands, i)
 		}
 		i.of = workers

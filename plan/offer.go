@@ -127,11 +127,11 @@ func (n *net) later(from, to unit.Date) int {
 }
 
 // whyNow says what sets the start of a task in a plan: that of the first of its
-// hours to begin.
+// hours to begin; hours that are used up wait for nothing.
 func (n *net) whyNow(id build.TaskID, res schedule.Result) string {
-	first := n.starts[id][0]
+	first := n.starts[id][len(n.starts[id])-1] // where its hours meet
 	for _, j := range n.starts[id] {
-		if res.Times[j].Start < res.Times[first].Start {
+		if n.problem.Activities[j].Work > 0 && res.Times[j].Start < res.Times[first].Start {
 			first = j
 		}
 	}

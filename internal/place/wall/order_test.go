@@ -31,7 +31,7 @@ func TestOrder_FromTheWallToTheSlip(t *testing.T) {
 	}
 	page := s.Get("wall/order?now=1").Body
 	for _, want := range []string{b.Says, "T11 Metal D: doors, wings, front comes before T10 Metal C", "Look at the knock-on</button>", "within 3 days of the bound",
-		"Metalworker was on T11", "No order finishes before Mon 1 Feb 2027", `name="finding"`} {
+		"Lead designer-builder was on T23", "No order finishes before Mon 1 Feb 2027", `name="finding"`} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page does not say %q", want)
 		}

@@ -86,7 +86,7 @@ func teamsOf(who []int, heads int, taken []int, all [][]int) [][]int {
 // counts as one part in as many as there are of a schedule.
 func (i *island) enumerate() {
 	f, last := newFull(i.n, i.mirror), i.n.Now+i.best.Length-1
-	if f == nil || last >= Never-1 {
+	if f == nil || last >= Never-1 || !i.has(inFull) {
 		return
 	}
 	all := make([]bool, len(i.n.Overtime))

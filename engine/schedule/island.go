@@ -25,6 +25,7 @@ type island struct {
 	number, of  int // which island, of how many
 	used, limit int // schedules
 	bound       Minute
+	without     idea // left out, to measure what it gives
 
 	best    *candidate
 	start   *candidate // what the search began with
@@ -118,11 +119,14 @@ func (i *island) generate(c *candidate) bool {
 		return false
 	}
 	r := i.run
+	c.serial = c.serial || !i.has(wayGene)
 	i.decode(c.order, &c.genes)
 	i.used++
 	c.Score = i.judge.score(r, c.bought)
 	c.cost = c.Score.cost(i.n.Weights)
-	c.take(r)
+	if c.take(r); !i.has(emptyEnd) {
+		c.crowd = 0
+	}
 	return true
 }
 
@@ -206,11 +210,7 @@ func (i *island) generation() {
 		father = i.rng.IntN(len(i.pop))
 	}
 	c := i.fresh()
-	if i.rng.Float64() < windowShare {
-		i.window(i.pop[mother], c)
-	} else {
-		i.breed.child(i.pop[mother], i.pop[father], c)
-	}
+	i.child(i.pop[mother], i.pop[father], c)
 	i.inherit(i.pop[mother], i.pop[father], c)
 	if !i.generate(c) {
 		i.drop(c)
@@ -219,6 +219,19 @@ func (i *island) generation() {
 	i.repair(c)
 	i.tired++
 	i.offer(c)
+}
+
+// child writes the list of c.
+func (i *island) child(mother, father, c *candidate) {
+	switch {
+	case i.rng.Float64() < windowShare && i.has(windows):
+		i.window(mother, c)
+	case i.has(peaks):
+		i.breed.child(mother, father, c)
+	default:
+		i.breed.cross.TwoPoint(mother.heir, father.heir, c.order)
+		i.breed.cross.Swap(i.breed.graph, swapRate, c.order)
+	}
 }
 
 // tournament is the better of two plans drawn.

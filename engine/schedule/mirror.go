@@ -51,7 +51,7 @@ func turned(c Calendar) Calendar {
 // starts when everything is pushed as far to the end as it goes, last finish
 // first. Without budget it is the order of its own starts.
 func (i *island) justify(c *candidate) {
-	if c.Length+i.n.Now >= Never || !i.left() {
+	if c.Length+i.n.Now >= Never || !i.left() || !i.has(pushing) {
 		i.sort(c.heir, func(j int) Minute { return c.start[j] })
 		return
 	}

@@ -71,6 +71,7 @@ func (s *search) settle(budget int) {
 		i := first
 		if w > 0 {
 			i = newIsland(s.n, &s.o, w, workers)
+			i.without = first.without
 			s.islands = append(s.islands, i)
 		}
 		i.of = workers

@@ -8,7 +8,7 @@ func (i *island) seed() {
 	i.seeds++
 	c := i.fresh()
 	i.blank(c)
-	if k < 2*len(i.rules.all) {
+	if k < 2*len(i.rules.all) && i.has(ruleLists) {
 		c.serial = k%2 == 0 && !i.o.Foreman
 		i.draw(&i.rules.all[k/2], false, c)
 	} else {

@@ -44,7 +44,7 @@ func risks(f face) templ.Component {
 		var templ_7745c5c3_Var2 string
 		templ_7745c5c3_Var2, templ_7745c5c3_Err = templ.JoinStringErrs(judged(f.View.Build.Risk.Late, "they are taken to come on the day"))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `risk.templ`, Line: 13, Col: 153}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/people/risk.templ`, Line: 13, Col: 153}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var2))
 		if templ_7745c5c3_Err != nil {
@@ -57,7 +57,7 @@ func risks(f face) templ.Component {
 		var templ_7745c5c3_Var3 string
 		templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(judged(f.View.Build.Risk.People, "everybody is taken to need what the plan says"))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `risk.templ`, Line: 14, Col: 153}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/people/risk.templ`, Line: 14, Col: 153}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 		if templ_7745c5c3_Err != nil {

@@ -75,7 +75,7 @@ func (f *folding) parts() []ClashLine {
 	facts := f.of(schedule.FactRelease)
 	for _, one := range facts {
 		id, day := f.task(one.Activity), f.moment(one.At).Date()
-		text := fmt.Sprintf("%s not before %s", f.taskLabel(one.Activity), day.Short())
+		text := fmt.Sprintf("%s not before %s", f.taskLabel(one.Activity), onDay(day))
 		var parts []string
 		for _, o := range f.base.Orders {
 			if o.Task == id && o.There == day {

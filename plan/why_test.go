@@ -64,7 +64,7 @@ func TestWhy_Small(t *testing.T) {
 			"hours: Nobody works more than their own hours. Mo 40 h a week; Wyn 40 h a week"},
 		{"gone by", small(), monday - 1, DayPast, -3, ""},
 		{"a wait", waits, monday + 7, DayRuled, -9, "work: Too long by itself. T1 sides waits 12 working days\nhabit: How the shop works. Waits count working days only"},
-		{"a hold", late, monday + 6, DayRuled, -3, "parts: Parts and holds. T1 sides not before 9 Mar 2026, as it is held"},
+		{"a hold", late, monday + 6, DayRuled, -3, "parts: Parts and holds. T1 sides not before Mon 9 Mar 2026, as it is held"},
 		{"away", fewer, monday + 11, DayRuled, -6, "work: Too long by itself. T1 sides needs 100 h of Mo\nhours: Nobody works more than their own hours. Mo 40 h a week\n" +
 			"away: Days without work. Mo is away Wed 4 Mar to Fri 6 Mar 2026 (a wedding)"},
 		{"nothing left", done, monday, DayOver, 0, ""},

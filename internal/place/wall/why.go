@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/build"
@@ -165,6 +166,9 @@ func clashTable(a asking) table.Table {
 			}
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: cells})
+	}
+	if !slices.ContainsFunc(a.Why.Clash, func(l plan.ClashLine) bool { return l.Kind == "order" }) {
+		t.Columns = t.Columns[:1] // nothing has hours
 	}
 	return t
 }

@@ -304,8 +304,19 @@ func (s *slow) search(j int) {
 					break // later serves nobody
 				}
 			}
+			if s.stays(j) {
+				break
+			}
 		}
 	}
+}
+
+// stays says that begun work stands in the place or in the air: it goes on as
+// soon as somebody is at work. Other begun work may wait.
+func (s *slow) stays(j int) bool {
+	a := &s.p.Activities[j]
+	aired := slices.ContainsFunc(s.p.Clashes, func(k schedule.Clash) bool { return k.Dirty[0] == j || k.Clean[0] == j })
+	return a.State == schedule.Started && (len(a.Uses) > 0 || aired)
 }
 
 // free says that an activity takes nobody, no place and no air and opens no

@@ -207,9 +207,9 @@ func reason(p *schedule.Problem, b schedule.Binding) (because, of string) {
 	return "nothing holds it", of
 }
 
-// odds plays the list of the plan.
+// odds plays the list of the plan, waiting for those whom the plan waits for.
 func (c *solveScheduleCmd) odds(ctx context.Context, f shopfile.File, res schedule.Result) (*shopOdds, error) {
-	out, err := schedule.Odds(ctx, f.Problem, res.Order, schedule.OddsOptions{Runs: c.Runs, Seed: c.Seed, Workers: c.Workers, Bought: res.Bought})
+	out, err := schedule.Odds(ctx, f.Problem, res.Order, schedule.OddsOptions{Runs: c.Runs, Seed: c.Seed, Workers: c.Workers, Bought: res.Bought, Prefer: res.Prefer})
 	if err != nil {
 		return nil, err
 	}

@@ -74,3 +74,17 @@ func TestAim_TakesAFullHourPastClosedTime(t *testing.T) {
 		}
 	}
 }
+
+// B is at work on the first day only: if A's work began later for the window's
+// sake, it would not fit any more.
+func TestSolve_MissesAWindowRatherThanTheCalendar(t *testing.T) {
+	p := shopOf(2, labour("base", 60, 0), labour("coat", 60, 0), labour("last", 60, 1))
+	p.Calendars, p.People[1].Calendar = append(p.Calendars, Calendar{{From: clockTime(0, 8, 0), To: clockTime(0, 16, 0)}}), 1
+	p.Links = []Link{after(0, 2), {From: 0, To: 1, Lag: 2 * day, Calendar: -1}, {From: 0, To: 1, Lag: day, Calendar: -1, Max: true}}
+	p.Activities[1].Release = clockTime(3, 8, 0)
+	for _, budget := range []int{0, 200} {
+		if got := solved(t, p, Options{Schedules: budget}); got.Status == OutOfHours || len(got.Overruns) != 1 {
+			t.Errorf("%d schedules: status %d, overruns %v", budget, got.Status, got.Overruns)
+		}
+	}
+}

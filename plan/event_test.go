@@ -139,8 +139,7 @@ func TestLate_OverdueComesLaterYet(t *testing.T) {
 }
 
 // TestHands_CountSpreadOnce: without records the whole range of a piece of work
-// is what was stated; with records of one person doing no other than the mean
-// of the kind, nothing moves.
+// is what was stated; records move a person by what they differ from others.
 func TestHands_CountSpreadOnce(t *testing.T) {
 	b := learning(0, 0, "metal")
 	b.Risk.People = build.Judged{Range: build.Span{Low: 0.9, Mode: 1, High: 1.1}}
@@ -159,17 +158,26 @@ func TestHands_CountSpreadOnce(t *testing.T) {
 	mu, sigma := whole(b)
 	near(t, "median without records", mu, stated.Mu)
 	near(t, "deviation without records", sigma, stated.Sigma)
-	slow := learning(6, 14*h, "metal")
-	slow.Risk.People = b.Risk.People
-	n := network(slow, takeOffs(slow, rates.Default()), nil, monday.At(8, 0))
-	k, _ := n.known("metal", "metal")
-	person := n.hands[0].now
-	if total := k.own.Mu + k.common.Mu + person.Mu - n.differ().Mu; total >= math.Log(1.4) || total <= k.own.Mu+k.common.Mu || person.Sigma >= n.differ().Sigma {
-		t.Errorf("six tasks at 1.4: kind %v, person %+v, together %v; want more than the kind alone and less than %v", k.own.Mu+k.common.Mu, person, total, math.Log(1.4))
+	alone := learning(6, 14*h, "metal")
+	alone.Risk.People = b.Risk.People
+	if mo := handOf(alone, 0); len(mo.records) != 0 {
+		t.Errorf("who did all of it is compared with nobody: %+v", mo)
 	}
-	if other := n.hands[1]; len(other.records) != 0 || other.now != n.differ() {
-		t.Errorf("who did none of it: %+v", other)
+	for i := range 3 { // three of the six were Wyn's, in two thirds of the time
+		alone.Tasks[2+i].Legs[0].Trade = "WA"
+		alone.Hours[i].Person, alone.Hours[i].Worked = "wyn", 14*h*2/3
 	}
+	mo, wyn, prior := handOf(alone, 0), handOf(alone, 1), schedule.Spread(b.Risk.People.Range).Lognormal()
+	w := 3 * prior.Sigma * prior.Sigma / (3*prior.Sigma*prior.Sigma + stated.Sigma*stated.Sigma - prior.Sigma*prior.Sigma)
+	near(t, "median of the slower", mo.now.Mu, prior.Mu+w*math.Log(1.5)/2)
+	near(t, "median of the faster", wyn.now.Mu, prior.Mu-w*math.Log(1.5)/2)
+	if mo.now.Sigma >= prior.Sigma {
+		t.Errorf("three records leave %v of a deviation of %v", mo.now.Sigma, prior.Sigma)
+	}
+}
+
+func handOf(b *build.Build, i int) hand {
+	return network(b, takeOffs(b, rates.Default()), nil, monday.At(8, 0)).hands[i]
 }
 
 // TestPastOf_TeachesTheNext: metal that took 1.3 times its plan on each of

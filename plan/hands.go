@@ -12,16 +12,17 @@ import (
 //
 // What people differ by is a part of what pieces of work differ by: it is taken
 // out of the own range of a kind before it is put in by person, so that the
-// spread is counted once. The same holds for the mean: records first move what
-// all work of a kind shares, and only what a person's own work differs from
-// that moves the person.
+// spread is counted once. So is the mean: what all work of a kind in a stage
+// came to on a build moves the kind, and only what a person's work differs from
+// that moves the person. Where one person did it all, it says nothing of the
+// person.
 type hand struct {
 	now     schedule.Lognormal
-	records []float64 // what their finished work came to beside all of its kind
+	records []float64 // what their finished work came to ÷ the mean of all of its kind and stage there
 	noise   float64   // sum of the variances of the kinds that the records are of
 }
 
-// people is the range by which people differ, as judged.
+// differ is the range by which people differ, as judged.
 func (n *net) differ() schedule.Lognormal {
 	return schedule.Spread(n.build.Risk.People.Range).Lognormal()
 }
@@ -38,14 +39,9 @@ func (n *net) paces() {
 		return
 	}
 	n.hands = make([]hand, len(n.build.People))
-	for _, r := range handsOf(n) {
-		if k, ok := n.known(r.Kind, r.stage); ok {
-			mean := k.own.Mu + k.common.Mu
-			n.hands[n.personAt(r.Person)].take(r.Ratio/math.Exp(mean), n.without(k.own).Sigma)
-		}
-	}
+	n.compare(handsOf(n))
 	for _, p := range n.past {
-		n.earlier(p)
+		n.compare(p.Hands)
 	}
 	for i := range n.hands {
 		h := &n.hands[i]
@@ -61,21 +57,39 @@ func (h *hand) take(ratio, sigma float64) {
 	h.records, h.noise = append(h.records, ratio), h.noise+sigma*sigma
 }
 
-// earlier takes in an earlier build: what a person's work came to beside the
-// mean of all work of its kind there. Where one person did it all, that says
-// nothing of the person.
-func (n *net) earlier(p rates.Past) {
-	sum, count := map[string]float64{}, map[string]float64{}
-	for _, r := range p.Hands {
-		sum[r.Kind], count[r.Kind] = sum[r.Kind]+math.Log(r.Ratio), count[r.Kind]+1
+// compare takes in one build: what a person's work came to beside the geometric
+// mean of all work of its kind and stage there, where several people did it.
+func (n *net) compare(list []rates.HandPast) {
+	type group struct{ kind, stage string }
+	sum, count := map[group]float64{}, map[group]float64{}
+	several, first := map[group]bool{}, map[group]build.PersonID{}
+	for _, r := range list {
+		g := group{r.Kind, r.Stage}
+		if count[g] == 0 {
+			first[g] = r.Person
+		}
+		several[g] = several[g] || first[g] != r.Person
+		sum[g], count[g] = sum[g]+math.Log(r.Ratio), count[g]+1
 	}
-	for _, r := range p.Hands {
-		k, ok := n.known(r.Kind, "")
-		at := n.personAt(r.Person)
-		if ok && at >= 0 && n.build.People[at].Name == r.Name {
-			n.hands[at].take(r.Ratio/math.Exp(sum[r.Kind]/count[r.Kind]), n.without(k.own).Sigma)
+	for _, r := range list {
+		g, at := group{r.Kind, r.Stage}, n.personAt(r.Person)
+		if !several[g] || at < 0 || n.build.People[at].Name != r.Name {
+			continue
+		}
+		if own, ok := n.statedOwn(r.Kind); ok {
+			n.hands[at].take(r.Ratio/math.Exp(sum[g]/count[g]), n.without(own).Sigma)
 		}
 	}
+}
+
+// statedOwn is the own range of a kind of work as stated.
+func (n *net) statedOwn(kind string) (schedule.Lognormal, bool) {
+	for _, r := range n.build.Risk.Ranges {
+		if r.Kind == kind {
+			return schedule.Spread(r.Factor).Lognormal(), true
+		}
+	}
+	return schedule.Lognormal{}, false
 }
 
 func (n *net) personAt(id build.PersonID) int {
@@ -87,15 +101,9 @@ func (n *net) personAt(id build.PersonID) int {
 	return -1
 }
 
-// handRecord is finished work of one person, with its stage.
-type handRecord struct {
-	rates.HandPast
-	stage string
-}
-
 // handsOf lists the finished work of a build that one person did alone: hours
 // booked ÷ planned of their own trade in a task.
-func handsOf(n *net) []handRecord {
+func handsOf(n *net) []rates.HandPast {
 	type key struct {
 		task  build.TaskID
 		trade build.TradeID
@@ -112,14 +120,15 @@ func handsOf(n *net) []handRecord {
 		}
 		who[k], booked[k] = p.ID, booked[k]+h.Worked.H()
 	}
-	var list []handRecord
+	var list []rates.HandPast
 	for _, t := range n.build.Tasks {
 		for _, w := range n.work[t.ID] {
 			k := key{t.ID, w.Trade}
 			if t.State != build.Finished || w.Planned <= 0 || !(booked[k] > 0) || math.IsInf(booked[k], 1) {
 				continue
 			}
-			list = append(list, handRecord{rates.HandPast{Person: who[k], Name: n.build.Person(who[k]).Name, Kind: t.Risk, Ratio: booked[k] / w.Planned.H()}, t.Stage})
+			list = append(list, rates.HandPast{Person: who[k], Name: n.build.Person(who[k]).Name,
+				Kind: t.Risk, Stage: t.Stage, Ratio: booked[k] / w.Planned.H()})
 		}
 	}
 	return list

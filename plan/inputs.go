@@ -134,7 +134,7 @@ func (n *net) handInputs() []figure.Input {
 	for i, h := range n.hands {
 		if len(h.records) > 0 {
 			inputs = append(inputs, figure.Input{Name: "work of " + n.build.People[i].Name, Value: eightOfTen(h.now), Source: figure.OwnPast,
-				Note: fmt.Sprintf("n = %d finished alone, on the mean × %.2f of what their kind of work takes", len(h.records), mean(h.records))})
+				Note: fmt.Sprintf("n = %d finished alone, on the mean × %.2f of what such work took whoever did it", len(h.records), mean(h.records))})
 		}
 	}
 	return inputs

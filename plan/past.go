@@ -13,11 +13,8 @@ import (
 // that might happen did.
 func PastOf(b *build.Build) rates.Past {
 	n := calendarOf(b)
-	p := rates.Past{Build: b.Name, Parts: partsOf(n)}
 	n.work = workOf(takeOffs(b, rates.Default()))
-	for _, r := range handsOf(n) {
-		p.Hands = append(p.Hands, r.HandPast)
-	}
+	p := rates.Past{Build: b.Name, Parts: partsOf(n), Hands: handsOf(n)}
 	for _, t := range b.Tasks {
 		for _, kind := range []string{t.Risk, outwork} {
 			seen := func(w rates.WorkPast) bool { return w.Kind == kind && w.Stage == t.Stage }

@@ -22,6 +22,7 @@ type HandPast struct {
 	Person build.PersonID
 	Name   string // a short name may be another person's on another build
 	Kind   string
+	Stage  string
 	Ratio  float64 // actual ÷ planned
 }
 

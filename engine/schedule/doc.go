@@ -10,7 +10,8 @@
 // the list: whenever something changes, whoever is free and at work takes the
 // first thing that can be begun. Asked for more, Solve spends a budget of
 // generated schedules on serial and parallel generation, forward-backward
-// improvement on mirrored calendars [Valls2005] and a population of lists;
+// improvement on mirrored calendars [Valls2005] and a population of lists, of
+// which windows are laid anew; a small problem is first searched in full;
 // the budget is counted as in [KolischHartmann2006], never in seconds. Odds
 // plays the same parallel generation as a resource-based policy: no decision
 // uses a duration that is not over yet [BallestinLeus2009]. Every draw is a

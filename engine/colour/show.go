@@ -10,16 +10,17 @@ type Shown struct {
 }
 
 // Show returns the screen colour of a reflectance under this viewer's light,
-// for an eye that is used to that light. Hue and lightness are kept; see
-// [Lab.Show].
+// for an eye that is used to that light. Colours that no
+// screen has are drawn in as [Lab.Show] says.
 func (v *Viewer) Show(s Spectrum) Shown { return v.XYZ(s).show(&v.screen) }
 
 // Show returns the screen colour of Lab, whatever white it is relative to.
 //
-// A colour beyond the screen is drawn in along chroma, with lightness and hue
-// of OKLab kept, until it can be shown [CSSColor4] [Ottosson2020]. OKLab is
-// used for that because lines of one hue are straighter in it than in CIELAB,
-// whose blues turn violet on the way to grey.
+// A colour beyond the screen is drawn in along chroma until it can be shown,
+// with lightness and hue of OKLab kept but for 0.02 at most, which can just be
+// seen [CSSColor4] [Ottosson2020]. OKLab is used for that because lines of one
+// hue are straighter in it than in CIELAB, whose blues turn violet on the way
+// to grey: measured in CIELAB the hue of a far blue turns a good deal.
 func (l Lab) Show() Shown { return l.XYZ(screenWhite).show(&fromXYZ) }
 
 func (c XYZ) show(m *matrix) Shown {
@@ -50,8 +51,13 @@ func (l linear) lab() Lab {
 	return c.Lab(screenWhite)
 }
 
-// draw returns the light of the same lightness and hue with the most chroma
-// that fits, by halving.
+// justSeen is a difference in OKLab that can just be seen [CSSColor4].
+const justSeen = 0.02
+
+// draw returns light that fits, of the same lightness and hue with as much
+// chroma as there is, by halving. Chroma that lies a just seen difference
+// outside is cut off at the gamut's face: a yellow would be dulled for nothing
+// where the face runs nearly along the line to grey.
 func (l linear) draw() linear {
 	k := l.ok()
 	switch {
@@ -60,16 +66,26 @@ func (l linear) draw() linear {
 	case k.L <= 0 || math.IsNaN(k.L):
 		return linear{}
 	}
+	at := func(part float64) (linear, bool) {
+		c := oklab{k.L, k.a * part, k.b * part}
+		cut := c.linear().clip()
+		return cut, c.apart(cut.ok()) <= justSeen
+	}
+	best, near := at(1)
+	if near {
+		return best
+	}
 	in, out := 0.0, 1.0 // parts of the chroma
-	for range 40 {
+	best, _ = at(in)
+	for range 30 {
 		mid := (in + out) / 2
-		if (oklab{k.L, k.a * mid, k.b * mid}).linear().fits() {
-			in = mid
+		if cut, near := at(mid); near {
+			best, in = cut, mid
 		} else {
 			out = mid
 		}
 	}
-	return oklab{k.L, k.a * in, k.b * in}.linear().clip()
+	return best
 }
 
 // oklab is a colour in OKLab, L 0 to 1.
@@ -103,4 +119,9 @@ func (k oklab) linear() linear {
 	var l linear
 	l.r, l.g, l.b = okConesBack.at(p*p*p, q*q*q, r*r*r)
 	return l
+}
+
+// apart returns the plain distance in OKLab.
+func (k oklab) apart(o oklab) float64 {
+	return math.Hypot(k.L-o.L, math.Hypot(k.a-o.a, k.b-o.b))
 }

@@ -23,7 +23,7 @@ func TestWithoutScript(t *testing.T) {
 	p := tablet(t, s.url)
 	p.plain()
 	for _, c := range []struct{ path, holds string }{
-		{"van", "10 Feb 2027"}, {"metal", "31 findings"}, {"stores", "Q01"}, {"away", "Engraving"}, {"wall", "T08"}, {"tin", "£44,470"},
+		{"van", "11 Feb 2027"}, {"metal", "31 findings"}, {"stores", "Q01"}, {"away", "Engraving"}, {"wall", "T08"}, {"tin", "£44,470"},
 		{"today", "Tue 6 Oct 2026"}, {"clocking", "Metalworker"}, {"journal", "5 Oct"}, {"read-in", "paste"}, {"people", "Saturdays"},
 	} {
 		p.open("/b/pedlar/" + c.path)

@@ -2,6 +2,7 @@ package colour
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"fettle/fault"
@@ -105,3 +106,6 @@ func Mix(name string, parts []float64, paints []Paint) (Paint, error) {
 	}
 	return mixed, nil
 }
+
+// place names the i-th of a list, counted from one.
+func place(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1) }

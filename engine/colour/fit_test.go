@@ -1,0 +1,184 @@
+package colour
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// paints are five made-up paints: K and S swing over the bands.
+func paints() []Paint {
+	cream, teal, red, grey, dye := wavy("cream", 0.002, 0.07, 4), wavy("teal", 0.02, 0.03, 1), wavy("red", 0.03, 0.01, 3), wavy("grey", 0, 0.05, 0), wavy("glaze", 0.02, 0, 2)
+	for i := range grey.K {
+		grey.K[i] = 0.012
+	}
+	return []Paint{cream, teal, red, grey, dye}
+}
+
+// black and white are the grounds of a made-up card, inside.
+func blackChart() Spectrum { return Flat(0.01) }
+func whiteChart() Spectrum {
+	w := Flat(0.86)
+	w[0], w[1], w[2] = 0.35, 0.55, 0.75 // white pigment takes the violet away
+	return w
+}
+
+var skin = Surface{K1: 0.04, K2: 0.6, Gloss: true}
+
+// sprayed is the card of a paint in some films, read without error.
+func sprayed(p Paint, films ...float64) Card {
+	inside := []Spectrum{blackChart(), whiteChart()}
+	c := Card{Name: p.Name, Surface: skin, Noise: 0.005}
+	for g, ground := range inside {
+		c.Grounds = append(c.Grounds, skin.Seen(ground))
+		for _, x := range films {
+			c.Films = append(c.Films, Reading{g, x, skin.Seen(Over(ground, Layer{p, x}))})
+		}
+	}
+	return c
+}
+
+// blurred adds the noise of the readings, and that of the gauge to every film.
+func blurred(c Card, r *rand.Rand) Card {
+	blur := func(s Spectrum) Spectrum {
+		for i := range s {
+			s[i] = max(0, s[i]+c.Noise*r.NormFloat64())
+		}
+		return s
+	}
+	c.Grounds = []Spectrum{blur(c.Grounds[0]), blur(c.Grounds[1])}
+	films, gauged := c.Films, map[float64]float64{}
+	c.Films = nil
+	for _, f := range films {
+		if gauged[f.Film] == 0 {
+			gauged[f.Film] = f.Film + c.Gauge*r.NormFloat64()
+		}
+		c.Films = append(c.Films, Reading{f.Ground, gauged[f.Film], blur(f.R)})
+	}
+	return c
+}
+
+func TestFitExact(t *testing.T) {
+	for _, p := range paints() {
+		for _, films := range [][]float64{{9}, {9, 18}, {6, 12, 24}} {
+			f, err := Fit(sprayed(p, films...))
+			if err != nil {
+				t.Errorf("%s %v: %v", p.Name, films, err)
+				continue
+			}
+			if len(f.Ratio) > 0 {
+				t.Errorf("%s %v: hides at %v", p.Name, films, f.Ratio)
+			}
+			for i := range p.K {
+				if dk, ds := math.Abs(f.Paint.K[i]-p.K[i]), math.Abs(f.Paint.S[i]-p.S[i]); dk > 1e-6 || ds > 1e-6 {
+					t.Errorf("%s %v %s: K off by %g, S by %g", p.Name, films, band(i), dk, ds)
+				}
+			}
+		}
+	}
+}
+
+// cases are cards that the stated errors are tried on.
+func cases() []Card {
+	var list []Card
+	for _, p := range paints() {
+		both := sprayed(p, 9, 18)
+		both.Gauge = 0.4
+		list = append(list, sprayed(p, 9), both)
+	}
+	navy := wavy("navy", 0.08, 0.02, 2) // hides in most bands, and nearly in others
+	return append(list, sprayed(navy, 9), sprayed(navy, 5, 9, 18), sprayed(paints()[0], 27))
+}
+
+func TestFitCovers(t *testing.T) {
+	const trials = 400
+	for n, c := range cases() {
+		p := truth(c.Name)
+		var heldK, heldS, of int
+		r := rand.New(rand.NewPCG(7, uint64(n)))
+		for range trials {
+			f, err := Fit(blurred(c, r))
+			if err != nil {
+				t.Fatalf("%s: %v", c.Name, err)
+			}
+			for i := range p.K {
+				if slices.Contains(f.Ratio, i) {
+					continue
+				}
+				of++
+				heldK += count(math.Abs(f.Paint.K[i]-p.K[i]) <= f.KError[i])
+				heldS += count(math.Abs(f.Paint.S[i]-p.S[i]) <= f.SError[i])
+			}
+		}
+		k, s := float64(heldK)/float64(of), float64(heldS)/float64(of)
+		t.Logf("%-6s %d readings, gauge %g: K held in %.3f, S in %.3f of %d", c.Name, len(c.Films), c.Gauge, k, s, of)
+		if k < 0.94 || s < 0.94 {
+			t.Errorf("%s: K held in %.3f, S in %.3f, want 0.95", c.Name, k, s)
+		}
+	}
+}
+
+func truth(name string) Paint {
+	for _, p := range append(paints(), wavy("navy", 0.08, 0.02, 2)) {
+		if p.Name == name {
+			return p
+		}
+	}
+	panic(name)
+}
+
+func count(held bool) int {
+	if held {
+		return 1
+	}
+	return 0
+}
+
+func TestFitRefuses(t *testing.T) {
+	for want, change := range map[string]func(*Card){
+		"teal, its finish: no prediction for a metallic film":       func(c *Card) { c.Finish = Metallic },
+		"teal, its finish: no prediction for a pearl film":          func(c *Card) { c.Finish = Pearl },
+		"teal, reading 2, 400 nm: no value":                         func(c *Card) { c.Films[1].R[2] = math.NaN() },
+		"teal, ground 1, 380 nm: a reading of -0.001":               func(c *Card) { c.Grounds[0][0] = -0.001 },
+		"teal, reading 1, 730 nm: a reading of 1.21":                func(c *Card) { c.Films[0].R[35] = 1.21 },
+		"teal, reading 1, 390 nm: a reading of 40":                  func(c *Card) { c.Films[0].R[1] = 40 },
+		"teal, reading 1, 390 nm: a reading of +Inf":                func(c *Card) { c.Films[0].R[1] = math.Inf(1) },
+		"teal, 380 nm: over black it reads":                         func(c *Card) { c.Films[0].R, c.Films[1].R = c.Films[1].R, c.Films[0].R },
+		"teal, 380 nm: the grounds read":                            func(c *Card) { c.Grounds[1] = c.Grounds[0] },
+		"teal, 600 nm: over white it reads lighter than a film can": func(c *Card) { c.Films[1].R[22] = 0.99 },
+		"teal: 1 grounds":                       func(c *Card) { c.Grounds = c.Grounds[:1] },
+		"teal: no film lies over two grounds":   func(c *Card) { c.Films[1].Film = 11 },
+		"teal, reading 1: there is no ground 3": func(c *Card) { c.Films[0].Ground = 2 },
+		"teal, reading 1: a film of 0 µm":       func(c *Card) { c.Films[0].Film = 0 },
+		"teal: noise 0.5":                       func(c *Card) { c.Noise = 0.5 },
+		"teal, the surface: k1":                 func(c *Card) { c.Surface.K1 = -1 },
+	} {
+		c := sprayed(paints()[1], 9)
+		change(&c)
+		if _, err := Fit(c); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("got %v, want %q", err, want)
+		}
+	}
+}
+
+func FuzzFit(f *testing.F) {
+	f.Add(0.2, 0.5, 0.05, 0.8, 9.0, 0.005)
+	f.Add(0.0, 0.0, 0.0, 1.2, 1e5, 0.0)
+	f.Fuzz(func(t *testing.T, overBlack, overWhite, black, white, film, noise float64) {
+		c := Card{Surface: skin, Grounds: []Spectrum{Flat(black), Flat(white)}, Noise: noise,
+			Films: []Reading{{0, film, Flat(overBlack)}, {1, film, Flat(overWhite)}, {1, film / 2, Flat(overWhite)}}}
+		fit, err := Fit(c)
+		if err != nil {
+			return
+		}
+		for i := range Bands {
+			for _, v := range []float64{fit.Paint.K[i], fit.Paint.S[i], fit.KError[i], fit.SError[i]} {
+				if !(v >= 0) || math.IsInf(v, 0) {
+					t.Fatalf("K %g ± %g, S %g ± %g", fit.Paint.K[i], fit.KError[i], fit.Paint.S[i], fit.SError[i])
+				}
+			}
+		}
+	})
+}

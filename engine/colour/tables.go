@@ -3,14 +3,14 @@ package colour
 // fine is the count of rows of the tables: 380…730 nm by 5.
 const fine = 2*Bands - 1
 
-// row is what the tables say of one wavelength: the colour matching functions
+// tabled is what the tables say of one wavelength: the colour matching functions
 // of the 2 degree observer of 1931 and the 10 degree observer of 1964, and the
 // relative power of daylight D65 and of the three-band tube F11.
-type row struct{ x2, y2, z2, x10, y10, z10, d65, f11 float64 }
+type tabled struct{ x2, y2, z2, x10, y10, z10, d65, f11 float64 }
 
 // tables holds the numbers of [CIE15] at 380, 385 … 730 nm. They were taken
 // from the open-source package colour-science 0.4.7 (BSD 3-Clause, see NOTICE).
-var tables = [fine]row{
+var tables = [fine]tabled{
 	{0.001368, 0.000039, 0.006450001, 0.000159952, 0.000017364, 0.000704776, 49.9755, 0.91}, // 380
 	{0.002236, 0.000064, 0.01054999, 0.00066244, 0.00007156, 0.0029278, 52.3118, 0.63},      // 385
 	{0.004243, 0.00012, 0.02005001, 0.0023616, 0.0002534, 0.0104822, 54.6482, 0.46},         // 390

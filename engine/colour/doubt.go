@@ -4,21 +4,21 @@ import "math"
 
 // waves is the count of ways, from slow to fast, in which a made-up spectrum
 // is bent to see how far it may stray.
-const waves = 8
+const waves = 5
 
 // bentBy is how far the slowest wave bends; the others bend less in proportion
-// to their speed, as paints do. It is set so that on the 24 patches of the
-// common chart nine in ten stray less under lamp A than [Rebuilt.Doubt] says;
-// the figures are in docs/engine/colour.md.
-const bentBy = 0.6
+// to their speed, as paints do. It is set so that nine in ten of the 24 patches
+// of the common chart stray less under lamp A than [Rebuilt.Doubt] says; under
+// F11 all do. The figures are in docs/engine/colour.md.
+const bentBy = 0.65
 
-// Doubt returns the CIEDE2000 within which a real paint of this daylight
-// colour will stand from the made-up one under another viewer, in about nine
-// of ten. 0 under its own viewer.
+// Doubt returns the CIEDE2000 within which a real paint that looks the same to
+// the own viewer stands from the made-up one under another viewer: in nine of
+// ten, judged by the 24 patches of the common chart. 0 under its own viewer.
 //
-// The spectrum is bent by cosines of 1 to 8 half waves in the hyperbolic arc
-// tangent of reflectance, each put right so that the own viewer sees no change; what the
-// other viewer sees of each is summed in square.
+// The spectrum is bent by cosines of 1 to 5 half waves in the hyperbolic arc
+// tangent of reflectance, each put right so that the own viewer sees no change;
+// what the other viewer sees of each is summed in square.
 func (r Rebuilt) Doubt(under *Viewer) float64 {
 	base, sum := under.Lab(r.Spectrum), 0.0
 	hold := newHold(r.own, &r.Spectrum)

@@ -40,7 +40,8 @@ func primaries() matrix {
 // Y 100, Z 108.906.
 func (c SRGB) XYZ() XYZ {
 	var x XYZ
-	x.X, x.Y, x.Z = toXYZ.at(decode(c.R), decode(c.G), decode(c.B))
+	l := c.linear()
+	x.X, x.Y, x.Z = toXYZ.at(l.r, l.g, l.b)
 	return x
 }
 
@@ -66,6 +67,7 @@ func ParseHex(s string) (SRGB, error) {
 	return SRGB{part(16), part(8), part(0)}, nil
 }
 
+func (c SRGB) linear() linear { return linear{decode(c.R), decode(c.G), decode(c.B)} }
 func (l linear) encode() SRGB { return SRGB{encode(l.r), encode(l.g), encode(l.b)} }
 
 // encode and decode are the curve of the standard, odd below 0.

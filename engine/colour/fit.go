@@ -15,8 +15,8 @@ type Fitted struct {
 	Ratio    []int
 	Thinnest float64 // µm, of the films measured
 
-	noise [Bands]spread    // of K and S, from the noise of the readings, each band its own
-	gauge [][Bands]powers2 // a film: change of K and S for one deviation of its gauge, all bands together
+	noise    [Bands]spread    // of K and S, from the noise of the readings, each band its own
+	together [][Bands]powers2 // changes of K and S that come in all bands at once: one deviation of the gauge of a film; what is held at nothing
 }
 
 // powers2 is a change of K and S, 1/µm.
@@ -52,9 +52,10 @@ func Fit(c Card) (Fitted, error) {
 	for i, one := range c.Films {
 		f.Thinnest = min(f.Thinnest, one.Film)
 		if c.first(one.Film) == i && c.Gauge > 0 {
-			f.gauge = append(f.gauge, [Bands]powers2{})
+			f.together = append(f.together, [Bands]powers2{})
 		}
 	}
+	f.together = append(f.together, [Bands]powers2{}) // what is held at nothing
 	for b := range Bands {
 		best := c.clearest(b)
 		var err error
@@ -142,9 +143,9 @@ func (f *Fitted) hidden(c *Card, b int) {
 	q := Ratio(r)
 	s := leastHiding(q, f.Thinnest, c.clearest(b))
 	f.Paint.K[b], f.Paint.S[b] = q*s, s
-	dq := (1 - 1/(r*r)) / 2 // change of K/S with r
+	dq := (1 - 1/(r*r)) / 2                                                            // change of K/S with r
 	f.noise[b].add(powers2{k: s * dq}, square(c.noise()/c.Surface.slope(r))*(1/n+0.5)) // half: what shows unseen
-	f.noise[b].add(powers2{k: q * s, s: s}, 1) // as much again, or nothing
+	f.noise[b].add(powers2{k: q * s, s: s}, 1)                                         // as much again, or nothing
 }
 
 // leastHiding returns the S at which a film of K = qS shows the two grounds no
@@ -168,8 +169,8 @@ func leastHiding(q, x float64, p pair) float64 {
 // total sums the errors of a band, in square, to the stated band.
 func (f *Fitted) total(b int) {
 	all := f.noise[b]
-	for i := range f.gauge {
-		all.add(f.gauge[i][b], 1)
+	for i := range f.together {
+		all.add(f.together[i][b], 1)
 	}
 	f.KError[b], f.SError[b] = in95*math.Sqrt(all.kk), in95*math.Sqrt(all.ss)
 }

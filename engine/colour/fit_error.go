@@ -1,5 +1,7 @@
 package colour
 
+import "math"
+
 // errors sets down how the fit of a band moves with what was read, by the
 // delta method: with H = (JᵀWJ)⁻¹JᵀW every reading moves K and S by its column
 // of H. The noise of a film's reading comes in once; that of a bare ground with
@@ -29,8 +31,30 @@ func (q *squares) errors(k, s float64, f *Fitted) {
 	next := 0
 	for i, x := range films {
 		if c.first(c.Films[i].Film) == i && c.Gauge > 0 {
-			f.gauge[next][q.band] = x
+			f.together[next][q.band] = x
 			next++
 		}
 	}
+	f.together[next][q.band] = f.noise[q.band].held(k, s)
+}
+
+// held is what holding K and S at nothing or more makes of noise: it lifts those
+// that are next to nothing, in all such bands alike, and the fellow gives way.
+func (s spread) held(k, sc float64) powers2 {
+	liftK, liftS := lift(k, math.Sqrt(s.kk)), lift(sc, math.Sqrt(s.ss))
+	var h powers2
+	if liftK > 0 {
+		h.k, h.s = h.k+liftK, h.s+liftK*s.ks/s.kk
+	}
+	if liftS > 0 {
+		h.k, h.s = h.k+liftS*s.ks/s.ss, h.s+liftS
+	}
+	return h
+}
+
+// lift is the mean of a normal variable that is held above nothing, less its
+// own mean.
+func lift(mean, deviation float64) float64 {
+	z := mean / deviation
+	return deviation*math.Exp(-z*z/2)/math.Sqrt(2*math.Pi) - mean*math.Erfc(z/math.Sqrt2)/2
 }

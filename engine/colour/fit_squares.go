@@ -78,6 +78,9 @@ func (q *squares) solve(from pair) (k, s float64) {
 	k, s = f.powers(from.film)
 	now, damp := sums(q.rows(k, s)), 1e-6
 	for range 100 {
+		if now.cost < 1e-16 {
+			break // σ²: the pair was exact
+		}
 		dk, ds := now.stride(k, s, damp)
 		nextK, nextS := max(0, k+dk), max(0, s+ds)
 		next := sums(q.rows(nextK, nextS))
@@ -87,7 +90,11 @@ func (q *squares) solve(from pair) (k, s float64) {
 			}
 			continue
 		}
+		done := now.cost-next.cost < 1e-9*now.cost
 		k, s, now, damp = nextK, nextS, next, max(damp/8, 1e-12)
+		if done {
+			break
+		}
 	}
 	return k, s
 }

@@ -45,6 +45,14 @@ type Build struct {
 	Colours  []Colour       `json:"colours"`
 	Zones    []Zone         `json:"zones"`
 	Products []Product      `json:"paint_products"`
+	Tins     []Tin          `json:"tins,omitempty"`
+	Pours    []Pour         `json:"pours,omitempty"`
+	Coats    []Coat         `json:"coats,omitempty"`
+	Films    []Film         `json:"film_readings,omitempty"`
+	WarmUps  []WarmUp       `json:"warm_ups,omitempty"`
+	Cards    []Card         `json:"spray_outs,omitempty"`
+	Redos    []Redo         `json:"redone_paint,omitempty"`
+	Looks    []Look         `json:"looks,omitempty"`
 	Circuits []Circuit      `json:"circuits"`
 	Pieces   []Piece        `json:"trim_pieces"`
 	Hides    []Hide         `json:"hides"`
@@ -77,6 +85,9 @@ func (b Build) Clone() Build {
 	c.Parts, c.Outwork = slices.Clone(b.Parts), slices.Clone(b.Outwork)
 	c.Colours, c.Zones = slices.Clone(b.Colours), slices.Clone(b.Zones)
 	c.Products, c.Circuits = slices.Clone(b.Products), slices.Clone(b.Circuits)
+	c.Tins, c.Pours, c.Coats = slices.Clone(b.Tins), slices.Clone(b.Pours), slices.Clone(b.Coats)
+	c.Films, c.WarmUps, c.Cards = slices.Clone(b.Films), slices.Clone(b.WarmUps), slices.Clone(b.Cards)
+	c.Redos, c.Looks = slices.Clone(b.Redos), slices.Clone(b.Looks)
 	c.Pieces, c.Hides = slices.Clone(b.Pieces), slices.Clone(b.Hides)
 	c.Motif.Places = slices.Clone(b.Motif.Places)
 	c.Costs, c.Gifts = slices.Clone(b.Costs), slices.Clone(b.Gifts)

@@ -25,9 +25,13 @@ type Zone struct {
 	Extra  unit.Area `json:"extra_m2,omitempty"` // surface on no panel, such as wheels
 }
 
-// Product is a paint product as its maker's sheet gives it.
+// ProductID names a paint product.
+type ProductID string
+
+// Product is a paint product as its maker's sheet gives it. What its sheet
+// does not say is left out, and is then not reckoned with.
 type Product struct {
-	ID       string      `json:"id"`
+	ID       ProductID   `json:"id"`
 	Name     string      `json:"name"`
 	Mix      []float64   `json:"mix"` // parts by volume: base, hardener, thinner
 	Solids   float64     `json:"solids_percent"`
@@ -42,6 +46,27 @@ type Product struct {
 	PotLife  int         `json:"pot_life_min,omitempty"`
 	Recoat   string      `json:"recoat"` // window as the sheet says it
 	Caution  string      `json:"caution,omitempty"`
+
+	Use       Use         `json:"use,omitempty"`
+	Colour    ColourID    `json:"colour,omitempty"`      // of a base or a single stage
+	Over      []ProductID `json:"over,omitempty"`        // what it may go on
+	Parts     []MixPart   `json:"mix_parts,omitempty"`   // one for each part of Mix, in its order
+	FillPurge unit.Volume `json:"fill_purge_l,omitzero"` // lost in cup and hose each time some is mixed
+	Grades    []Grade     `json:"grades,omitempty"`
+	Times     Times       `json:"times,omitzero"`
+	Missed    Missed      `json:"missed_window,omitzero"`
+	LowMetal  float64     `json:"lowest_metal_c,omitempty"`
+	HighRH    float64     `json:"highest_rh_percent,omitempty"`
+	DryDouble float64     `json:"drying_doubles_c,omitempty"` // degrees colder that double flash, recoat and cure
+	PotDouble float64     `json:"pot_doubles_c,omitempty"`    // degrees warmer that halve the pot life
+	ShelfLife int         `json:"shelf_life_days,omitempty"`
+	Sheet     string      `json:"sheet,omitempty"` // reference of the maker's sheet
+	SheetDay  unit.Date   `json:"sheet_day,omitzero"`
+}
+
+// Product returns the paint product of that ID, or nil.
+func (b *Build) Product(id ProductID) *Product {
+	return find(b.Products, id, func(p *Product) ProductID { return p.ID })
 }
 
 // ZoneArea returns the surface of a zone over all panels and its extra.
@@ -58,6 +83,51 @@ func (b *Build) ZoneArea(id ZoneID) unit.Area {
 		}
 	}
 	return sum
+}
+
+// SurfaceOf returns the surface of panels that a product covers: their areas
+// in its zones, or only in those named. A zone named that none of the panels
+// has stands for its surface on no panel, such as the wheels.
+func (b *Build) SurfaceOf(p Product, panels []PanelID, zones []ZoneID) unit.Area {
+	if len(zones) == 0 {
+		zones = b.zonesOn(p, panels)
+	}
+	var sum unit.Area
+	for _, zone := range zones {
+		part, had := b.areaIn(panels, zone)
+		if z := b.zone(zone); z != nil && !had {
+			part = z.Extra
+		}
+		sum += part
+	}
+	return sum
+}
+
+// zonesOn returns the zones of a product that some of the panels have.
+func (b *Build) zonesOn(p Product, panels []PanelID) []ZoneID {
+	var list []ZoneID
+	for _, zone := range p.Zones {
+		if _, has := b.areaIn(panels, zone); has {
+			list = append(list, zone)
+		}
+	}
+	return list
+}
+
+// areaIn returns the surface of panels in a zone, and whether they have any.
+func (b *Build) areaIn(panels []PanelID, zone ZoneID) (sum unit.Area, has bool) {
+	for _, id := range panels {
+		p := b.Panel(id)
+		if p == nil {
+			continue
+		}
+		for _, a := range p.Areas {
+			if a.Zone == zone {
+				sum, has = sum+a.Area, true
+			}
+		}
+	}
+	return sum, has
 }
 
 func (b *Build) zone(id ZoneID) *Zone {

@@ -51,6 +51,7 @@ type Panel struct {
 	State    PanelState  `json:"state"`
 	Task     TaskID      `json:"metal_task"` // the metal task its findings belong to
 	Outlines []Outline   `json:"outlines,omitempty"`
+	Bare     unit.Moment `json:"bare_since,omitzero"` // when it last became bare metal
 }
 
 // Area returns the panel's surface over all zones.

@@ -78,6 +78,8 @@ type Bay struct {
 	ID    string `json:"id"`
 	Name  string `json:"name"`
 	Units int    `json:"units"`
+
+	Clearance int `json:"clearance_min,omitempty"` // minutes after the last coat before anyone enters without air
 }
 
 // Person returns the person of that ID, or nil.

@@ -20,6 +20,7 @@ import (
 //	 9  a thing is where the act expects it: an order is ordered once, a load sent once
 //	10  a text that must say something says something
 //	11  the parts of a whole do not exceed the whole
+//	12  a reading of colour is one of a spectrum of 36 values, a Lab of three, or an RGB
 const (
 	ruleID = iota + 1
 	ruleExists
@@ -32,6 +33,7 @@ const (
 	ruleOrder
 	ruleText
 	ruleWhole
+	ruleReading
 )
 
 // Bounds of rule 3: beyond these a number is a slip of the finger.
@@ -42,6 +44,14 @@ const (
 	mostDays   = 1_000
 	mostCount  = 100_000
 	mostPurge  = 100 * unit.Litre
+	mostLitres = 1_000 * unit.Litre
+	mostMass   = 10_000 * unit.Kilogram
+
+	mostMinutes = 366 * 24 * 60
+	mostCoats   = 100
+	mostFilm    = 10_000.0 // µm
+	coldest     = -40.0    // °C, of air, metal and oven
+	hottest     = 150.0
 )
 
 func needText(text, where string) error {
@@ -60,6 +70,14 @@ func inRange[T ~int | ~int64](n, low, high T, what string, where string) error {
 	}
 	if n > high {
 		return rule(ruleRange, "%s is above %v", what, high).At(where)
+	}
+	return nil
+}
+
+// within applies rule 3 to a number that is no count.
+func within(n, low, high float64, what, where string) error {
+	if !(n >= low && n <= high) {
+		return rule(ruleRange, "%s %g is not between %g and %g", what, n, low, high).At(where)
 	}
 	return nil
 }

@@ -40,10 +40,10 @@ func cart() build.Build {
 		Closures: []build.Closure{{First: monday + 20, Last: monday + 21, Why: "fair"}},
 		Absences: []build.Absence{{Person: "WA", First: monday + 3, Last: monday + 3, Why: "dentist"}},
 		Overtime: []build.Overtime{{Person: "MW", Day: monday + 5, Hours: 4 * h}},
-		Bays:     []build.Bay{{ID: "bay", Name: "Bay", Units: 1}},
+		Bays:     []build.Bay{{ID: "bay", Name: "Bay", Units: 1, Clearance: 20}},
 		Views:    []build.View{{ID: "left", Label: "Left", Plane: "xz"}},
-		Colours:  []build.Colour{{ID: "grey", Name: "Grey"}},
-		Zones:    []build.Zone{{ID: "outside", Name: "outside", Colour: "grey", Extra: unit.SquareMetre}},
+		Colours:  []build.Colour{{ID: "grey", Name: "Grey"}, {ID: "blue", Name: "Blue"}},
+		Zones:    []build.Zone{{ID: "outside", Name: "outside", Colour: "grey", Extra: unit.SquareMetre}, {ID: "inside", Name: "inside"}},
 		Panels: []build.Panel{
 			{ID: "P1", Name: "Side", Side: "L", Gauge: mm, Areas: []build.ZoneArea{{Zone: "outside", Area: 2 * unit.SquareMetre}}, Decision: build.Keep, State: build.Keep, Task: "T1", Outlines: []build.Outline{{View: "left"}}},
 			{ID: "P2", Name: "Side", Side: "R", Gauge: mm, Decision: build.Repair, State: build.InEpoxy, Task: "T1"},
@@ -67,7 +67,24 @@ func cart() build.Build {
 			{ID: "Q3", Name: "lamp", Quantity: 1, Price: 12_00, Task: "T2", Donated: true, State: build.Wanted},
 		},
 		Outwork:  []build.Outwork{{ID: "O1", What: "bright work", Pieces: 4, Task: "O1", Quoted: 5, P90: 8, Cost: 60_00, State: build.ToPack}},
-		Products: []build.Product{{ID: "top", Name: "Top coat", Solids: 40, Coats: 2, Film: 25, Transfer: 0.6, Purge: 300_000, Zones: []build.ZoneID{"outside"}, Task: "T2"}},
+		Products: cartPaint(),
+		Tins: []build.Tin{
+			{ID: "N1", Product: "top", Batch: "B1", Size: unit.Litre, Left: unit.Litre},
+			{ID: "N2", Product: "top", Part: 1, Size: unit.Litre, Left: unit.Litre / 2, Grade: "fast"},
+			{ID: "N3", Product: "top", Batch: "B2", Size: unit.Litre, Left: unit.Litre},
+		},
+		Pours: []build.Pour{{ID: "X1", Product: "top", Panels: []build.PanelID{"P1"}, Zones: []build.ZoneID{"outside"}, Coats: 2, At: monday.At(9, 0), By: "MW", Metal: 18, Air: 19, RH: 50,
+			Parts: []build.Poured{{Tin: "N1", Volume: unit.Litre / 4}, {Part: 1, Volume: unit.Litre / 8}}}},
+		Coats:   []build.Coat{{ID: "K1", Product: "top", Panels: []build.PanelID{"P1"}, Zones: []build.ZoneID{"outside"}, Number: 1, At: monday.At(10, 0), Metal: 18, Air: 19, RH: 50, Pour: "X1", By: "MW"}},
+		Films:   []build.Film{{ID: "D1", Panel: "P1", Zone: "outside", Product: "top", Dry: []float64{48, 55}, Under: 25, At: monday.At(15, 0)}},
+		WarmUps: []build.WarmUp{{ID: "U1", Bay: "bay", At: monday.At(7, 0), From: 12, To: 18, Minutes: 80, Air: 22}},
+		Cards:   []build.Card{cartCard()},
+		Redos:   []build.Redo{{ID: "R1", Panels: []build.PanelID{"P1"}, Why: "runs", Coats: []build.RedoCoats{{Product: "top", Coats: 1}}, Work: []build.Leg{{Trade: "WA", Hours: h}}, Days: 1, Task: "T2"}},
+		Looks: []build.Look{
+			{ID: "plain", Name: "Plain", Zones: []build.LookZone{{Zone: "outside", Colour: "grey", Base: "top", Undercoat: "under"}}, Break: build.Break{Z: 400 * mm, Upper: "outside", Lower: "inside"}, Chosen: true},
+			{ID: "split", Name: "Split", Zones: []build.LookZone{{Zone: "outside", Colour: "blue", Base: "blue"}}, Panels: []build.LookPanel{{Panel: "P1", Areas: []build.ZoneArea{
+				{Zone: "outside", Area: unit.SquareMetre}, {Zone: "inside", Area: unit.SquareMetre}}}}},
+		},
 		Circuits: []build.Circuit{{ID: "C1", Name: "lamp", Length: unit.Metre, Load: 2, DropLimit: 3}},
 		Pieces:   []build.Piece{{ID: "S1", Name: "seat", Width: 400 * mm, Height: 300 * mm, Quantity: 1}},
 		Hides:    []build.Hide{{ID: "H1", Area: 4 * unit.SquareMetre, Usable: 0.7, Price: 200_00}},
@@ -83,6 +100,27 @@ func cart() build.Build {
 		Snags:    []build.Snag{{ID: "S1", What: "squeak", Owner: "WA", Begun: monday.At(9, 0)}},
 	}
 	return b
+}
+
+// cartPaint is a sealer and two top coats, one in use.
+func cartPaint() []build.Product {
+	return []build.Product{
+		{ID: "top", Name: "Top coat", Mix: []float64{2, 1}, Solids: 40, Coats: 2, Film: 25, Transfer: 0.6, Purge: 300_000, Zones: []build.ZoneID{"outside"}, Task: "T2",
+			Use: build.SingleStage, Colour: "grey", Over: []build.ProductID{"under"}, Parts: []build.MixPart{{Name: "top", Density: 1.2, TinSize: unit.Litre}, {Name: "thin", Graded: true}},
+			Grades: []build.Grade{{Name: "fast", From: 10, To: 19}}, Times: build.Times{RecoatFrom: 30, RecoatTo: 600}, LowMetal: 10, HighRH: 80},
+		{ID: "under", Name: "Sealer", Solids: 38, Coats: 1, Film: 25, Transfer: 0.6, Zones: []build.ZoneID{"outside"}, Use: build.Sealer},
+		{ID: "blue", Name: "Blue", Mix: []float64{1, 1}, Solids: 40, Coats: 2, Film: 25, Transfer: 0.6, Use: build.SingleStage, Colour: "blue",
+			Parts: []build.MixPart{{Name: "blue"}, {Name: "thin"}}},
+	}
+}
+
+// cartCard is a let-down card read two ways.
+func cartCard() build.Card {
+	black, white := build.Reading{Ground: "black", Lab: []float64{10, 0, 0}}, build.Reading{Ground: "white", RGB: "#F0F0F0"}
+	step := func(coats int) build.Step {
+		return build.Step{Coats: coats, Film: 25 * float64(coats), Readings: []build.Reading{{Ground: "black", Spectrum: make([]float64, build.Bands)}, {Ground: "white", Lab: []float64{60, 1, -2}, Angle: "flop"}}}
+	}
+	return build.Card{ID: "C1", Product: "top", Over: "under", Grounds: []build.Reading{black, white}, Day: monday, By: "MW", Gun: "1.3", Steps: []build.Step{step(1), step(2)}}
 }
 
 func week(hours unit.Effort) (w [7]unit.Effort) {

@@ -14,7 +14,7 @@ var shortName = regexp.MustCompile(`^[a-z0-9][a-z0-9-]{0,39}$`)
 // the first fault, with its place.
 func (b *Build) Validate() error {
 	return first(b.checkHead(), b.checkIDs(), b.checkPeople(), b.checkNetwork(), b.checkBody(),
-		b.checkStores(), b.checkInside(), b.checkMoney(), b.checkDone())
+		b.checkStores(), b.checkInside(), b.checkPaint(), b.checkMoney(), b.checkDone())
 }
 
 func (b *Build) checkHead() error {
@@ -42,7 +42,8 @@ func (b *Build) checkIDs() error {
 		unique("load", b.Outwork, func(o Outwork) string { return string(o.ID) }),
 		unique("colour", b.Colours, func(c Colour) string { return string(c.ID) }),
 		unique("paint zone", b.Zones, func(z Zone) string { return string(z.ID) }),
-		unique("paint product", b.Products, func(p Product) string { return p.ID }),
+		unique("paint product", b.Products, func(p Product) string { return string(p.ID) }),
+		b.uniquePaint(),
 		unique("circuit", b.Circuits, func(c Circuit) string { return c.ID }),
 		unique("trim piece", b.Pieces, func(p Piece) string { return p.ID }),
 		unique("hide", b.Hides, func(h Hide) string { return h.ID }),
@@ -100,7 +101,8 @@ func (b *Build) checkPeople() error {
 		}
 	}
 	for _, y := range b.Bays {
-		if err := inRange(y.Units, 1, mostCount, "units", "bay "+y.ID); err != nil {
+		where := "bay " + y.ID
+		if err := first(inRange(y.Units, 1, mostCount, "units", where), inRange(y.Clearance, 0, mostMinutes, "clearance", where)); err != nil {
 			return err
 		}
 	}

@@ -77,23 +77,6 @@ func (b *Build) checkInside() error {
 	return b.checkTrim()
 }
 
-func (b *Build) checkProduct(p Product) error {
-	where := "paint product " + p.ID
-	if p.Solids <= 0 || p.Solids > 100 || p.Transfer <= 0 || p.Transfer > 1 || p.Film <= 0 || p.Film > 10_000 {
-		return rule(ruleRange, "solids, transfer or film is out of range").At(where)
-	}
-	for _, z := range p.Zones {
-		if b.zone(z) == nil {
-			return at(missing("paint zone", z), where+", zones")
-		}
-	}
-	if p.Task != "" && b.Task(p.Task) == nil {
-		return at(missing("task", p.Task), where+", needed_for")
-	}
-	return first(inRange(p.Coats, 1, 100, "coats", where), inRange(p.Rounds, 0, 100, "rounds", where),
-		inRange(p.Purge, 0, mostPurge, "purge", where+", purge_l"))
-}
-
 func (b *Build) checkTrim() error {
 	for _, p := range b.Pieces {
 		where := "trim piece " + p.ID

@@ -254,7 +254,7 @@ func TestPedlar_Trim(t *testing.T) {
 // maker's sheets: area by film over solids and transfer, and the purge.
 func TestPedlar_Litres(t *testing.T) {
 	b := pedlar(t).Build
-	want := map[string]float64{"epoxy": 11.0, "high-build": 8.8, "sealer-black": 1.16, "sealer-grey": 1.85,
+	want := map[build.ProductID]float64{"epoxy": 11.0, "high-build": 8.8, "sealer-black": 1.16, "sealer-grey": 1.85,
 		"base-limewash": 4.2, "base-slackwater": 2.23, "clear": 6.3, "satin-grey": 5.75}
 	for _, p := range b.Products {
 		var area unit.Area

@@ -18,7 +18,7 @@ import (
 // expected litres of the demo's system over all rounds, as the maker's sheets
 // of the scenario give them; half of the last digit printed is the tolerance.
 var expected = []struct {
-	id     string
+	id     build.ProductID
 	litres float64
 	within float64
 }{

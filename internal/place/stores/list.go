@@ -198,7 +198,7 @@ func (s sheet) litres() table.Table {
 	for i, f := range s.Plan.Litres {
 		product := s.Build.Products[i]
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(product.Name),
-			table.Show(f.Text, working.Figure("paint-"+product.ID, working.Inline, f)),
+			table.Show(f.Text, working.Figure("paint-"+string(product.ID), working.Inline, f)),
 			table.Link(string(product.Task), s.Base+"/task/"+string(product.Task)), table.Text(product.Recoat)}})
 	}
 	return t

@@ -177,6 +177,32 @@ func TestReconstruct_ScreenColours(t *testing.T) {
 	}
 }
 
+// TestReconstruct_WhatIs draws spectra with steep sides, near the limit of what
+// can be seen: each has a reflectance, so each must be found.
+func TestReconstruct_WhatIs(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	most := 0
+	for range 400 {
+		s := colour.Flat(0.01 + 0.05*r.Float64())
+		for range 1 + r.IntN(2) {
+			at, wide, high := r.IntN(colour.Bands), 3+r.IntN(15), 0.3+0.65*r.Float64()
+			for i := at; i < min(at+wide, colour.Bands); i++ {
+				s[i] = high
+			}
+		}
+		made, err := colour.Reconstruct(day.Lab(s), day)
+		if err != nil {
+			t.Errorf("%v of %v: %v", day.Lab(s), s, err)
+			continue
+		}
+		if off := colour.Difference(day.Lab(s), day.Lab(made.Spectrum)); off > 0.02 {
+			t.Errorf("%v: off by %.4f", day.Lab(s), off)
+		}
+		most = max(most, made.Steps)
+	}
+	t.Logf("%d steps at most", most)
+}
+
 func TestReconstruct_Refuses(t *testing.T) {
 	for _, l := range []colour.Lab{{L: 60, A: 90, B: -90}, {L: 98, B: 60}, {L: -1}, {L: 101}, {L: math.NaN()}, {L: 50, A: math.Inf(1)}} {
 		if _, err := colour.Reconstruct(l, day); fault.KindOf(err) != fault.Invalid || fault.HintOf(err) == "" {

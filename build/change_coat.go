@@ -38,7 +38,7 @@ func (c *LayCoat) Apply(b *Build) error {
 	state := product.Use.state()
 	for _, id := range coat.Panels {
 		p := b.Panel(id)
-		if state != "" && p.State != Fitted && coat.Covers(id, p.Face()) {
+		if state != "" && p.State != Fitted && coat.Covers(*p, p.Face()) {
 			p.State = state
 		}
 	}

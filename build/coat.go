@@ -24,9 +24,10 @@ type Coat struct {
 	By      PersonID    `json:"by,omitempty"`
 }
 
-// Covers reports whether the coat is on a zone of a panel.
-func (c Coat) Covers(panel PanelID, zone ZoneID) bool {
-	return slices.Contains(c.Panels, panel) && slices.Contains(c.Zones, zone)
+// Covers reports whether the coat is on a zone of a panel. A panel that has
+// none of the coat's zones is covered on its face.
+func (c Coat) Covers(p Panel, zone ZoneID) bool {
+	return slices.Contains(c.Panels, p.ID) && p.covered(c.Zones, zone)
 }
 
 // Coat returns the coat of that ID, or nil.
@@ -37,20 +38,12 @@ func (b *Build) Coat(id CoatID) *Coat {
 // CoatsOn returns the coats on a zone of a panel in order of time.
 func (b *Build) CoatsOn(panel PanelID, zone ZoneID) []Coat {
 	var list []Coat
+	p := b.Panel(panel)
 	for _, c := range b.Coats {
-		if c.Covers(panel, zone) {
+		if p != nil && c.Covers(*p, zone) {
 			list = append(list, c)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b Coat) int { return int(a.At - b.At) })
 	return list
-}
-
-// Face returns the zone of the panel's outside, its first; a panel with no
-// painted surface has none.
-func (p Panel) Face() ZoneID {
-	if len(p.Areas) == 0 {
-		return ""
-	}
-	return p.Areas[0].Zone
 }

@@ -1,6 +1,10 @@
 package build
 
-import "fettle/unit"
+import (
+	"slices"
+
+	"fettle/unit"
+)
 
 // ColourID names a colour.
 type ColourID string
@@ -86,19 +90,27 @@ func (b *Build) ZoneArea(id ZoneID) unit.Area {
 }
 
 // SurfaceOf returns the surface of panels that a product covers: their areas
-// in its zones, or only in those named. A zone named that none of the panels
-// has stands for its surface on no panel, such as the wheels.
+// in its zones, or only in those named. A panel that has none of the zones is
+// covered on its face; a zone named that none of the panels has stands for its
+// surface on no panel, such as the wheels.
 func (b *Build) SurfaceOf(p Product, panels []PanelID, zones []ZoneID) unit.Area {
 	if len(zones) == 0 {
 		zones = b.zonesOn(p, panels)
 	}
 	var sum unit.Area
-	for _, zone := range zones {
-		part, had := b.areaIn(panels, zone)
-		if z := b.zone(zone); z != nil && !had {
-			part = z.Extra
+	for _, id := range panels {
+		if panel := b.Panel(id); panel != nil {
+			for _, a := range panel.Areas {
+				if panel.covered(zones, a.Zone) {
+					sum += a.Area
+				}
+			}
 		}
-		sum += part
+	}
+	for _, id := range zones {
+		if z := b.zone(id); z != nil && !b.anyHas(panels, id) {
+			sum += z.Extra
+		}
 	}
 	return sum
 }
@@ -107,27 +119,18 @@ func (b *Build) SurfaceOf(p Product, panels []PanelID, zones []ZoneID) unit.Area
 func (b *Build) zonesOn(p Product, panels []PanelID) []ZoneID {
 	var list []ZoneID
 	for _, zone := range p.Zones {
-		if _, has := b.areaIn(panels, zone); has {
+		if b.anyHas(panels, zone) {
 			list = append(list, zone)
 		}
 	}
 	return list
 }
 
-// areaIn returns the surface of panels in a zone, and whether they have any.
-func (b *Build) areaIn(panels []PanelID, zone ZoneID) (sum unit.Area, has bool) {
-	for _, id := range panels {
+func (b *Build) anyHas(panels []PanelID, zone ZoneID) bool {
+	return slices.ContainsFunc(panels, func(id PanelID) bool {
 		p := b.Panel(id)
-		if p == nil {
-			continue
-		}
-		for _, a := range p.Areas {
-			if a.Zone == zone {
-				sum, has = sum+a.Area, true
-			}
-		}
-	}
-	return sum, has
+		return p != nil && p.has(zone)
+	})
 }
 
 func (b *Build) zone(id ZoneID) *Zone {

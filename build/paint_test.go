@@ -169,11 +169,12 @@ func noesOnSheets() []no {
 	}
 }
 
-// TestSurfaceOf: panels bring their areas in the product's zones; a zone that
-// no panel has stands for the surface on no panel.
+// TestSurfaceOf: panels bring their areas in the product's zones, one without
+// any its face; a zone that no panel has stands for the surface on no panel.
 func TestSurfaceOf(t *testing.T) {
 	b := cart()
 	b.Panels[0].Areas = append(b.Panels[0].Areas, build.ZoneArea{Zone: "inside", Area: unit.SquareMetre / 2})
+	b.Panels = append(b.Panels, build.Panel{ID: "P3", Areas: []build.ZoneArea{{Zone: "inside", Area: unit.SquareMetre / 4}}})
 	for _, tt := range []struct {
 		panels []build.PanelID
 		zones  []build.ZoneID
@@ -182,6 +183,8 @@ func TestSurfaceOf(t *testing.T) {
 		{[]build.PanelID{"P1", "P2"}, nil, 2_000_000},
 		{[]build.PanelID{"P1", "P2"}, []build.ZoneID{"outside", "inside"}, 2_500_000},
 		{[]build.PanelID{"P2"}, []build.ZoneID{"outside"}, 1_000_000},
+		{[]build.PanelID{"P3"}, nil, 250_000},
+		{[]build.PanelID{"P1", "P3"}, []build.ZoneID{"outside"}, 2_250_000},
 		{nil, []build.ZoneID{"outside"}, 1_000_000},
 		{nil, []build.ZoneID{"inside", "moon"}, 0},
 	} {

@@ -1,6 +1,10 @@
 package build
 
-import "fettle/unit"
+import (
+	"slices"
+
+	"fettle/unit"
+)
 
 // PanelID names a panel, such as P17.
 type PanelID string
@@ -61,6 +65,28 @@ func (p Panel) Area() unit.Area {
 		sum += a.Area
 	}
 	return sum
+}
+
+// Face returns the zone of the panel's outside, its first; a panel with no
+// painted surface has none.
+func (p Panel) Face() ZoneID {
+	if len(p.Areas) == 0 {
+		return ""
+	}
+	return p.Areas[0].Zone
+}
+
+// has reports whether the panel has surface in a zone.
+func (p Panel) has(zone ZoneID) bool {
+	return slices.ContainsFunc(p.Areas, func(a ZoneArea) bool { return a.Zone == zone })
+}
+
+// covered reports whether paint for some zones lands on a zone of the panel.
+func (p Panel) covered(zones []ZoneID, zone ZoneID) bool {
+	if slices.ContainsFunc(zones, p.has) {
+		return slices.Contains(zones, zone)
+	}
+	return zone != "" && zone == p.Face()
 }
 
 // FullName says which panel on which side.

@@ -18,7 +18,8 @@ type Product struct {
 	WetSheet float64 // µm wet that the sheet's flash means
 	Rate     float64 // m² a minute, one coat
 	Mix      float64 // min to mix a batch and fill the gun
-	Pot      float64 // min, 0 where a mix keeps
+	Stand    float64 // min a batch must stand after mixing, 0 where the sheet asks for none
+	Pot      float64 // min from mixing, 0 where a mix keeps
 	Next     Recoat  // when another product may go on; its Doubling holds for flash too
 	Missed   string  // what a missed window costs, such as "scuff and a new base coat"
 	Drying   Drying
@@ -185,6 +186,7 @@ func (r Run) validate(known map[string]bool) error {
 		above("coats", float64(p.Coats), 20, "coats", "give the coats of the sheet"),
 		above("rate", p.Rate, 20, "m²/min", "a gun covers about 0.5 to 1.5 m² a minute"),
 		within("mixing", p.Mix, 0, 24*60, "min", "give the minutes"),
+		within("standing", p.Stand, 0, 24*60, "min", "give the minutes the mix must stand, 0 for none"),
 		within("pot life", p.Pot, 0, mostTime, "min", "take it from the sheet at 20 °C, 0 where a mix keeps"),
 	} {
 		if err != nil {

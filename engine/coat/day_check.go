@@ -91,6 +91,9 @@ func (c *checker) run(index int, r Run, next int) (int, error) {
 			if keeps > 0 && mixed != 0 && float64(l.To-mixed) > keeps+1e-6 && !c.said(name, r.Product.Name) {
 				return 0, c.wrong(l, "sprayed after 70 % of the pot life")
 			}
+			if mixed != 0 && float64(l.From-mixed) < r.Product.Stand-1e-6 {
+				return 0, c.wrong(l, "sprayed before the mix has stood")
+			}
 			if err := c.times(index, r, set, l); err != nil {
 				return 0, err
 			}

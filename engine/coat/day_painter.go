@@ -170,14 +170,14 @@ func (p *painter) mix(r Run, w *wet, ready unit.Moment, spray float64, why strin
 	if end := float64(max(p.now, ready)-p.mixed) + spray; p.batch != "" && end <= keeps {
 		return nil
 	}
-	mixing := unit.Moment(math.Ceil(r.Product.Mix))
-	p.wait(ready-mixing, w.set.Name, why)
+	p.wait(ready-after(0, r.Product.Mix)-after(0, r.Product.Stand), w.set.Name, why)
 	l := p.line(Line{Act: Mixes, Set: w.set.Name, Product: r.Product.Name}, r.Product.Mix)
 	p.batch, p.mixed = r.Product.Name, p.now
 	if !math.IsInf(keeps, 1) {
 		l.Starts = []Clock{{"sprayed by, 70 % of the pot life", Window{From: p.now, To: before(p.now, keeps)}}}
 	}
-	if late := float64(max(0, ready-p.now)) + spray - keeps; late > 0 {
+	p.wait(p.now+after(0, r.Product.Stand), w.set.Name, "the mix stands")
+	if late := float64(max(p.now, ready)-p.mixed) + spray - keeps; late > 0 {
 		p.trouble(w.set.Name, r, int(math.Ceil(late)), "a coat on %s takes %g min, more than 70 %% of the pot life of %s: smaller sets, or a slower hardener", w.set.Name, spray, r.Product.Name)
 	}
 	return nil

@@ -165,6 +165,18 @@ func TestDay_PotLife(t *testing.T) {
 	}
 }
 
+// TestDay_MixStands: an epoxy that stands 20 min after mixing is mixed that much
+// earlier, and its pot life runs meanwhile.
+func TestDay_MixStands(t *testing.T) {
+	d := oneSet(day(t, "2027-01-07T08:00"))
+	d.Runs = []coat.Run{{Product: coat.Product{Name: "epoxy", Coats: 2, Flash: 30, Rate: 1, Mix: 5, Stand: 20, Pot: 480}, Sets: []string{"doors"}}}
+	s, err := d.Sheet()
+	good(t, err)
+	if got := lines(s); !strings.Contains(got, "09:30 mix doors\n09:35 wait doors\n09:55 spray doors epoxy 1\n") || strings.Count(got, "mix") != 1 {
+		t.Errorf("sheet\n%s", got)
+	}
+}
+
 // TestDay_Stands: six wet panels on four stands wait for the first to be
 // handled, or are trouble where that is not today.
 func TestDay_Stands(t *testing.T) {
@@ -255,7 +267,7 @@ func TestDay_AnyDayHolds(t *testing.T) {
 		}
 		for i := range rapid.IntRange(1, 4).Draw(t, "runs") {
 			p := coat.Product{Name: fmt.Sprint("p", i), Coats: rapid.IntRange(1, 4).Draw(t, "coats"), Flash: rapid.Float64Range(0, 30).Draw(t, "flash"), Rate: 1,
-				Mix: rapid.Float64Range(0, 10).Draw(t, "mix"), Pot: rapid.SampledFrom([]float64{0, 30, 60, 240}).Draw(t, "pot"),
+				Mix: rapid.Float64Range(0, 10).Draw(t, "mix"), Stand: rapid.SampledFrom([]float64{0, 15}).Draw(t, "stand"), Pot: rapid.SampledFrom([]float64{0, 30, 60, 240}).Draw(t, "pot"),
 				Next:   coat.Recoat{From: 20, To: rapid.SampledFrom([]float64{0, 60, 1440}).Draw(t, "to")},
 				Drying: coat.Drying{Tape: 40, DustFree: 30, Handle: rapid.SampledFrom([]float64{0, 60, 600}).Draw(t, "handle")}}
 			k := rapid.IntRange(0, 2).Draw(t, "taped")

@@ -9,11 +9,12 @@ import (
 // Volatile is what flies off of one litre: of a component, or of a mix.
 type Volatile struct {
 	Mass         float64 // g in all, water and exempt solvent included
-	Water        float64 // g
-	WaterVolume  float64 // l
+	Water        float64 // g; a litre weighs a kilogram
 	Exempt       float64 // g of solvents that the rule leaves out
 	ExemptVolume float64 // l
 }
+
+func (v Volatile) waterVolume() float64 { return v.Water / 1000 }
 
 // VOC returns the solvent of a litre ready to spray in g/l, less water and
 // exempt: (mass − water − exempt) ÷ (1 − their volumes) [40CFR59B].
@@ -21,7 +22,7 @@ func (v Volatile) VOC() (float64, error) {
 	if err := v.refuse(); err != nil {
 		return 0, err
 	}
-	rest := 1 - v.WaterVolume - v.ExemptVolume
+	rest := 1 - v.waterVolume() - v.ExemptVolume
 	if rest < 1e-6 {
 		return 0, fault.New(fault.Invalid, "the litre is water and exempt solvent alone").At("volumes").WithHint("give the volumes in one litre of the mix")
 	}
@@ -40,7 +41,7 @@ func (v Volatile) refuse() error {
 		v, most float64
 		unit    string
 	}{
-		{"volatiles", v.Mass, 2000, "g"}, {"water", v.Water, 1000, "g"}, {"water volume", v.WaterVolume, 1, "l"},
+		{"volatiles", v.Mass, 2000, "g"}, {"water", v.Water, 1000, "g"},
 		{"exempt", v.Exempt, 2000, "g"}, {"exempt volume", v.ExemptVolume, 1, "l"},
 	} {
 		if err := within(c.name, c.v, 0, c.most, c.unit, "give what is in one litre"); err != nil {
@@ -50,7 +51,7 @@ func (v Volatile) refuse() error {
 	if v.Water+v.Exempt > v.Mass+1e-9 {
 		return fault.New(fault.Invalid, "%g g of water and exempt solvent in %g g of volatiles", v.Water+v.Exempt, v.Mass).At("volatiles").WithHint("volatiles include water and exempt solvent")
 	}
-	if v.WaterVolume+v.ExemptVolume > 1+1e-9 {
+	if v.waterVolume()+v.ExemptVolume > 1+1e-9 {
 		return fault.New(fault.Invalid, "more than a litre of water and exempt solvent in a litre").At("volumes").WithHint("give what is in one litre")
 	}
 	return nil
@@ -71,7 +72,6 @@ func (r Recipe) Volatile() (Volatile, error) {
 		}
 		sum.Mass += part * v.Mass
 		sum.Water += part * v.Water
-		sum.WaterVolume += part * v.WaterVolume
 		sum.Exempt += part * v.Exempt
 		sum.ExemptVolume += part * v.ExemptVolume
 	}

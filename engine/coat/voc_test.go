@@ -10,7 +10,7 @@ import (
 // TestVOC_OfTheTrade is the worked case of shell and paint, 4.3: 620 g of
 // volatiles with 500 g of water in a litre with half a litre of water.
 func TestVOC_OfTheTrade(t *testing.T) {
-	v := coat.Volatile{Mass: 620, Water: 500, WaterVolume: 0.5}
+	v := coat.Volatile{Mass: 620, Water: 500}
 	voc, err := v.VOC()
 	good(t, err)
 	near(t, "ready to spray", voc, 240, 1e-9)
@@ -41,7 +41,7 @@ func TestMultiStage_OfTheTrade(t *testing.T) {
 func TestVolatile_OfAMix(t *testing.T) {
 	r := coat.Recipe{Components: []coat.Component{
 		{Name: "base", Parts: 1, Volatile: coat.Volatile{Mass: 600}},
-		{Name: "water", Parts: 1, Volatile: coat.Volatile{Mass: 1000, Water: 1000, WaterVolume: 1}}}}
+		{Name: "water", Parts: 1, Volatile: coat.Volatile{Mass: 1000, Water: 1000}}}}
 	v, err := r.Volatile()
 	good(t, err)
 	voc, err := v.VOC()
@@ -50,7 +50,7 @@ func TestVolatile_OfAMix(t *testing.T) {
 	r.Components = append(r.Components, coat.Component{Name: "odd", Parts: 1, Volatile: coat.Volatile{Mass: 10, Water: 20}})
 	_, err = r.Volatile()
 	refused(t, "odd", err, "volatiles include water")
-	_, err = coat.Volatile{Mass: 1000, Water: 1000, WaterVolume: 1}.VOC()
+	_, err = coat.Volatile{Mass: 1000, Water: 1000}.VOC()
 	refused(t, "all water", err, "water and exempt solvent alone")
 }
 

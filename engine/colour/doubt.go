@@ -21,19 +21,30 @@ const bentBy = 0.65
 // what the other viewer sees of each is summed in square.
 func (r Rebuilt) Doubt(under *Viewer) float64 {
 	base, sum := under.Lab(r.Spectrum), 0.0
-	hold := newHold(r.own, &r.Spectrum)
-	for n := 1; n <= waves; n++ {
-		bent := r.Spectrum
-		d := hold.keep(func(i int) float64 {
-			return bentBy / float64(n) * math.Cos(math.Pi*float64(n)*(float64(i)+0.5)/Bands)
-		})
-		for i := range bent {
-			bent[i] += d[i]
-		}
-		off := Difference(base, under.Lab(bent))
+	for _, bend := range r.bends() {
+		off := Difference(base, under.Lab(r.Spectrum.plus(bend, 1)))
 		sum += off * off
 	}
 	return math.Sqrt(sum)
+}
+
+// bends returns the changes of reflectance, one a wave.
+func (r Rebuilt) bends() (list [waves]Spectrum) {
+	hold := newHold(r.own, &r.Spectrum)
+	for n := range list {
+		wave := float64(n + 1)
+		list[n] = hold.keep(func(i int) float64 {
+			return bentBy / wave * math.Cos(math.Pi*wave*(float64(i)+0.5)/Bands)
+		})
+	}
+	return list
+}
+
+func (s Spectrum) plus(d Spectrum, times float64) Spectrum {
+	for i := range s {
+		s[i] += times * d[i]
+	}
+	return s
 }
 
 // hold bends a spectrum so that a viewer sees no change: what the viewer would

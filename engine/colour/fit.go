@@ -95,12 +95,11 @@ func (f *Fitted) band(c *Card, b int, best pair) error {
 	if err := c.possible(best); err != nil {
 		return err
 	}
-	s := squares{card: c, band: b}
-	k, sc := s.solve(best)
-	f.Paint.K[b], f.Paint.S[b] = k, sc
-	s.errors(k, sc, f)
+	k, s := (&squares{card: c, band: b}).solve(best)
+	f.Paint.K[b], f.Paint.S[b] = k, s
+	f.errors(c, b)
 	f.noise[b].widen(1 + 2.5*square(math.Sqrt2*c.noise()/c.least(best)/best.gap()))
-	if v := f.noise[b]; !(k+sc <= mostPower && v.kk+v.ss <= square(mostPower)) {
+	if v := f.noise[b]; !(k+s <= mostPower && v.kk+v.ss <= square(mostPower)) {
 		return noSuchFilm()
 	}
 	return nil

@@ -2,40 +2,65 @@ package colour
 
 import "math"
 
-// errors sets down how the fit of a band moves with what was read, by the
-// delta method: with H = (JᵀWJ)⁻¹JᵀW every reading moves K and S by its column
-// of H. The noise of a film's reading comes in once; that of a bare ground with
-// all films over it; a deviation of the gauge with all readings of that film,
-// and with all bands alike.
-func (q *squares) errors(k, s float64, f *Fitted) {
-	c, rows := q.card, q.rows(k, s)
+// moves returns how K and S of a band move a unit of every reading, bare grounds
+// first and then films, by the delta method: with H = (JᵀWJ)⁻¹JᵀW a film's
+// reading moves them by its column of H, a ground's by those of all films over
+// it. Where the films hide they move K/S only.
+func (f *Fitted) moves(c *Card, b int) []powers2 {
+	if c.clearest(b).gap() < shows {
+		return f.ratioMoves(c, b)
+	}
+	rows, grounds := (&squares{card: c, band: b}).rows(f.Paint.K[b], f.Paint.S[b]), len(c.Grounds)
+	list := make([]powers2, grounds+len(rows))
+	for i, h := range columns(rows) {
+		g := &list[c.Films[i].Ground]
+		g.k, g.s = g.k-h.k*rows[i].g, g.s-h.s*rows[i].g
+		list[grounds+i] = h
+	}
+	return list
+}
+
+// columns returns H, a reading each.
+func columns(rows []said) []powers2 {
 	n := sums(rows)
 	det := n.kk*n.ss - n.ks*n.ks
-	grounds := make([]powers2, len(c.Grounds))
-	films := make([]powers2, len(c.Films)) // by the first reading of the film
-	variance := square(c.noise())
+	list := make([]powers2, len(rows))
 	for i, r := range rows {
-		h := powers2{
-			k: r.weight * (n.ss*r.k - n.ks*r.s) / det,
-			s: r.weight * (n.kk*r.s - n.ks*r.k) / det,
-		}
-		f.noise[q.band].add(h, variance)
-		g := &grounds[c.Films[i].Ground]
-		g.k, g.s = g.k-h.k*r.g, g.s-h.s*r.g
-		x := &films[c.first(c.Films[i].Film)]
-		x.k, x.s = x.k-h.k*r.x*c.Gauge, x.s-h.s*r.x*c.Gauge
+		list[i] = powers2{k: r.weight * (n.ss*r.k - n.ks*r.s) / det, s: r.weight * (n.kk*r.s - n.ks*r.k) / det}
 	}
-	for _, g := range grounds {
-		f.noise[q.band].add(g, variance)
+	return list
+}
+
+// ratioMoves is moves where every film hides with the same reflectance.
+func (f *Fitted) ratioMoves(c *Card, b int) []powers2 {
+	r := Hidden(f.Paint.K[b], f.Paint.S[b])
+	list := make([]powers2, len(c.Grounds)+len(c.Films))
+	for i := range c.Films {
+		list[len(c.Grounds)+i].k = f.Paint.S[b] * (1 - 1/(r*r)) / 2 / c.Surface.slope(r) / float64(len(c.Films))
+	}
+	return list
+}
+
+// errors sets down what the readings do to a band: the noise of each by itself,
+// a deviation of the gauge with all readings of that film and all bands alike.
+func (f *Fitted) errors(c *Card, b int) {
+	for _, h := range f.moves(c, b) {
+		f.noise[b].add(h, square(c.noise()))
+	}
+	rows := (&squares{card: c, band: b}).rows(f.Paint.K[b], f.Paint.S[b])
+	films := make([]powers2, len(rows)) // by the first reading of the film
+	for i, h := range columns(rows) {
+		x := &films[c.first(c.Films[i].Film)]
+		x.k, x.s = x.k-h.k*rows[i].x*c.Gauge, x.s-h.s*rows[i].x*c.Gauge
 	}
 	next := 0
 	for i, x := range films {
 		if c.first(c.Films[i].Film) == i && c.Gauge > 0 {
-			f.together[next][q.band] = x
+			f.together[next][b] = x
 			next++
 		}
 	}
-	f.together[next][q.band] = f.noise[q.band].held(k, s)
+	f.together[next][b] = f.noise[b].held(f.Paint.K[b], f.Paint.S[b])
 }
 
 // held is what holding K and S at nothing or more makes of noise: it lifts those

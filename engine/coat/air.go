@@ -15,7 +15,8 @@ const (
 )
 
 // DewMargin is by how many °C steel must be warmer than the dew point before
-// anything is put on it [ISO8502-4].
+// anything is put on it: what paint makers' sheets ask; the method is that of
+// [ISO8502-4].
 const DewMargin = 3.0
 
 // DewPoint returns the °C at which water comes out of air of °C and % relative

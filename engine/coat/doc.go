@@ -6,9 +6,9 @@
 // the paint that stays on the panel. A mix is poured by running totals on one
 // scale. Times of a data sheet hold at 20 °C and are moved to the metal's
 // temperature by doubling for so many degrees. The dew point is Magnus' formula
-// [WMO8] [AlduchovEskridge1996]; steel must be 3 °C above it [ISO8502-4]. A
-// day is laid out forwards in the order the painter gives, no step before its
-// flash, turn or window allows, and Check recomputes the sheet.
+// [WMO8] [AlduchovEskridge1996]; steel must be 3 °C above it, reckoned as in
+// [ISO8502-4]. A day is laid out forwards in the order the painter gives, no
+// step before its flash, turn or window allows, and CheckDay recomputes it.
 //
 // Units are plain float64 and stand in every name or comment: °C, % relative
 // humidity, µm, m², litres, ml, grams, minutes. Moments are unit.Moment.

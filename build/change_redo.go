@@ -1,6 +1,9 @@
 package build
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // RedoPaint says that paint goes on again, and what it takes.
 type RedoPaint struct {
@@ -15,7 +18,8 @@ func (c *RedoPaint) Say(b *Build) string {
 	return fmt.Sprintf("%s painted again, %s: %s", b.surfaceName(c.Redo.Panels, c.Redo.Zones), Total(c.Redo.Work), c.Redo.Why)
 }
 
-// Apply adds the work to its task, which must not be finished.
+// Apply adds the work to its task, which must not be finished. Where somebody
+// has said how many hours it still needs, those grow.
 func (c *RedoPaint) Apply(b *Build) error {
 	r := c.Redo
 	where := "redo " + string(r.ID)
@@ -25,8 +29,23 @@ func (c *RedoPaint) Apply(b *Build) error {
 	if err := b.checkRedo(r); err != nil {
 		return err
 	}
-	if t := b.Task(r.Task); t.State == Finished {
+	t := b.Task(r.Task)
+	if t.State == Finished {
 		return rule(ruleOrder, "%s is finished; name a task that is not", t.ID).At(where + ", task")
+	}
+	if t.LeftSaid {
+		left := slices.Clone(t.Left)
+		for _, l := range r.Work {
+			if i := slices.IndexFunc(left, func(o Leg) bool { return o.Trade == l.Trade }); i >= 0 {
+				left[i].Hours += l.Hours
+			} else {
+				left = append(left, l)
+			}
+		}
+		if err := b.checkLegs(left, where+", work"); err != nil {
+			return err
+		}
+		t.Left = left
 	}
 	b.Redos = append(b.Redos, r)
 	return nil

@@ -226,3 +226,14 @@ func TestPaint_RefusedOutOfTurn(t *testing.T) {
 	wantRule(t, "weighed twice", back.Apply(&b), 9, "mix X1")
 	wantRule(t, "redone when finished", redo(func(*build.Redo) {}).Apply(&b), 9, "task")
 }
+
+// TestRedoPaint_AddsToWhatWasSaid: hours that somebody said were left grow.
+func TestRedoPaint_AddsToWhatWasSaid(t *testing.T) {
+	b, err := build.ApplyAll(cart(), []build.Change{
+		&build.SayLeft{Task: "T2", Left: []build.Leg{{Trade: "WA", Hours: 3 * h}}},
+		redo(func(r *build.Redo) { r.Work = append(r.Work, build.Leg{Trade: "MW", Hours: h}) }),
+	})
+	if got := line(b.Task("T2").Left); err != nil || got != "[{WA 5 h} {MW 1 h}]" {
+		t.Errorf("left %s, %v", got, err)
+	}
+}

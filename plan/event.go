@@ -82,7 +82,7 @@ func (n *net) strike(t build.Task, x *event, holder build.TradeID) {
 func (n *net) round(t build.Task, x event, id string, holder build.TradeID, last []int) (list, ends []int) {
 	work, days := x.Work, x.Days
 	if x.Again() {
-		work, days = planned(n.work[t.ID]), t.Wait
+		work, days = planned(n.work[t.ID]), n.build.WaitOf(t)
 	}
 	for _, l := range work {
 		if l.Hours <= 0 {

@@ -226,12 +226,12 @@ func (n *net) wait(t build.Task) (schedule.Minute, schedule.Begun) {
 	}
 	o := n.build.Load(t.Outwork)
 	if o == nil {
-		return n.rest(t.Wait, began), schedule.Begun{}
+		return n.rest(n.build.WaitOf(t), began), schedule.Begun{}
 	}
 	if o.Returned != 0 {
 		return 0, schedule.Begun{}
 	}
-	days := t.Wait
+	days := n.build.WaitOf(t)
 	if o.Likely > 0 {
 		days = o.Likely
 	}

@@ -27,7 +27,9 @@ type Remedy struct {
 // Rates holds the defaults in force.
 type Rates struct {
 	Remedies []Remedy `json:"remedies"`
-	Past     []Past   `json:"-"` // earlier builds, for the odds; Learn leaves it empty
+	// Transfers is what mixes weighed back showed, by the use of the paint.
+	Transfers []Transfer `json:"transfers,omitempty"`
+	Past      []Past     `json:"-"` // earlier builds, for the odds; Learn leaves it empty
 }
 
 // Default returns the habits of the trade.
@@ -40,7 +42,7 @@ func Default() Rates {
 }
 
 // Learn narrows the defaults by the closed findings of builds that have hours
-// booked on them.
+// booked on them, and by their mixes that were weighed back.
 func Learn(builds ...build.Build) Rates {
 	r := Default()
 	for i := range r.Remedies {
@@ -56,6 +58,7 @@ func Learn(builds ...build.Build) Rates {
 		}
 		m.Ratio = (sum + prior) / float64(m.Records+prior)
 	}
+	r.Transfers = transfers(builds)
 	return r
 }
 

@@ -29,7 +29,7 @@ func wantOf(b *build.Build, p build.Part) Want {
 // loadOf turns the turn-round of a task into a load.
 func loadOf(b *build.Build, t build.Task) Load {
 	o := b.Load(t.Outwork)
-	l := Load{Load: o.ID, Task: t.ID, Days: t.Wait}
+	l := Load{Load: o.ID, Task: t.ID, Days: b.WaitOf(t)}
 	note := "quoted by the outside shop"
 	if o.Likely > 0 {
 		l.Days, note = o.Likely, "as last heard"

@@ -34,11 +34,15 @@ func workOf(b *build.Build, t build.Task, p Pace) []Work {
 }
 
 // plannedLegs returns what a task needs in all: the hours of its findings, or
-// its own legs, then the hours moved between trades, less those sublet.
+// its own legs, and those of paint done again; then the hours moved between
+// trades, less those sublet.
 func plannedLegs(b *build.Build, t build.Task) []build.Leg {
 	legs := slices.Clone(t.Legs)
 	if t.Findings {
 		legs = findingLegs(b, t)
+	}
+	for _, l := range b.RedoLegs(t.ID) {
+		legs = add(legs, l.Trade, l.Hours)
 	}
 	for _, m := range b.Moves {
 		if m.Task != t.ID {
@@ -186,8 +190,10 @@ func workFigure(b *build.Build, t build.Task, leg build.Leg, w Work, booked unit
 	if t.LeftSaid {
 		f.Formula = "hours left as said by whoever does the work"
 	}
+	redone, again := redoInputs(b, t.ID, leg.Trade)
 	if !t.Findings {
-		f.Inputs = []figure.Input{{Name: "planned", Value: leg.Hours.String(), Source: figure.Decided, Note: "task list", Link: "task/" + string(t.ID)}}
+		own := leg.Hours - again
+		f.Inputs = append([]figure.Input{{Name: "planned", Value: own.String(), Source: figure.Decided, Note: "task list", Link: "task/" + string(t.ID)}}, redone...)
 		return f
 	}
 	f.Formula = "hours of findings not closed, times pace, less hours already in them"
@@ -198,5 +204,19 @@ func workFigure(b *build.Build, t build.Task, leg build.Leg, w Work, booked unit
 				Source: figure.Decided, Note: string(found.State), Link: "finding/" + string(found.ID)})
 		}
 	}
+	f.Inputs = append(f.Inputs, redone...)
 	return f
+}
+
+// redoInputs are the hours of a trade for paint done again in a task, and their sum.
+func redoInputs(b *build.Build, id build.TaskID, trade build.TradeID) (list []figure.Input, sum unit.Effort) {
+	for _, r := range b.Redos {
+		for _, l := range r.Work {
+			if r.Task == id && l.Trade == trade {
+				sum += l.Hours
+				list = append(list, figure.Input{Name: "painted again", Value: l.Hours.String(), Source: figure.Decided, Note: r.Why})
+			}
+		}
+	}
+	return list, sum
 }

@@ -87,6 +87,9 @@ func TestPlanned(t *testing.T) {
 		{"no more is moved than there is", "T3", move(40 * h), "WA 0 h, MW 10 h"},
 		{"less what is sublet", "T3", sublet(leg("WA", 3*h)), "WA 7 h"},
 		{"no more is sublet than there is", "T3", sublet(leg("WA", 30*h), leg("LD", h)), "WA 0 h, LD 0 h"},
+		{"with paint done again", "T3", func(b *build.Build) {
+			b.Redos = []build.Redo{{Task: "T3", Work: []build.Leg{leg("WA", 2*h), leg("WA", h), leg("MW", h)}}, {Task: "T1", Work: []build.Leg{leg("WA", h)}}}
+		}, "WA 13 h, MW 1 h"},
 		{"first moved, then sublet", "T3", func(b *build.Build) { move(4 * h)(b); sublet(leg("MW", h), leg("WA", h))(b) }, "WA 5 h, MW 3 h"},
 		{"a trade nobody planned but somebody needs", "T3", func(b *build.Build) {
 			b.Task("T3").LeftSaid, b.Task("T3").Left = true, []build.Leg{leg("MW", 2*h)}

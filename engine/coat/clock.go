@@ -62,7 +62,7 @@ func Flash(minutes, metal, doubling, wetUm, sheetUm float64) (float64, error) {
 	if err := above("wet film", wetUm, mostFilm, "µm", "read the wet film comb"); err != nil {
 		return 0, err
 	}
-	if err := above("wet film of the sheet", sheetUm, mostFilm, "µm", "take it from the maker's sheet"); err != nil {
+	if err := within("wet film of the sheet", sheetUm, 1, mostFilm, "µm", "take it from the maker's sheet"); err != nil {
 		return 0, err
 	}
 	k := max(1, wetUm/sheetUm)

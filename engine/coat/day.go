@@ -184,7 +184,7 @@ func (r Run) validate(known map[string]bool) error {
 	for _, err := range []error{
 		within("turn", r.Turn, 0, 24*60, "min", "give the minutes of masking and turning"),
 		above("coats", float64(p.Coats), 20, "coats", "give the coats of the sheet"),
-		above("rate", p.Rate, 20, "m²/min", "a gun covers about 0.5 to 1.5 m² a minute"),
+		within("rate", p.Rate, 0.01, 20, "m²/min", "a gun covers about 0.5 to 1.5 m² a minute"),
 		within("mixing", p.Mix, 0, 24*60, "min", "give the minutes"),
 		within("standing", p.Stand, 0, 24*60, "min", "give the minutes the mix must stand, 0 for none"),
 		within("pot life", p.Pot, 0, mostTime, "min", "take it from the sheet at 20 °C, 0 where a mix keeps"),

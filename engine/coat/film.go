@@ -117,7 +117,7 @@ func Passes(heightMm, fanMm, overlap float64) (n int, stepMm float64, err error)
 	if err := above("height", heightMm, 1e5, "mm", "give the height of the panel"); err != nil {
 		return 0, 0, err
 	}
-	if err := above("fan", fanMm, 2000, "mm", "measure the fan on a paper at spraying distance"); err != nil {
+	if err := within("fan", fanMm, 1, 2000, "mm", "measure the fan on a paper at spraying distance"); err != nil {
 		return 0, 0, err
 	}
 	if err := within("overlap", overlap, 0, 0.95, "as a part", "half is written 0.50"); err != nil {

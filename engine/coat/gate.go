@@ -141,7 +141,10 @@ func dewReason(c Conditions, a Asks) Reason {
 	r.Figure.With = fmt.Sprintf("%g − %.*f = %.*f °C, at least %g", c.Metal, digits, dew, digits, margin, DewMargin)
 	if !r.OK {
 		aim := math.Ceil(2*max(dew+DewMargin, a.LowestMetal)) / 2
-		r.Fix = fmt.Sprintf("warm the metal to %g °C: the margin is then %.1f °C, if the heater adds no water to the air%s", aim, aim-dew, c.warm(aim))
+		if margin <= 0 {
+			r.Fix = "water stands on it: dry it, and "
+		}
+		r.Fix += fmt.Sprintf("warm the metal to %g °C: the margin is then %.1f °C, if the heater adds no water to the air%s", aim, aim-dew, c.warm(aim))
 	}
 	return r
 }

@@ -115,6 +115,9 @@ func Batches(litres, most float64) (n int, each float64, err error) {
 	if err := above("batch", most, mostLitres, "l", "see how much is sprayed in 70 % of the pot life"); err != nil {
 		return 0, 0, err
 	}
-	n = max(1, int(math.Ceil(litres/most-1e-9)))
-	return n, litres / float64(n), nil
+	count := max(1, math.Ceil(litres/most-1e-9))
+	if count > 1000 {
+		return 0, 0, fault.New(fault.Invalid, "%g batches", count).At("batch").WithHint("see how much is sprayed in 70 % of the pot life")
+	}
+	return int(count), litres / count, nil
 }

@@ -40,7 +40,7 @@ func above(where string, v, high float64, unit, hint string) error {
 }
 
 func solids(where string, percent float64) error {
-	return above(where, percent, 100, "%", "take the solids by volume, ready to spray, from the maker's sheet")
+	return within(where, percent, 0.1, 100, "%", "take the solids by volume, ready to spray, from the maker's sheet")
 }
 
 func transfer(where string, part float64) error {
@@ -48,5 +48,5 @@ func transfer(where string, part float64) error {
 	if part > 1 && part <= 100 {
 		hint = "a transfer of 60 % is written 0.60"
 	}
-	return above(where, part, 1, "as a part", hint)
+	return within(where, part, 0.01, 1, "as a part", hint)
 }

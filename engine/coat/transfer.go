@@ -39,7 +39,7 @@ func (w Weighed) Transfer() (float64, error) {
 		return 0, err
 	}
 	for _, err := range []error{
-		above("density", w.Density, 10, "kg/l", "weigh 100 ml: grams ÷ 100 are kg/l"),
+		within("density", w.Density, 0.3, 10, "kg/l", "weigh 100 ml: grams ÷ 100 are kg/l"),
 		above("area", w.Area, mostArea, "m²", "give the area that was sprayed"),
 		above("film", w.Film, mostFilm, "µm", "read the film before and after this layer"),
 		within("after", w.After, 0, w.Before, "g", "a pot does not gain while spraying"),

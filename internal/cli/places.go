@@ -9,6 +9,7 @@ import (
 	"fettle/internal/place/journal"
 	"fettle/internal/place/knockon"
 	"fettle/internal/place/metal"
+	"fettle/internal/place/paint"
 	"fettle/internal/place/people"
 	"fettle/internal/place/readin"
 	"fettle/internal/place/stores"
@@ -27,6 +28,7 @@ func places(d desk.Desk) []web.Place {
 		van.Place(d),
 		metal.Place(d),
 		readin.Place(d, readin.Example{Build: "pedlar", Name: "blast-sheet.csv", Says: "the fourteen findings of the morning after the blast", Data: demo.BlastList()}),
+		paint.Place(d),
 		stores.Place(d),
 		away.Place(d),
 		wall.Place(d),

@@ -43,7 +43,7 @@ func (c *Card) noise() float64 {
 
 // check refuses what cannot be a spray-out, with the place.
 func (c *Card) check() error {
-	err := c.Finish.speaks("its finish")
+	err := c.Finish.Check("its finish")
 	if err == nil {
 		err = c.Surface.check()
 	}

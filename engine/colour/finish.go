@@ -22,8 +22,9 @@ func (f Finish) String() string {
 	return "unknown finish"
 }
 
-// speaks refuses to work out a film in which the equations do not hold.
-func (f Finish) speaks(name string) error {
+// Check refuses the finishes in whose films the equations do not hold, and says why;
+// name is the paint.
+func (f Finish) Check(name string) error {
 	if f == Solid {
 		return nil
 	}

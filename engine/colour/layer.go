@@ -110,7 +110,7 @@ func (p *Paint) check() error {
 			}
 		}
 	}
-	return p.Finish.speaks(p.named())
+	return p.Finish.Check(p.named())
 }
 
 func (p *Paint) named() string {

@@ -13,12 +13,17 @@ import (
 // both. Wavelengths stand in the names of the fields (SPECTRAL_NM380,
 // SPECTRAL_380, NM_380, nm380 and the like; SPECTRAL_PCT380 is percent,
 // SPECTRAL_DEC380 0 to 1) or as pairs of SPECTRAL_NM with SPECTRAL_PCT or
-// SPECTRAL_DEC. A decimal comma is read too.
+// SPECTRAL_DEC. A decimal comma is read too. What the file says of the light
+// and observer of its Lab stands in the notes.
 func ReadCGATS(r io.Reader, scale Scale) ([]Sample, error) {
 	lines, err := text(r)
 	if err != nil {
 		return nil, err
 	}
+	return readCGATS(lines, scale)
+}
+
+func readCGATS(lines []string, scale Scale) ([]Sample, error) {
 	p := cgats{words: words(lines)}
 	for p.more() {
 		if err := p.keyword(); err != nil {
@@ -68,8 +73,9 @@ type cgats struct {
 	words  []word
 	next   int
 	fields []field
-	named  int // NUMBER_OF_FIELDS, 0 where not said
-	sets   int // NUMBER_OF_SETS, 0 where not said
+	named  int      // NUMBER_OF_FIELDS, 0 where not said
+	sets   int      // NUMBER_OF_SETS, 0 where not said
+	said   []string // what Lab is relative to: WEIGHTING_FUNCTION
 	tables int
 	list   []curve
 }
@@ -86,6 +92,11 @@ func (p *cgats) keyword() (err error) {
 		p.named, err = p.count(w)
 	case "NUMBER_OF_SETS":
 		p.sets, err = p.count(w)
+	case "WEIGHTING_FUNCTION":
+		if p.more() && p.words[p.next].line == w.line {
+			p.said = append(p.said, p.words[p.next].text)
+			p.next++
+		}
 	case "BEGIN_DATA_FORMAT":
 		err = p.format(w)
 	case "BEGIN_DATA":

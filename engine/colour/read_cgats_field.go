@@ -110,7 +110,7 @@ func (p *cgats) curve(row []word) (curve, error) {
 		}
 	}
 	if labs == 3 {
-		c.lab = &lab
+		c.lab, c.notes = &lab, append(c.notes, p.relative())
 	}
 	if len(c.points) == 0 && c.lab == nil {
 		return c, fault.New(fault.Invalid, "the table has neither a spectrum nor Lab").At(row[0].place()).
@@ -118,6 +118,14 @@ func (p *cgats) curve(row []word) (curve, error) {
 	}
 	slices.SortStableFunc(c.points, func(a, b point) int { return cmp.Compare(a.nm, b.nm) })
 	return c, nil
+}
+
+// relative says what the file's Lab is relative to.
+func (p *cgats) relative() string {
+	if len(p.said) == 0 {
+		return "the file does not say under which light and observer its Lab was read"
+	}
+	return "Lab was read under " + strings.Join(p.said, "; ")
 }
 
 // nameOf returns the sample's name, else its number in the file.

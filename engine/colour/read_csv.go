@@ -20,6 +20,10 @@ func ReadCSV(r io.Reader, scale Scale) ([]Sample, error) {
 	if err != nil {
 		return nil, err
 	}
+	return readCSV(lines, scale)
+}
+
+func readCSV(lines []string, scale Scale) ([]Sample, error) {
 	rows, at, err := cells(lines)
 	if err != nil {
 		return nil, err

@@ -95,12 +95,21 @@ func TestReadCGATS_Spellings(t *testing.T) {
 }
 
 func TestReadCGATS_LabOnly(t *testing.T) {
-	list, err := cgats("CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n7 52.1 -30,5 -4.25\nEND_DATA", colour.Guess)
+	list, err := cgats("CGATS.17\nWEIGHTING_FUNCTION \"ILLUMINANT, D65\"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n7 52.1 -30,5 -4.25\nEND_DATA", colour.Guess)
 	if err != nil || len(list) != 1 {
 		t.Fatalf("%v, %v", list, err)
 	}
-	if s := list[0]; s.Name != "7" || s.Spectrum != nil || *s.Lab != (colour.Lab{L: 52.1, A: -30.5, B: -4.25}) {
-		t.Errorf("%+v, want sample 7 with Lab only", s)
+	if s := list[0]; s.Name != "7" || s.Spectrum != nil || *s.Lab != (colour.Lab{L: 52.1, A: -30.5, B: -4.25}) || s.Notes[0] != "Lab was read under ILLUMINANT, D65" {
+		t.Errorf("%+v, want sample 7 with Lab only, read under D65", s)
+	}
+}
+
+func TestRead_TellsTheKinds(t *testing.T) {
+	for _, name := range []string{"card.cgats.txt", "card_20nm_percent.csv"} {
+		list, err := colour.Read(strings.NewReader(file(t, name)), colour.Guess)
+		if err != nil || len(list) != 2 || list[1].Name != "chalk cream" {
+			t.Errorf("%s: %d samples, %v", name, len(list), err)
+		}
 	}
 }
 

@@ -30,6 +30,19 @@ const (
 	Percent               // 0 to 100
 )
 
+// Read reads a file of either kind: CGATS text where it has a BEGIN_DATA, else
+// CSV. See [ReadCGATS] and [ReadCSV].
+func Read(r io.Reader, scale Scale) ([]Sample, error) {
+	lines, err := text(r)
+	if err != nil {
+		return nil, err
+	}
+	if slices.ContainsFunc(lines, func(l string) bool { return strings.EqualFold(strings.TrimSpace(l), "BEGIN_DATA") }) {
+		return readCGATS(lines, scale)
+	}
+	return readCSV(lines, scale)
+}
+
 // largest is the most bytes that are read of a file.
 const largest = 8 << 20
 
@@ -82,6 +95,7 @@ type curve struct {
 	points []point
 	scale  Scale
 	lab    *Lab
+	notes  []string
 }
 
 // point is a value at a wavelength, and the line it stands on.
@@ -104,7 +118,7 @@ func samples(list []curve, scale Scale) ([]Sample, error) {
 	}
 	out := make([]Sample, len(list))
 	for i, c := range list {
-		out[i] = Sample{Name: c.name, Lab: c.lab}
+		out[i] = Sample{Name: c.name, Lab: c.lab, Notes: c.notes}
 		if len(c.points) == 0 {
 			continue
 		}

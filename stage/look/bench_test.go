@@ -1,0 +1,34 @@
+package look_test
+
+import (
+	"testing"
+
+	"fettle/stage/look"
+)
+
+// BenchmarkRecolour works out every panel of the demo under three lights, from
+// cards read before: what a page does when a colour or a sealer is changed.
+func BenchmarkRecolour(b *testing.B) {
+	facts := morning(b, october)
+	p := look.Read(&facts)
+	panels := 0
+	for b.Loop() {
+		zones := p.Dress(&facts)
+		for _, f := range look.Panels(&facts, zones) {
+			for light := range look.Lights {
+				if f.Zone >= 0 && zones[f.Zone].Screen(light) != "" {
+					panels++
+				}
+			}
+		}
+	}
+	b.ReportMetric(float64(panels/b.N), "fills")
+}
+
+// BenchmarkRead fits every card of the demo.
+func BenchmarkRead(b *testing.B) {
+	facts := morning(b, october)
+	for b.Loop() {
+		look.Read(&facts)
+	}
+}

@@ -67,7 +67,7 @@ func TestAir_Refuses(t *testing.T) {
 		holds          string
 	}{
 		{20, 20, 4500, "was 45 % meant?"}, {20, 20, 0.45, "was 45 % meant?"}, {20, 20, 0, "hygrometer"},
-		{20, 20, -5, "hygrometer"}, {20, 20, math.NaN(), "no reading"}, {20, 68, 50, "it is 20.0 °C"}, {20, -300, 50, "°C"},
+		{20, 20, -5, "hygrometer"}, {20, 20, math.NaN(), "no reading"}, {20, 68, 50, "it is 20.0 °C"}, {20, -300, 50, "thermometer"}, {20, 300, 50, "thermometer"},
 		{-20, 20, 50, "infra-red"}, {math.NaN(), 20, 50, "no reading"}, {20, 20, 1e9, "hygrometer"},
 	} {
 		_, err := coat.Margin(tt.metal, tt.air, tt.rh)

@@ -86,7 +86,7 @@ func TestForceDryAndAged(t *testing.T) {
 	}
 	_, err := coat.ForceDry(30, 20)
 	refused(t, "cold bake", err, "metal that counts")
-	got, err := coat.Aged([]coat.Spell{{60, 20}, {600, 12}, {60, 26}, {60, 45}}, 6)
+	got, err := coat.Aged([]coat.Spell{{0, 20}, {60, 20}, {600, 12}, {60, 26}, {60, 45}}, 6)
 	good(t, err)
 	near(t, "a night under 16 °C counts for nothing, 45 °C as 30", got, 60+120+60*math.Exp2(10.0/6), 1e-9)
 	_, err = coat.Aged([]coat.Spell{{60, 400}}, 0)
@@ -124,6 +124,27 @@ func TestRecoat_ColdBooth(t *testing.T) {
 	refused(t, "two-pack on cold metal", err, "warm the metal")
 	_, err = coat.Recoat{From: 60, To: 70}.Window(laid, 16)
 	refused(t, "opens after it closes", err, "warm the metal")
+}
+
+// TestWindow_Short: a window of 20 min is closing for its second half, one of
+// ten hours for its last hour.
+func TestWindow_Short(t *testing.T) {
+	for _, tt := range []struct {
+		length, at unit.Moment
+		want       coat.State
+		left       int
+	}{
+		{20, 0, coat.Open, 20}, {20, 9, coat.Open, 11}, {20, 10, coat.Closing, 10}, {20, 20, coat.Closing, 0}, {20, 21, coat.Closed, 1},
+		{600, 539, coat.Open, 61}, {600, 540, coat.Closing, 60}, {60, 44, coat.Open, 16}, {60, 45, coat.Closing, 15}, {60, -1, coat.NotYet, 1},
+	} {
+		w := coat.Window{From: 1000, To: 1000 + tt.length}
+		if got, left := w.At(1000 + tt.at); got != tt.want || left != tt.left {
+			t.Errorf("%d min of %d: %v, %d left, want %v, %d", tt.at, tt.length, got, left, tt.want, tt.left)
+		}
+	}
+	if got, left := (coat.Window{From: 1000}).At(5000); got != coat.Open || left != -1 {
+		t.Errorf("without an end: %v, %d", got, left)
+	}
 }
 
 func TestDrying_Clocks(t *testing.T) {

@@ -111,6 +111,10 @@ func TestDay_WindowOfYesterday(t *testing.T) {
 	if !s.Fits() || s.StartBy.Clock() != "15:31" { // 20 + 10 + 9 of 40 minutes
 		t.Errorf("%s, start by %s", s.Say(), s.StartBy.Clock())
 	}
+	d.Warm = 21 // to the minute
+	if s, err = d.Sheet(); err != nil || !s.Fits() || s.StartBy != d.Opens {
+		t.Errorf("%s, start by %s, %v", s.Say(), s.StartBy.Clock(), err)
+	}
 	d.Warm = 50
 	s, err = d.Sheet()
 	good(t, err)
@@ -124,6 +128,10 @@ func TestDay_WindowOfYesterday(t *testing.T) {
 
 func TestDay_TooLong(t *testing.T) {
 	d := oneSet(day(t, "2027-01-07T08:00"))
+	d.Closes = d.Opens + 220
+	if s, err := d.Sheet(); err != nil || !s.Fits() || s.Spare != 0 {
+		t.Errorf("to the minute: %s, %v", s.Say(), err)
+	}
 	d.Closes = d.Opens + 200
 	s, err := d.Sheet()
 	good(t, err)
@@ -190,6 +198,13 @@ func TestDay_Stands(t *testing.T) {
 	good(t, err)
 	if !s.Fits() || !strings.Contains(lines(s), "09:43 wait b\n10:43 mix b") {
 		t.Errorf("%s\n%s", s.Say(), lines(s))
+	}
+	early := s
+	early.Lines = append([]coat.Line{}, s.Lines...)
+	shift(&early, len(early.Lines)-4, -30) // mix, spray, clear, dry
+	early.Lines = append(early.Lines[:len(early.Lines)-5], early.Lines[len(early.Lines)-4:]...)
+	if err := coat.CheckDay(d, early); err == nil || !strings.Contains(err.Error(), "no stand") {
+		t.Errorf("half an hour too early for the stands: %v\n%s", err, lines(early))
 	}
 	d.Runs[0].Product.Drying.Handle = 900
 	s, err = d.Sheet()

@@ -140,13 +140,36 @@ func dewReason(c Conditions, a Asks) Reason {
 	r.Figure.Text = fmt.Sprintf("%.*f °C", digits, margin)
 	r.Figure.With = fmt.Sprintf("%g − %.*f = %.*f °C, at least %g", c.Metal, digits, dew, digits, margin, DewMargin)
 	if !r.OK {
-		aim := math.Ceil(2*max(dew+DewMargin, a.LowestMetal)) / 2
+		aim := warmTo(dew, a)
 		if margin <= 0 {
 			r.Fix = "water stands on it: dry it, and "
 		}
 		r.Fix += fmt.Sprintf("warm the metal to %g °C: the margin is then %.1f °C, if the heater adds no water to the air%s", aim, aim-dew, c.warm(aim))
 	}
 	return r
+}
+
+// warmTo is the °C, in halves, at which metal keeps its margin and is warm enough.
+func warmTo(dew float64, a Asks) float64 { return math.Ceil(2*max(dew+DewMargin, a.LowestMetal)) / 2 }
+
+// Warm returns the °C to which the metal must come before a product may go on
+// it, the margin over the dew point and the least of the product both kept, and
+// how long that takes by the booth's own record. The air is taken to hold no
+// more water when it is warmed.
+func (c Conditions) Warm(a Asks) (float64, Reach, error) {
+	dew, err := DewPoint(c.Air, c.RH)
+	if err != nil {
+		return 0, Reach{}, err
+	}
+	if a.TwoPack {
+		a.LowestMetal = max(a.LowestMetal, ScaleFrom)
+	}
+	aim, air := warmTo(dew, a), c.WarmAir
+	if air == 0 {
+		air = c.Air
+	}
+	reach, err := c.Warming.Reach(c.Metal, aim, air)
+	return aim, reach, err
 }
 
 func metalReason(c Conditions, a Asks) Reason {

@@ -45,6 +45,8 @@ func TestMaySpray_EveryReason(t *testing.T) {
 		do        func(*coat.Conditions)
 	}{
 		{"", "", func(*coat.Conditions) {}},
+		{"", "", func(c *coat.Conditions) { c.Air, c.Metal = 18, 18 }}, // the bounds themselves will do
+		{"", "", func(c *coat.Conditions) { c.RH, c.Metal = 70, 24 }},
 		{"metal warm enough", "no warm-up on record", func(c *coat.Conditions) { c.Metal = 17 }},
 		{"air dry enough", "warm it to 20.3 °C", func(c *coat.Conditions) { c.RH, c.Metal = 71, 24 }},
 		{"air in the product's range", "18 to 28", func(c *coat.Conditions) { c.Air, c.Metal = 29, 24 }},

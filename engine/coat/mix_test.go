@@ -35,6 +35,11 @@ func TestFrom_OneWeight(t *testing.T) {
 	good(t, err)
 	near(t, "volume", m.Litres, 1.2, 1e-12)
 	near(t, "primer", m.Steps[0].Grams, 972, 1e-9)
+	for _, k := range []int{-1, 3} {
+		if _, err := primer.From(k, 1); err == nil {
+			t.Errorf("component %d of three: no error", k)
+		}
+	}
 	w, err := primer.Weights()
 	good(t, err)
 	near(t, "hardener by weight", w[1], 100*252.0/972, 1e-9)

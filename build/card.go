@@ -16,6 +16,7 @@ type Reading struct {
 	Spectrum []float64 `json:"spectrum,omitempty"` // Bands reflectances, 1 is white
 	Lab      []float64 `json:"lab,omitempty"`      // L* a* b*, D65, 2°
 	RGB      string    `json:"rgb,omitempty"`      // sRGB, such as #1F4A55
+	Within   float64   `json:"within,omitempty"`   // CIEDE2000 that two in three of such readings lie within; 0 is not said
 }
 
 // Step is one part of a card with its number of coats.

@@ -74,7 +74,7 @@ func checkReading(r Reading, where string) error {
 			return err
 		}
 	}
-	return oneOf(r.Angle, []string{"", "face", "flop"}, where+", angle")
+	return first(within(r.Within, 0, 50, "error", where+", within"), oneOf(r.Angle, []string{"", "face", "flop"}, where+", angle"))
 }
 
 func (b *Build) checkLook(l Look) error {

@@ -139,6 +139,8 @@ func labOf(r build.Reading, daylight *colour.Viewer) (colour.Lab, error) {
 // withinOf returns the CIEDE2000 that two in three readings of a kind lie within.
 func withinOf(r build.Reading) float64 {
 	switch {
+	case r.Within > 0:
+		return r.Within
 	case len(r.Spectrum) > 0:
 		return 0
 	case len(r.Lab) > 0:

@@ -16,6 +16,7 @@ import (
 // solveCmd runs an engine alone, on files.
 type solveCmd struct {
 	Schedule solveScheduleCmd `cmd:"" help:"Plan a shop's work, or find short schedules for project files of the public test sets."`
+	Film     solveFilmCmd     `cmd:"" help:"Work out how paint films over a ground look, and how many coats hide it."`
 }
 
 // solveScheduleCmd solves project files.

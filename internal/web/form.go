@@ -41,6 +41,11 @@ func (r *Request) Form() (*Form, error) {
 	return &Form{r: r.r}, nil
 }
 
+// Asked reads what stands after the question mark of the address as a form.
+func (r *Request) Asked() *Form {
+	return &Form{r: &http.Request{PostForm: r.r.URL.Query()}}
+}
+
 // Decode reads the body as one JSON document into v and refuses fields that v
 // does not have.
 func (r *Request) Decode(v any) error {

@@ -82,3 +82,19 @@ func TestForm_EntryID(t *testing.T) {
 		}
 	})
 }
+
+func TestAsked_ReadsTheAddressAsAForm(t *testing.T) {
+	s := web.New(web.Config{Builds: shop{}, Gate: web.Fixed(account.Person{Role: web.Owner}), Places: []web.Place{{Routes: []web.Route{
+		{Pattern: "GET /asked", Who: web.Guest, Handle: func(r *web.Request) error {
+			f := r.Asked()
+			if n := f.Decimal("metal", 1, 0, 400); n != 185 || len(f.All("panel")) != 2 || f.Has("coats") {
+				t.Errorf("metal %d, panels %v, coats sent: %v", n, f.All("panel"), f.Has("coats"))
+			}
+			if f.Decimal("rh", 0, 0, 100); f.Errors.Of("rh") != "must be from 0 to 100" {
+				t.Errorf("4500 %%: %q", f.Errors.Of("rh"))
+			}
+			return r.JSON("done")
+		}},
+	}}}})
+	ask(t, s, "", "GET", "/asked?metal=18,5&panel=P11&panel=P12&rh=4500", nil)
+}

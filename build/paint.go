@@ -129,7 +129,7 @@ func (b *Build) zonesOn(p Product, panels []PanelID) []ZoneID {
 func (b *Build) anyHas(panels []PanelID, zone ZoneID) bool {
 	return slices.ContainsFunc(panels, func(id PanelID) bool {
 		p := b.Panel(id)
-		return p != nil && p.has(zone)
+		return p != nil && p.Has(zone)
 	})
 }
 

@@ -76,14 +76,14 @@ func (p Panel) Face() ZoneID {
 	return p.Areas[0].Zone
 }
 
-// has reports whether the panel has surface in a zone.
-func (p Panel) has(zone ZoneID) bool {
+// Has reports whether the panel has surface in a zone.
+func (p Panel) Has(zone ZoneID) bool {
 	return slices.ContainsFunc(p.Areas, func(a ZoneArea) bool { return a.Zone == zone })
 }
 
 // covered reports whether paint for some zones lands on a zone of the panel.
 func (p Panel) covered(zones []ZoneID, zone ZoneID) bool {
-	if slices.ContainsFunc(zones, p.has) {
+	if slices.ContainsFunc(zones, p.Has) {
 		return slices.Contains(zones, zone)
 	}
 	return zone != "" && zone == p.Face()

@@ -8,6 +8,7 @@ import (
 	"fettle/engine/schedule"
 	"fettle/figure"
 	"fettle/rates"
+	"fettle/stage/paint"
 	"fettle/takeoff"
 	"fettle/unit"
 )
@@ -80,7 +81,8 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 		p.Checks = append(p.Checks, l.Checks...)
 	}
 	p.Checks = append(p.Checks, n.usedUp()...)
-	p.Litres = litresOf(b)
+	p.Checks = append(append(p.Checks, paint.ClosedChecks(b, o.Now)...), coldDays(b, p)...)
+	p.Litres = litresOf(b, r)
 	return p, nil
 }
 

@@ -66,6 +66,7 @@ type List struct {
 	Work   []Work  `json:"work,omitempty"`
 	Wants  []Want  `json:"wants,omitempty"`
 	Loads  []Load  `json:"loads,omitempty"`
+	Tins   []Tins  `json:"tins,omitempty"`
 	Checks []Check `json:"checks,omitempty"`
 }
 

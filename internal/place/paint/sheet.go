@@ -1,11 +1,17 @@
 package paint
 
 import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
 	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/account"
 	"fettle/internal/web"
 	"fettle/plan"
+	"fettle/rates"
 	"fettle/unit"
 )
 
@@ -18,6 +24,7 @@ type sheet struct {
 	Today unit.Date
 	Now   unit.Moment
 	Crew  bool // may act
+	Rates rates.Rates
 }
 
 func (p place) load(r *web.Request) (sheet, error) {
@@ -26,7 +33,7 @@ func (p place) load(r *web.Request) (sheet, error) {
 		return sheet{}, err
 	}
 	return sheet{Base: "/b/" + r.Build(), Name: r.Build(), Build: &view.Build, Plan: pl, Today: view.Now.Date(), Now: view.Now,
-		Crew: r.Person().Role >= account.Crew}, nil
+		Crew: r.Person().Role >= account.Crew, Rates: p.desk.Shop.Rates(view)}, nil
 }
 
 // product returns the paint of that ID.
@@ -35,4 +42,40 @@ func (s sheet) product(id string) (build.Product, error) {
 		return *p, nil
 	}
 	return build.Product{}, fault.New(fault.NotFound, "there is no paint %q", id).WithHint("the place Paint lists every paint")
+}
+
+// reading reads a decimal such as 17.5 between whole bounds; an empty field is
+// NaN: nobody has read it.
+func reading(f *web.Form, name string, low, high int64) float64 {
+	if strings.TrimSpace(f.Raw(name)) == "" {
+		return math.NaN()
+	}
+	return float64(f.Decimal(name, 1, 10*low, 10*high)) / 10
+}
+
+// typed writes a reading as it is typed, and nothing where there is none.
+func typed(v float64) string {
+	if math.IsNaN(v) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// next is the number that a new thing of a list gets: one more than the highest.
+func next[T any](letter string, list []T, id func(T) string) string {
+	highest := 0
+	for _, one := range list {
+		if n, err := strconv.Atoi(strings.TrimPrefix(id(one), letter)); err == nil {
+			highest = max(highest, n)
+		}
+	}
+	return fmt.Sprintf("%s%02d", letter, highest+1)
+}
+
+// by is the person of the build who asks, or nobody.
+func (s sheet) by(r *web.Request) build.PersonID {
+	if p := s.Build.Person(build.PersonID(r.Person().Code)); p != nil {
+		return p.ID
+	}
+	return ""
 }

@@ -1,7 +1,10 @@
 package colour
 
+import "fettle/fault"
+
 // LabCard is a spray-out of which three numbers a reading are known: an
-// instrument that shows Lab, or a photograph beside grey and colour patches.
+// instrument that shows Lab, or a photograph beside grey and colour patches
+// ([Photo.Estimate]). Screen colours come by [SRGB.Lab], under D65 and 2°.
 type LabCard struct {
 	Name    string
 	Finish  Finish
@@ -34,6 +37,9 @@ const handHeld = 0.5
 func FitLab(c LabCard) (Fitted, error) {
 	if c.Within == 0 {
 		c.Within = handHeld
+	}
+	if !(c.Within > 0 && c.Within <= 20) || c.Viewer == nil {
+		return Fitted{}, fault.New(fault.Invalid, "readings within %g CIEDE2000: up to 20, under a viewer, are wanted", c.Within).At(c.Name)
 	}
 	card, made, err := c.spectral()
 	if err != nil {

@@ -195,6 +195,28 @@ func TestFitRefuses(t *testing.T) {
 	}
 }
 
+// TestFitHidden: of films that hide K/S is known, the colour of thick films with
+// it, and no more is claimed.
+func TestFitHidden(t *testing.T) {
+	navy := wavy("navy", 0.08, 0.02, 2)
+	f, err := Fit(sprayed(navy, 200))
+	if err != nil || len(f.Ratio) != Bands || f.Thinnest != 200 {
+		t.Fatalf("%d bands of K/S only, thinnest %g, %v", len(f.Ratio), f.Thinnest, err)
+	}
+	v, over := NewViewer(D65(), Degrees10()), Flat(0.3)
+	got, err := (&Job{Paint: f, Coat: 100, Over: over, Surface: skin}).Coats(v, 2, Hides{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := v.Lab(skin.Seen(Over(over, Layer{navy, 200})))
+	if d := Difference(want, got[1].Lab); d > 0.3 || d > got[1].Within {
+		t.Errorf("at the film of the card off by %.3f, stated %.3f", d, got[1].Within)
+	}
+	if !(got[0].Within > got[1].Within) {
+		t.Errorf("half the film is stated to %.3f, all of it to %.3f", got[0].Within, got[1].Within)
+	}
+}
+
 func FuzzFit(f *testing.F) {
 	f.Add(0.2, 0.5, 0.05, 0.8, 9.0, 0.005)
 	f.Add(0.0, 0.0, 0.0, 1.2, 1e5, 0.0)

@@ -1,0 +1,137 @@
+package look
+
+import (
+	"fmt"
+	"slices"
+
+	"fettle/build"
+	"fettle/rates"
+	"fettle/takeoff"
+	"fettle/unit"
+)
+
+// Stop is a colour over an undercoat that its planned coats do not hide.
+type Stop struct {
+	Zones  []build.ZoneID
+	Base   build.ProductID
+	Under  build.ProductID
+	Right  build.ProductID // the undercoat that it hides in the fewest coats; empty where none is better
+	Coats  int             // planned
+	Needs  int             // to hide Under; 0 where no number does
+	Usual  int             // to hide Right, at least the planned
+	Now    takeoff.Need    // for Zones in the planned coats
+	Then   takeoff.Need    // in the coats it needs
+	Booth  unit.Effort     // more
+	Sealer takeoff.Need    // Right, for Zones
+	Other  takeoff.Need    // Under, for what else it is under; nothing where that is nothing
+}
+
+// Stops returns where a build, such as one with a look applied, lays a colour
+// over an undercoat that shows through, one for each pair.
+func (p *Paints) Stops(b *build.Build, r rates.Rates) []Stop {
+	var list []Stop
+	for _, z := range p.Dress(b) {
+		if z.Basis != WorkedOut || z.Hidden {
+			continue
+		}
+		i := slices.IndexFunc(list, func(s Stop) bool { return s.Base == z.Product && s.Under == z.Over })
+		if i < 0 {
+			i = len(list)
+			list = append(list, Stop{Base: z.Product, Under: z.Over, Coats: z.Coats, Needs: z.ToHide})
+		}
+		list[i].Zones = append(list[i].Zones, z.Zone)
+	}
+	for i := range list {
+		p.settle(&list[i], b, r)
+	}
+	return list
+}
+
+// Undercoat is how many coats of a product hide it.
+type Undercoat struct {
+	Product build.ProductID `json:"product"`
+	Coats   int             `json:"coats"` // 0 where none do, or nothing is known
+	Why     string          `json:"why,omitempty"`
+}
+
+// Undercoats returns every sealer, and every undercoat that a product may go on,
+// the one that takes the fewest coats first.
+func (p *Paints) Undercoats(id build.ProductID) []Undercoat {
+	var list []Undercoat
+	of := p.build.Product(id)
+	for _, u := range p.build.Products {
+		if u.Use != build.Sealer && (of == nil || !slices.Contains(of.Over, u.ID)) {
+			continue
+		}
+		one := Undercoat{Product: u.ID}
+		n, err := p.ToHide(id, u.ID)
+		if one.Coats = n; err != nil {
+			one.Why = err.Error()
+		}
+		list = append(list, one)
+	}
+	slices.SortStableFunc(list, func(a, b Undercoat) int { return rank(a) - rank(b) })
+	return list
+}
+
+func rank(u Undercoat) int {
+	if u.Coats == 0 {
+		return 1000
+	}
+	return u.Coats
+}
+
+func (p *Paints) settle(s *Stop, b *build.Build, r rates.Rates) {
+	base, under := b.Product(s.Base), b.Product(s.Under)
+	area := areaOf(b, s.Zones)
+	s.Now = takeoff.NeedOf(*base, area, s.Coats, base.Purge, r)
+	s.Usual = s.Coats
+	if all := p.Undercoats(s.Base); len(all) > 0 && all[0].Coats > 0 && all[0].Product != s.Under {
+		s.Right, s.Usual = all[0].Product, max(all[0].Coats, s.Coats)
+		right := b.Product(s.Right)
+		s.Sealer = takeoff.NeedOf(*right, area, max(right.Coats, 1), right.Purge, r)
+	}
+	if s.Needs > 0 {
+		s.Then = takeoff.NeedOf(*base, area, s.Needs, base.Purge, r)
+		s.Booth, _ = takeoff.Coating(*base, area, max(s.Needs-s.Usual, 0))
+	}
+	var rest []build.ZoneID
+	for _, z := range under.Zones {
+		if !slices.Contains(s.Zones, z) {
+			rest = append(rest, z)
+		}
+	}
+	if len(rest) > 0 {
+		s.Other = takeoff.NeedOf(*under, areaOf(b, rest), max(under.Coats, 1), under.Purge, r)
+	}
+}
+
+func areaOf(b *build.Build, zones []build.ZoneID) unit.Area {
+	var sum unit.Area
+	for _, z := range zones {
+		sum += b.ZoneArea(z)
+	}
+	return sum
+}
+
+// Says tells what would happen, with the figures.
+func (s Stop) Says(b *build.Build) string {
+	base, under := b.Product(s.Base).Name, b.Product(s.Under).Name
+	if s.Needs == 0 {
+		return fmt.Sprintf("%s does not hide %s in any number of coats", base, under)
+	}
+	return fmt.Sprintf("%s over %s needs %d coats, not %d: %.1f l instead of %.1f l, +%d coats ≈ +%.1f h in the booth",
+		base, under, s.Needs, s.Usual, s.Then.Volume.L(), s.Now.Volume.L(), s.Needs-s.Usual, s.Booth.H())
+}
+
+// Do tells what to do instead.
+func (s Stop) Do(b *build.Build) string {
+	text := "Stop: take a sealer nearer to the colour"
+	if s.Right != "" {
+		text = fmt.Sprintf("Stop: %s here, %s for %s", b.Product(s.Right).Name, s.Sealer.Volume, s.Sealer.Area)
+	}
+	if s.Other.Area > 0 {
+		text += fmt.Sprintf("; %s only where it belongs, %s for %s", b.Product(s.Under).Name, s.Other.Volume, s.Other.Area)
+	}
+	return text
+}

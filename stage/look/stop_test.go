@@ -1,0 +1,40 @@
+package look_test
+
+import (
+	"strings"
+	"testing"
+
+	"fettle/build"
+	"fettle/rates"
+	"fettle/stage/look"
+)
+
+// TestStops_LimewashOverBlack is the painter about to seal the upper body black
+// with the lower.
+func TestStops_LimewashOverBlack(t *testing.T) {
+	b := morning(t, october)
+	p := look.Read(&b)
+	if got := p.Stops(&b, rates.Default()); len(got) != 0 {
+		t.Fatalf("the look as it is stops: %+v", got)
+	}
+	wrong := b.Look("high-water")
+	for i := range wrong.Zones {
+		if wrong.Zones[i].Base == "base-limewash" {
+			wrong.Zones[i].Undercoat = "sealer-black"
+		}
+	}
+	all, err := build.ApplyAll(b, []build.Change{&build.ChooseLook{Look: "high-water"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := p.Stops(&all, rates.Default())
+	if len(got) != 1 || got[0].Right != "sealer-grey" || len(got[0].Zones) != 3 {
+		t.Fatalf("%+v", got)
+	}
+	text := got[0].Says(&all) + ". " + got[0].Do(&all)
+	for _, want := range []string{"6 coats, not 3", "8.1 l instead of 4.2 l", "+3 coats ≈ +2.5 h", "1.85 l for 15.56 m²", "1.16 l for 9.00 m²", "Sealer light grey here"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q lacks %q", text, want)
+		}
+	}
+}

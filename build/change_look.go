@@ -73,10 +73,25 @@ func (c *ChooseLook) Apply(b *Build) error {
 			b.putOn(z.Zone, z.Undercoat, func(u Use) bool { return u == Sealer })
 		}
 	}
-	for _, l := range chosen.Panels {
-		b.Panel(l.Panel).Areas = slices.Clone(l.Areas)
-	}
+	b.divide(chosen.Panels)
 	return nil
+}
+
+// divide gives back to every panel the areas it had before a look, and divides
+// those that this one names.
+func (b *Build) divide(list []LookPanel) {
+	for i := range b.Panels {
+		if p := &b.Panels[i]; p.Undivided != nil {
+			p.Areas, p.Undivided = p.Undivided, nil
+		}
+	}
+	for _, l := range list {
+		p := b.Panel(l.Panel)
+		if p.Undivided == nil {
+			p.Undivided = p.Areas
+		}
+		p.Areas = slices.Clone(l.Areas)
+	}
 }
 
 // putOn gives a zone to one product and takes it from all others of such uses.

@@ -36,7 +36,7 @@ func (c *AddPanel) Apply(b *Build) error {
 
 func (b *Build) checkPanel(p Panel) error {
 	where := "panel " + string(p.ID)
-	for _, a := range p.Areas {
+	for _, a := range slices.Concat(p.Areas, p.Undivided) {
 		if b.zone(a.Zone) == nil {
 			return at(missing("paint zone", a.Zone), where+", areas")
 		}

@@ -89,6 +89,9 @@ func TestChooseLook_AndBack(t *testing.T) {
 	if len(b.Product("blue").Zones) != 0 || b.Product("top").Zones[0] != "outside" || b.Zones[0].Colour != "grey" {
 		t.Errorf("zones of blue %v, of top %v", b.Product("blue").Zones, b.Product("top").Zones)
 	}
+	if got := b.Panel("P1"); len(got.Areas) != 1 || got.Areas[0].Area != 2*unit.SquareMetre || got.Undivided != nil {
+		t.Errorf("the panel is divided into %v, %v", got.Areas, got.Undivided)
+	}
 	if before := cart(); before.Panels[0].Areas[0].Area != 2*unit.SquareMetre || len(before.Panels[0].Areas) != 1 {
 		t.Error("the look reached through a clone")
 	}

@@ -28,7 +28,7 @@ type LookPanel struct {
 }
 
 // Look is one proposal for the colours: what goes where. Panels holds only
-// those that it divides otherwise than they are.
+// those that it divides otherwise than they were before any look did.
 type Look struct {
 	ID     LookID      `json:"id"`
 	Name   string      `json:"name"`

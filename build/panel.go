@@ -46,16 +46,17 @@ type ZoneArea struct {
 
 // Panel is one piece of the body.
 type Panel struct {
-	ID       PanelID     `json:"id"`
-	Name     string      `json:"name"`
-	Side     string      `json:"side"` // L, R or C
-	Gauge    unit.Length `json:"gauge_mm"`
-	Areas    []ZoneArea  `json:"areas,omitempty"`
-	Decision PanelState  `json:"decision"` // keep, repair, replace or make
-	State    PanelState  `json:"state"`
-	Task     TaskID      `json:"metal_task"` // the metal task its findings belong to
-	Outlines []Outline   `json:"outlines,omitempty"`
-	Bare     unit.Moment `json:"bare_since,omitzero"` // when it last became bare metal
+	ID        PanelID     `json:"id"`
+	Name      string      `json:"name"`
+	Side      string      `json:"side"` // L, R or C
+	Gauge     unit.Length `json:"gauge_mm"`
+	Areas     []ZoneArea  `json:"areas,omitempty"`
+	Decision  PanelState  `json:"decision"` // keep, repair, replace or make
+	State     PanelState  `json:"state"`
+	Task      TaskID      `json:"metal_task"` // the metal task its findings belong to
+	Outlines  []Outline   `json:"outlines,omitempty"`
+	Bare      unit.Moment `json:"bare_since,omitzero"` // when it last became bare metal
+	Undivided []ZoneArea  `json:"undivided,omitempty"` // its areas before the chosen look divided it otherwise
 }
 
 // Area returns the panel's surface over all zones.

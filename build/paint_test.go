@@ -111,6 +111,7 @@ func noesOnPaint() []no {
 		{coat(func(c *build.Coat) { c.ID = "K1" }), 1, "coat K1"},
 		{coat(func(c *build.Coat) { c.Product = "tar" }), 2, "paint product tar"},
 		{coat(func(c *build.Coat) { c.Panels = nil }), 2, "panels"},
+		{coat(func(c *build.Coat) { c.Panels = []build.PanelID{"P1", "P2", "P1"} }), 1, "panels"},
 		{coat(func(c *build.Coat) { c.Zones = []build.ZoneID{"moon"} }), 2, "paint zone moon"},
 		{coat(func(c *build.Coat) { c.Pour = "X8" }), 2, "mix X8"},
 		{coat(func(c *build.Coat) { c.Pour = "X1" }), 9, "pour"},

@@ -85,7 +85,7 @@ func (p Panel) Has(zone ZoneID) bool {
 // covered reports whether paint for some zones lands on a zone of the panel.
 func (p Panel) covered(zones []ZoneID, zone ZoneID) bool {
 	if slices.ContainsFunc(zones, p.Has) {
-		return slices.Contains(zones, zone)
+		return p.Has(zone) && slices.Contains(zones, zone)
 	}
 	return zone != "" && zone == p.Face()
 }

@@ -1,6 +1,9 @@
 package build
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // uniquePaint applies rule 1 to the lists of paint.
 func (b *Build) uniquePaint() error {
@@ -57,14 +60,18 @@ func (b *Build) checkTin(t Tin) error {
 		inRange(t.Size, 1, mostLitres, "size", where+", size_l"), inRange(t.Left, 0, mostLitres, "what is left", where+", left_l"))
 }
 
-// checkSurface applies rule 2 to panels and zones, and wants some of either.
+// checkSurface applies rules 1 and 2 to panels and zones, and wants some of
+// either.
 func (b *Build) checkSurface(panels []PanelID, zones []ZoneID, where string) error {
 	if len(panels)+len(zones) == 0 {
 		return rule(ruleExists, "it names no panel and no zone").At(where + ", panels")
 	}
-	for _, id := range panels {
+	for i, id := range panels {
 		if b.Panel(id) == nil {
 			return at(missing("panel", id), where+", panels")
+		}
+		if slices.Contains(panels[:i], id) {
+			return rule(ruleID, "panel %s is named twice", id).At(where + ", panels")
 		}
 	}
 	return b.checkZones(zones, where+", zones")

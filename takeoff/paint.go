@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fettle/build"
 	"fettle/figure"
@@ -138,43 +139,28 @@ func RedoNeeds(b *build.Build, redo build.Redo, r rates.Rates) []Need {
 	var list []Need
 	for _, c := range redo.Coats {
 		if p := b.Product(c.Product); p != nil {
-			list = append(list, NeedOf(*p, redoArea(b, *p, redo), c.Coats, fillPurge(*p), r))
+			list = append(list, NeedOf(*p, redoArea(b, *p, redo), c.Coats, p.Purge, r))
 		}
 	}
 	return list
 }
 
 // redoArea is the surface of a redo that a product covers: of the zones it
-// names, those that are the product's.
+// names, or else of its own, those that both have. No panels are all panels.
 func redoArea(b *build.Build, p build.Product, redo build.Redo) unit.Area {
-	if len(redo.Zones) == 0 {
-		return b.SurfaceOf(p, redo.Panels, nil)
-	}
-	var own []build.ZoneID
-	for _, z := range redo.Zones {
-		for _, of := range p.Zones {
-			if z == of {
-				own = append(own, z)
-			}
+	var sum unit.Area
+	for _, zone := range p.Zones {
+		if len(redo.Zones) > 0 && !slices.Contains(redo.Zones, zone) {
+			continue
+		}
+		if len(redo.Panels) == 0 {
+			sum += b.ZoneArea(zone)
+			continue
+		}
+		with := slices.DeleteFunc(slices.Clone(redo.Panels), func(id build.PanelID) bool { return !b.Panel(id).Has(zone) })
+		if len(with) > 0 || len(redo.Zones) > 0 {
+			sum += b.SurfaceOf(p, with, []build.ZoneID{zone}) // on none of the panels: such as the wheels
 		}
 	}
-	if len(own) == 0 {
-		return 0
-	}
-	if len(redo.Panels) > 0 {
-		return b.SurfaceOf(p, redo.Panels, own)
-	}
-	var sum unit.Area
-	for _, z := range own {
-		sum += b.ZoneArea(z)
-	}
 	return sum
-}
-
-// fillPurge is what one mix loses: the product's own, or that of a round.
-func fillPurge(p build.Product) unit.Volume {
-	if p.FillPurge > 0 {
-		return p.FillPurge
-	}
-	return p.Purge
 }

@@ -8,6 +8,7 @@ import (
 	"fettle/internal/place/clocking"
 	"fettle/internal/place/journal"
 	"fettle/internal/place/knockon"
+	"fettle/internal/place/look"
 	"fettle/internal/place/metal"
 	"fettle/internal/place/paint"
 	"fettle/internal/place/people"
@@ -26,6 +27,7 @@ import (
 func places(d desk.Desk) []web.Place {
 	return []web.Place{
 		van.Place(d),
+		look.Place(d),
 		metal.Place(d),
 		readin.Place(d, readin.Example{Build: "pedlar", Name: "blast-sheet.csv", Says: "the fourteen findings of the morning after the blast", Data: demo.BlastList()}),
 		paint.Place(d),

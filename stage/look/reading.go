@@ -86,3 +86,8 @@ func lab(v [3]float64) colour.Lab { return colour.Lab{L: v[0], A: v[1], B: v[2]}
 func (e Estimate) Words() string {
 	return fmt.Sprintf("from a photograph: L %.1f a %.1f b %.1f, two in three within %.1f CIEDE2000; the known colour missed by %.1f", e.Lab.L, e.Lab.A, e.Lab.B, e.Within, e.Missed)
 }
+
+// Field writes an estimate as a reading is typed: Lab with its error.
+func (e Estimate) Field() string {
+	return fmt.Sprintf("%.1f %.1f %.1f ± %.1f", e.Lab.L, e.Lab.A, e.Lab.B, e.Within)
+}

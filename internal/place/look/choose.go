@@ -1,0 +1,83 @@
+package look
+
+import (
+	"fmt"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/internal/web"
+)
+
+// choose lays the choice of a look on the slip. Where a colour would not hide
+// what it goes on the page stops first, with the figures.
+func (p place) choose(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	s, err := p.scene(r)
+	if err != nil {
+		return err
+	}
+	l := s.Build.Look(build.LookID(f.Raw("look")))
+	if l == nil {
+		return fault.New(fault.NotFound, "there is no look %q", f.Raw("look"))
+	}
+	m, err := s.apply(l)
+	if err != nil {
+		return err
+	}
+	if len(m.Stops) > 0 && f.Raw("anyway") == "" {
+		return r.Invalid(p.sheet("wrong undercoat"), showStop(stopPage{scene: s, Measured: m, Right: righted(m)}))
+	}
+	changes := []build.Change{&build.ChooseLook{Look: l.ID}}
+	if f.Raw("righted") != "" {
+		right := righted(m)
+		changes = []build.Change{&build.AddLook{Look: right}, &build.ChooseLook{Look: right.ID}}
+	}
+	return p.desk.Propose(r, s.Base+"/slip", changes...)
+}
+
+// stopPage is a look that would lay a colour over a wrong undercoat.
+type stopPage struct {
+	scene
+	Measured measured
+	Right    build.Look // the same with the right sealers
+}
+
+// righted returns a look of its own with the undercoats that its colours hide.
+func righted(m measured) build.Look {
+	l := *m.Look
+	l.ID, l.Name, l.Chosen = free(m.Build, l.ID), l.Name+", sealed right", false
+	l.Zones = append([]build.LookZone{}, l.Zones...)
+	for _, stop := range m.Stops {
+		for _, zone := range stop.Zones {
+			l.Zones = sealed(l.Zones, zone, stop.Right)
+		}
+	}
+	return l
+}
+
+// sealed gives a zone of a look another undercoat.
+func sealed(zones []build.LookZone, zone build.ZoneID, with build.ProductID) []build.LookZone {
+	for i := range zones {
+		if zones[i].Zone == zone {
+			zones[i].Undercoat = with
+			return zones
+		}
+	}
+	return append(zones, build.LookZone{Zone: zone, Undercoat: with})
+}
+
+// free returns an ID for a look made from another.
+func free(b *build.Build, from build.LookID) build.LookID {
+	if from == "" {
+		from = "look"
+	}
+	for n := 2; ; n++ {
+		id := build.LookID(fmt.Sprintf("%s-%d", from, n))
+		if b.Look(id) == nil {
+			return id
+		}
+	}
+}

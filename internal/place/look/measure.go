@@ -1,0 +1,94 @@
+package look
+
+import (
+	"strings"
+
+	"fettle/build"
+	"fettle/internal/web"
+	"fettle/plan"
+	shade "fettle/stage/look"
+)
+
+// measured is a look with all it takes and how it is seen.
+type measured struct {
+	Look    *build.Look
+	Build   *build.Build // with the look applied
+	Account shade.Account
+	Zones   []shade.ZoneFace
+	Stops   []shade.Stop
+	Edges   []edge
+	Plan    *plan.Plan
+}
+
+// apply dresses the build in a look.
+func (s scene) apply(l *build.Look) (measured, error) {
+	m := measured{Look: l}
+	b, err := shade.Apply(*s.Build, *l)
+	if err != nil {
+		return m, err
+	}
+	m.Build, m.Zones, m.Stops = &b, s.Paints.Dress(&b), s.Paints.Stops(&b, s.Rates)
+	for _, pair := range shade.Neighbours(l.Break, m.Zones, shade.Panels(&b, m.Zones)) {
+		x, y := m.Zones[pair[0]], m.Zones[pair[1]]
+		m.Edges = append(m.Edges, edge{s.colour(x.Colour) + " beside " + s.colour(y.Colour), shade.Beside(x.Face, y.Face)})
+	}
+	return m, nil
+}
+
+// measure adds what a look takes, and the plan with it chosen.
+func (p place) measure(r *web.Request, s scene, l *build.Look) (measured, error) {
+	m, err := s.apply(l)
+	if err != nil {
+		return m, err
+	}
+	if m.Account, err = shade.Reckon(*s.Build, *l, s.Rates); err != nil {
+		return m, err
+	}
+	changes := append(append([]build.Change{}, s.Slip...), &build.ChooseLook{Look: l.ID})
+	trial, err := p.desk.Shop.Try(r.Context(), r.Build(), changes)
+	if err != nil {
+		return m, err
+	}
+	m.Plan = trial.After
+	return m, nil
+}
+
+// paint returns what a look takes of a product, or nil.
+func (m measured) paint(id build.ProductID) *shade.Paint {
+	for i := range m.Account.Paint {
+		if m.Account.Paint[i].Product == id {
+			return &m.Account.Paint[i]
+		}
+	}
+	return nil
+}
+
+// edge is how two colours that meet stand apart under the three lights.
+type edge struct {
+	Name string
+	Seen []shade.Edge
+}
+
+// coachline is the colour that a line along the break is drawn in: the one asked
+// for, else the first that says it is one.
+func (s scene) coachline(asked string) *build.Colour {
+	for i, c := range s.Build.Colours {
+		if string(c.ID) == asked || asked == "" && strings.Contains(c.Note, "coachline") {
+			return &s.Build.Colours[i]
+		}
+	}
+	return nil
+}
+
+// lined adds the coachline to the edges, beside each colour that it runs between.
+func (m *measured) lined(s scene, line *build.Colour) {
+	if line == nil {
+		return
+	}
+	f := s.Paints.Drawn(line.ID)
+	for _, z := range m.Zones {
+		if z.Zone == m.Look.Break.Upper || z.Zone == m.Look.Break.Lower {
+			m.Edges = append(m.Edges, edge{line.Name + " line on " + s.colour(z.Colour), shade.Beside(f, z.Face)})
+		}
+	}
+}

@@ -7,6 +7,8 @@ import (
 
 	"fettle/build"
 	"fettle/figure"
+	"fettle/internal/demo"
+	"fettle/internal/scenario"
 	"fettle/rates"
 	"fettle/unit"
 )
@@ -60,6 +62,29 @@ func TestTransfer_OfMixesWeighedBack(t *testing.T) {
 		}
 		if own := in.Source == figure.OwnPast; own != (tt.n != "") || !strings.HasPrefix(in.Note, tt.n) {
 			t.Errorf("%s: %+v", tt.what, in)
+		}
+	}
+}
+
+// TestTransfer_OfTheDemo: the painter weighed back two mixes of epoxy, one of
+// which was left on record, and three of base, which came out as the sheet says.
+func TestTransfer_OfTheDemo(t *testing.T) {
+	f, err := demo.Pedlar()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := scenario.Replay(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := rates.Learn(b)
+	for _, tt := range []struct {
+		id   build.ProductID
+		want float64
+		n    string
+	}{{"epoxy", 0.599, "n = 1 "}, {"base-limewash", 0.6, "n = 3 "}, {"base-slackwater", 0.6, "n = 3 "}, {"clear", 0.62, "weigh"}} {
+		if got, in := r.Transfer(*b.Product(tt.id)); math.Abs(got-tt.want) > 0.001 || !strings.HasPrefix(in.Note, tt.n) {
+			t.Errorf("%s: %.4f, %s; want %.3f, %s", tt.id, got, in.Note, tt.want, tt.n)
 		}
 	}
 }

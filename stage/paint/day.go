@@ -16,7 +16,7 @@ import (
 const (
 	SprayRate  = 1.0  // m² a minute that a gun covers, one coat
 	MixMinutes = 10.0 // to mix a batch on the scale and fill the gun
-	GunClean   = 15.0 // min to wash the gun once the last coat is on
+	GunClean   = 10.0 // min to wash the gun between two products
 )
 
 // Go is one product of a spray day over sets of panels, in their order. A set
@@ -98,6 +98,9 @@ func (d *dayMaker) add(g Go) error {
 		return fault.New(fault.NotFound, "there is no paint %q", g.Product).At("product")
 	}
 	run := coat.Run{Product: sheetOf(*p), Turn: g.Turn}
+	if len(d.day.Runs) > 0 {
+		run.Turn += GunClean
+	}
 	words := g.Sets
 	if len(words) == 0 {
 		for _, z := range p.Zones {
@@ -199,7 +202,7 @@ func (d *dayMaker) tape() {
 	var before []string
 	for i := range d.day.Runs {
 		r := &d.day.Runs[i]
-		if r.Turn > 0 {
+		if d.ask.Goes[i].Turn > 0 {
 			for _, name := range before {
 				if !slices.Contains(r.Sets, name) {
 					r.Taped = append(r.Taped, name)
@@ -241,9 +244,11 @@ func (d *dayMaker) warm() error {
 
 // sheetOf turns a product's sheet into what the engine needs for a day.
 func sheetOf(p build.Product) coat.Product {
+	dry := Drying(p)
+	dry.Tape = math.Max(dry.DustFree, float64(p.Times.RecoatFrom)) // no sheet here says when it bears tape
 	return coat.Product{
 		Name: p.Name, TwoPack: TwoPack(p), Coats: p.Coats, Flash: float64(flashOf(p)), Rate: SprayRate, Mix: MixMinutes,
-		Stand: float64(p.Times.Induction), Pot: float64(p.PotLife), Missed: p.Missed.Words, Drying: Drying(p),
+		Stand: float64(p.Times.Induction), Pot: float64(p.PotLife), Missed: p.Missed.Words, Drying: dry,
 		Next: Recoat(p),
 	}
 }

@@ -1,0 +1,79 @@
+package paint
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fettle/build"
+	"fettle/internal/web/ui/field"
+)
+
+func panelID(p recordPage) string {
+	if p.Panel == nil {
+		return ""
+	}
+	return string(p.Panel.ID)
+}
+
+// lastOn is the paint that went on the page's panel last.
+func (p recordPage) lastOn() build.ProductID {
+	if p.Panel != nil {
+		if coats := p.coatsOf(p.Panel); len(coats) > 0 {
+			return coats[0].Product
+		}
+	}
+	return ""
+}
+
+// zonesTicked lists the surfaces, of a panel where the page is about one.
+func (p recordPage) zonesTicked() []field.Option {
+	var list []field.Option
+	for _, o := range p.zonesPicked() {
+		if o.Value == "" {
+			continue
+		}
+		o.Picked = p.Of == "coat" && p.Form != nil && slices.Contains(p.Form.All("zone"), o.Value)
+		list = append(list, o)
+	}
+	return list
+}
+
+func (p recordPage) redosOf() []build.Redo {
+	var list []build.Redo
+	for _, r := range p.Build.Redos {
+		if slices.Contains(r.Panels, p.Panel.ID) {
+			list = append(list, r)
+		}
+	}
+	return list
+}
+
+func filmTitle(p recordPage, f filmRow) string {
+	text := fmt.Sprintf("%s %s", f.Reading.At.Date().Short(), f.Reading.At.Clock())
+	if p.Panel == nil && f.Panel != nil {
+		text += fmt.Sprintf(", %s %s", f.Panel.ID, f.Panel.FullName())
+	}
+	if product := p.Build.Product(f.Reading.Product); product != nil {
+		text += ", after " + product.Name
+	}
+	return text
+}
+
+// filmWords says what readings come to.
+func filmWords(f filmRow) string {
+	var words []string
+	if f.Err != "" {
+		words = append(words, f.Err)
+	}
+	words = append(words, f.Wrong...)
+	if f.Whole {
+		words = append(words, "all that is over the metal")
+	} else if f.Most > 0 {
+		words = append(words, fmt.Sprintf("should be %g to %g", f.Least, f.Most))
+	}
+	if f.Clear && f.Err == "" {
+		words = append(words, fmt.Sprintf("where thinnest, polishing may take %.0f µm: 40 must stay", f.Polish))
+	}
+	return sentence(strings.Join(words, "; "))
+}

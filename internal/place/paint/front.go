@@ -2,19 +2,127 @@ package paint
 
 import (
 	"fmt"
+	"net/url"
+	"slices"
+	"strings"
 
+	"fettle/build"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
+	stage "fettle/stage/paint"
+	"fettle/takeoff"
+	"fettle/unit"
 )
 
 func (p place) frontRoutes() []web.Route {
-	return []web.Route{{Pattern: "GET /b/{build}/paint", Who: web.Guest, Handle: p.show}}
+	return []web.Route{
+		{Pattern: "GET /b/{build}/paint", Who: web.Guest, Handle: p.show},
+		{Pattern: "GET /b/{build}/paint/find", Who: web.Guest, Handle: p.find},
+	}
 }
 
-// show answers with what is to be painted and with what.
-func (p place) show(r *web.Request) error {
+// front is what is painted next and with what.
+type front struct {
+	sheet
+	Next   []coming
+	Tins   []takeoff.Tins
+	Checks []takeoff.Check
+	Code   string
+	Wrong  field.Errors
+}
+
+// coming is a product that goes on next, and when the plan lays it.
+type coming struct {
+	stage.Due
+	Start unit.Moment // of its task, 0 where there is none
+}
+
+func (p place) front(r *web.Request) (front, error) {
 	s, err := p.load(r)
+	if err != nil {
+		return front{}, err
+	}
+	list := stage.Stage{}.TakeOff(s.Build, s.Rates)
+	f := front{sheet: s, Tins: list.Tins, Checks: append(list.Checks, stage.ClosedChecks(s.Build, s.Now)...)}
+	for _, d := range stage.Queue(s.Build) {
+		f.Next = append(f.Next, coming{Due: d, Start: s.starts(d.Product.Task)})
+	}
+	slices.SortStableFunc(f.Next, func(x, y coming) int { return int(x.Start - y.Start) })
+	return f, nil
+}
+
+// starts is when the plan begins a task.
+func (s sheet) starts(id build.TaskID) unit.Moment {
+	for _, t := range s.Plan.Tasks {
+		if t.ID == id {
+			return t.Start
+		}
+	}
+	return 0
+}
+
+// show answers with what is to be painted and with what, as a page, a file, JSON
+// or paper.
+func (p place) show(r *web.Request) error {
+	f, err := p.front(r)
 	if err != nil {
 		return err
 	}
-	return p.desk.Page(r, web.Sheet{Place: "paint", Shown: fmt.Sprintf("%d paints", len(s.Build.Products))}, frontPage(s))
+	shown := web.Sheet{Place: "paint", Shown: fmt.Sprintf("%d paints, %d tins", len(f.Build.Products), len(f.Build.Tins))}
+	switch r.As() {
+	case "csv":
+		return r.CSV("paint.csv", f.litres().Records())
+	case "json":
+		return r.JSON(f.document())
+	case "paper":
+		return r.Page(shown, frontPaper(f))
+	}
+	return p.desk.Page(r, shown, frontPage(f))
 }
+
+// document is the place as JSON.
+func (f front) document() any {
+	type due struct {
+		Product build.ProductID `json:"product"`
+		Panels  []build.PanelID `json:"panels,omitempty"`
+		Zones   []build.ZoneID  `json:"zones"`
+		Coats   int             `json:"coats"`
+		Area    unit.Area       `json:"area_m2"`
+		Start   unit.Moment     `json:"planned,omitzero"`
+	}
+	var list []due
+	for _, n := range f.Next {
+		list = append(list, due{n.Product.ID, n.Panels, n.Zones, n.Coats, n.Area, n.Start})
+	}
+	return map[string]any{"next": list, "litres": f.Plan.Litres, "to_buy": f.Tins, "tins": f.Build.Tins, "checks": f.Checks}
+}
+
+// find leads from a tin's number, a mix's number or the code of a printed card
+// to its page.
+func (p place) find(r *web.Request) error {
+	f, err := p.front(r)
+	if err != nil {
+		return err
+	}
+	f.Code = strings.TrimSpace(r.Query("code"))
+	number := strings.ToUpper(f.Code)
+	switch {
+	case f.Build.Tin(build.TinID(number)) != nil:
+		return r.SeeOther(f.Base + "/paint/tin/" + url.PathEscape(number))
+	case f.Build.Pour(build.PourID(number)) != nil:
+		return r.SeeOther(f.Base + "/paint/pour/" + url.PathEscape(number))
+	}
+	product, values, wrong := decode(f.Build, f.Code)
+	if wrong != "" {
+		f.Wrong = field.Errors{{Field: "code", Msg: wrong}}
+		return r.Invalid(web.Sheet{Place: "paint", Shown: "code"}, frontPage(f))
+	}
+	return r.SeeOther(f.Base + "/paint/mix/" + url.PathEscape(string(product)) + "?" + values.Encode())
+}
+
+// mixOf is the mix card of what goes on next: all of its panels.
+func (f front) mixOf(n coming) string {
+	return f.mixPath(ask{Product: n.Product, Panels: n.Panels, Zones: n.Zones, Coats: n.Coats, Metal: nan, Air: nan, RH: nan})
+}
+
+//

@@ -7,4 +7,10 @@ type way struct{ Path, Label string }
 // line here and its routes in Place.
 var sheets = []way{
 	{"", "Overview"},
+	{"/tins", "Tins"},
+	{"/may-spray", "May I spray?"},
+	{"/clocks", "Clocks"},
+	{"/day", "Spray day"},
+	{"/records", "Records"},
+	{"/redo", "Paint again"},
 }

@@ -15,6 +15,10 @@ func Place(d desk.Desk) web.Place {
 	p := place{d}
 	return web.Place{Key: "paint", Label: "Paint", Path: "/b/{build}/paint", Routes: slices.Concat(
 		p.frontRoutes(),
+		p.mixRoutes(),
+		p.tinRoutes(),
+		p.productRoutes(),
+		p.goRoutes(), p.clockRoutes(), p.dayRoutes(), p.recordRoutes(), p.redoRoutes(),
 	)}
 }
 

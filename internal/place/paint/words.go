@@ -1,0 +1,78 @@
+package paint
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/build"
+	"fettle/internal/web/ui/field"
+	stage "fettle/stage/paint"
+	"fettle/unit"
+)
+
+func plural(n int, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
+}
+
+// fewPanels is how many panels are named one by one.
+const fewPanels = 6
+
+// panelNames names panels, or counts them, or names their zones.
+func panelNames(b *build.Build, panels []build.PanelID, zones []build.ZoneID) string {
+	var words []string
+	switch {
+	case len(panels) > fewPanels:
+		return fmt.Sprintf("%d panels", len(panels))
+	case len(panels) == 0:
+		for _, id := range zones {
+			words = append(words, zoneName(b, id))
+		}
+	}
+	for _, id := range panels {
+		if p := b.Panel(id); p != nil {
+			words = append(words, string(id)+" "+p.FullName())
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+func names(c mixCard) string { return panelNames(c.Build, c.Ask.Panels, c.Pour.Zones) }
+
+// tinWords says batch and grade of a tin.
+func tinWords(t build.Tin) string {
+	text := ""
+	if t.Batch != "" {
+		text += ", batch " + t.Batch
+	}
+	if t.Grade != "" {
+		text += ", " + t.Grade
+	}
+	return text
+}
+
+func batchName(a stage.Batch) string {
+	if a.Name == "" {
+		return "not written down"
+	}
+	return a.Name
+}
+
+// cups are the cups to choose from.
+func (c mixCard) cups() []field.Option {
+	var list []field.Option
+	for _, name := range stage.CupNames() {
+		list = append(list, field.Option{Value: name, Label: name, Picked: name == c.Cup.Name})
+	}
+	return list
+}
+
+// tinAfter says what a tin holds once a mix is poured from it.
+func tinAfter(t build.Tin, after unit.Volume) string {
+	if after < 0 {
+		return ", holds only " + t.Left.String()
+	}
+	return ", " + after.String() + " left after"
+}

@@ -1,6 +1,8 @@
 package look
 
 import (
+	"slices"
+
 	"fettle/build"
 	"fettle/engine/colour"
 	"fettle/fault"
@@ -14,7 +16,7 @@ func (p *Paints) readCard(c *build.Card, flakes bool) (source, error) {
 		s.basis, s.why = Indication, "flakes do not follow the equations of paint films: as it was sprayed, face and flop; other coats, air or gun lay them otherwise"
 		return s, p.faces(c, &s)
 	}
-	if len(c.Grounds) >= 2 {
+	if overGrounds(c) {
 		var err error
 		s.basis = WorkedOut
 		s.paint, err = p.fit(c)
@@ -22,6 +24,13 @@ func (p *Paints) readCard(c *build.Card, flakes bool) (source, error) {
 	}
 	s.basis, s.why = Measured, "measured as sprayed; how it covers is not known: spray it over black and over white"
 	return s, p.faces(c, &s)
+}
+
+// overGrounds reports whether a card is read over grounds that may show through.
+func overGrounds(c *build.Card) bool {
+	return slices.ContainsFunc(c.Steps, func(s build.Step) bool {
+		return slices.ContainsFunc(s.Readings, func(r build.Reading) bool { return r.Ground != "" })
+	})
 }
 
 // shown returns the step that stands for a card: the chosen one, else the last.
@@ -45,11 +54,29 @@ func (p *Paints) faces(c *build.Card, s *source) error {
 			continue
 		}
 		found, s.face, s.within = true, seen, in95*withinOf(r)
+		if len(r.Spectrum) > 0 && r.Within == 0 {
+			s.doubt = p.noise(seen)
+		}
 	}
 	if !found {
 		return fault.New(fault.Invalid, "it has no reading of the face")
 	}
 	return nil
+}
+
+// noise returns the CIEDE2000 by which a spectrum is off, 95 in 100, when all its
+// bands are by half a percent of white, one deviation: a hand-held instrument set
+// down anew.
+func (p *Paints) noise(s colour.Spectrum) [3]float64 {
+	var off [3]float64
+	lighter := s
+	for b := range lighter {
+		lighter[b] += 1.96 * 0.005
+	}
+	for i, eye := range p.eyes {
+		off[i] = colour.Difference(eye.Lab(s), eye.Lab(lighter))
+	}
+	return off
 }
 
 // fit turns a card over two grounds or more into K and S: from spectra where

@@ -42,6 +42,13 @@ func (p *Paints) colour(id build.ColourID) *build.Colour {
 	return nil
 }
 
+func (p *Paints) name(id build.ProductID) string {
+	if of := p.build.Product(id); of != nil {
+		return of.Name
+	}
+	return string(id)
+}
+
 // Planned returns the coats that a product gets and the dry film of each, µm: of
 // the chosen step of its last card where one is chosen, else of its sheet.
 func (p *Paints) Planned(id build.ProductID) (coats int, film float64) {
@@ -78,6 +85,10 @@ func (p *Paints) Face(id, over build.ProductID, coats int) Face {
 	}
 	if s.basis != WorkedOut {
 		p.plain(&f, s)
+		if s.card != nil && s.card.Over != "" && over != "" && over != s.card.Over {
+			f.Basis, f.Seen, f.Flop = Refused, nil, nil
+			f.Why = fmt.Sprintf("card %s was sprayed over %s; how it looks over %s nobody has sprayed", s.card.ID, p.name(s.card.Over), p.name(over))
+		}
 		return f
 	}
 	job, err := p.job(id, over, film)
@@ -130,7 +141,7 @@ func (p *Paints) Drawn(id build.ColourID) Face {
 func (p *Paints) job(id, over build.ProductID, film float64) (*colour.Job, error) {
 	s := p.sources[id]
 	if s.basis != WorkedOut {
-		return nil, fault.New(fault.Invalid, "%s: %s", id, s.why)
+		return nil, fault.New(fault.Invalid, "%s", s.why)
 	}
 	ground, err := p.ground(over)
 	if err != nil {
@@ -151,7 +162,7 @@ func (p *Paints) ground(id build.ProductID) (colour.Spectrum, error) {
 	case !ok:
 		return colour.Spectrum{}, fault.New(fault.NotFound, "there is no paint product %q", id)
 	case s.basis == Refused:
-		return colour.Spectrum{}, fault.New(fault.Invalid, "the undercoat %s: %s", id, s.why)
+		return colour.Spectrum{}, fault.New(fault.Invalid, "of the undercoat %s %s", p.name(id), s.why)
 	case s.basis == WorkedOut:
 		inside := s.paint.Paint.Hidden()
 		return inside, nil

@@ -47,6 +47,19 @@ func (p *Paints) Stops(b *build.Build, r rates.Rates) []Stop {
 	return list
 }
 
+// StopOver returns what would stop if all that a product covers were over an
+// undercoat; nil where its planned coats hide that, or nothing is worked out.
+func (p *Paints) StopOver(b *build.Build, id, under build.ProductID, r rates.Rates) *Stop {
+	f := p.Face(id, under, 0)
+	of := b.Product(id)
+	if f.Basis != WorkedOut || f.Hidden || of == nil || b.Product(under) == nil {
+		return nil
+	}
+	s := Stop{Zones: of.Zones, Base: id, Under: under, Coats: f.Coats, Needs: f.ToHide}
+	p.settle(&s, b, r)
+	return &s
+}
+
 // Undercoat is how many coats of a product hide it.
 type Undercoat struct {
 	Product build.ProductID `json:"product"`

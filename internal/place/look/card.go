@@ -61,6 +61,7 @@ func (p place) blankCard(r *web.Request) error {
 func (s scene) cardPage(product string) (cardPage, error) {
 	page := cardPage{scene: s, Entry: field.NewEntry(), Sent: map[string]string{}}
 	var err error
+	page.Sent["day"] = s.Today.String()
 	if product == "" && len(s.Build.Products) > 0 {
 		product = string(s.Build.Products[0].ID)
 	}

@@ -6,6 +6,7 @@ package look
 
 import (
 	"fmt"
+	"strings"
 
 	"fettle/build"
 	"fettle/fault"
@@ -15,6 +16,7 @@ import (
 	"fettle/internal/web"
 	"fettle/rates"
 	shade "fettle/stage/look"
+	"fettle/unit"
 )
 
 // fileLimit is the most a form with an instrument's file may carry, in bytes.
@@ -52,6 +54,7 @@ type scene struct {
 	Crew   bool // may record
 	Paints *shade.Paints
 	Rates  rates.Rates
+	Today  unit.Date
 	Mark   string // names all that a drawing depends on
 }
 
@@ -68,7 +71,7 @@ func (p place) scene(r *web.Request) (scene, error) {
 		return scene{}, err
 	}
 	s := scene{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= web.Crew, Paints: shade.Read(&b),
-		Rates: p.desk.Shop.Rates(view), Mark: fmt.Sprint("look/", desk.Mark(view, slip))}
+		Rates: p.desk.Shop.Rates(view), Today: view.Now.Date(), Mark: fmt.Sprint("look/", desk.Mark(view, slip))}
 	s.Slip = stillHolds(view, slip)
 	return s, nil
 }
@@ -103,6 +106,14 @@ func (s scene) zone(id build.ZoneID) string {
 		}
 	}
 	return string(id)
+}
+
+func (s scene) zoneNames(ids []build.ZoneID) string {
+	names := make([]string, len(ids))
+	for i, id := range ids {
+		names[i] = s.zone(id)
+	}
+	return strings.Join(names, "; ")
 }
 
 func (s scene) colour(id build.ColourID) string {

@@ -1,6 +1,7 @@
 package look
 
 import (
+	"slices"
 	"strings"
 
 	"fettle/build"
@@ -15,6 +16,7 @@ type measured struct {
 	Build   *build.Build // with the look applied
 	Account shade.Account
 	Zones   []shade.ZoneFace
+	Groups  []group
 	Stops   []shade.Stop
 	Edges   []edge
 	Plan    *plan.Plan
@@ -30,8 +32,9 @@ func (s scene) apply(l *build.Look) (measured, error) {
 	m.Build, m.Zones, m.Stops = &b, s.Paints.Dress(&b), s.Paints.Stops(&b, s.Rates)
 	for _, pair := range shade.Neighbours(l.Break, m.Zones, shade.Panels(&b, m.Zones)) {
 		x, y := m.Zones[pair[0]], m.Zones[pair[1]]
-		m.Edges = append(m.Edges, edge{s.colour(x.Colour) + " beside " + s.colour(y.Colour), shade.Beside(x.Face, y.Face)})
+		m.edge(s.colour(x.Colour)+" beside "+s.colour(y.Colour), x.Face, y.Face)
 	}
+	m.Groups = grouped(m.Zones)
 	return m, nil
 }
 
@@ -63,6 +66,34 @@ func (m measured) paint(id build.ProductID) *shade.Paint {
 	return nil
 }
 
+// group is the zones that are seen alike.
+type group struct {
+	Zones []build.ZoneID
+	shade.Face
+}
+
+func grouped(zones []shade.ZoneFace) []group {
+	var list []group
+	for _, z := range zones {
+		i := slices.IndexFunc(list, func(g group) bool {
+			return g.Product == z.Product && g.Over == z.Over && g.Colour == z.Colour
+		})
+		if i < 0 {
+			i = len(list)
+			list = append(list, group{Face: z.Face})
+		}
+		list[i].Zones = append(list[i].Zones, z.Zone)
+	}
+	return list
+}
+
+// edge adds how two faces stand apart, once for two of a name.
+func (m *measured) edge(name string, a, b shade.Face) {
+	if !slices.ContainsFunc(m.Edges, func(e edge) bool { return e.Name == name }) {
+		m.Edges = append(m.Edges, edge{name, shade.Beside(a, b)})
+	}
+}
+
 // edge is how two colours that meet stand apart under the three lights.
 type edge struct {
 	Name string
@@ -88,7 +119,7 @@ func (m *measured) lined(s scene, line *build.Colour) {
 	f := s.Paints.Drawn(line.ID)
 	for _, z := range m.Zones {
 		if z.Zone == m.Look.Break.Upper || z.Zone == m.Look.Break.Lower {
-			m.Edges = append(m.Edges, edge{line.Name + " line on " + s.colour(z.Colour), shade.Beside(f, z.Face)})
+			m.edge(line.Name+" line on "+s.colour(z.Colour), f, z.Face)
 		}
 	}
 }

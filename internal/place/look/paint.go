@@ -2,6 +2,7 @@ package look
 
 import (
 	"fmt"
+	"slices"
 
 	"fettle/build"
 	"fettle/internal/web"
@@ -26,7 +27,7 @@ type paintPage struct {
 	Refused string // why there is no table
 	Unders  table.Table
 	Overs   []field.Option
-	Stop    *shade.Stop // where a zone lays it over what shows through
+	Stop    *shade.Stop // where what it is over would show through
 	Cards   []build.Card
 	Wrong   field.Errors
 	Entry   string
@@ -72,11 +73,7 @@ func (s scene) paintPage(id string, over build.ProductID) (paintPage, error) {
 			page.Cards = append(page.Cards, c)
 		}
 	}
-	for _, stop := range s.Paints.Stops(s.Build, s.Rates) {
-		if stop.Base == page.Product.ID {
-			page.Stop = &stop
-		}
-	}
+	page.Stop = s.Paints.StopOver(s.Build, page.Product.ID, page.Over, s.Rates)
 	page.tables()
 	return page, nil
 }
@@ -223,4 +220,9 @@ func steps(c build.Card) []field.Option {
 		list[i] = field.Option{Value: fmt.Sprint(i + 1), Label: coats(one.Coats), Hint: microns(one.Film), Picked: c.Chosen == i+1}
 	}
 	return list
+}
+
+// worked tells whether any undercoat has a number of coats.
+func (page paintPage) worked() bool {
+	return slices.ContainsFunc(page.Paints.Undercoats(page.Product.ID), func(u shade.Undercoat) bool { return u.Coats > 0 })
 }

@@ -69,3 +69,19 @@ func coats(n int) string {
 }
 
 func microns(um float64) string { return fmt.Sprintf("%.4g µm", um) }
+
+// rests says what a colour rests on.
+func rests(f shade.Face) string {
+	if f.Card() == "" {
+		return sentence(string(f.Basis))
+	}
+	return sentence(string(f.Basis) + ", card " + string(f.Card()))
+}
+
+// sentence begins with a capital letter and ends with a full stop.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+}

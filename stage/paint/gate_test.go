@@ -54,3 +54,20 @@ func TestMaySpray_ColdBooth(t *testing.T) {
 		t.Errorf("no clearance time posted: go %v, %v, %q", a.Go, err, a.EnterBy)
 	}
 }
+
+// TestSuppose_BaseOfYesterday: clear missed over both bases, jambs and wheels
+// included, is 6.4 l and about 9 h.
+func TestSuppose_BaseOfYesterday(t *testing.T) {
+	b, now := asOf(t, "2027-01-06T15:30")
+	supposed := paint.Suppose(b, *b.Product("clear"), at(t, "2027-01-05T16:10"), 17)
+	windows := paint.Awaiting(supposed, "clear", now)
+	if len(windows) != 2 || !strings.Contains(windows[0].Say(supposed, now), "closing, 40 min left (by 16:10)") {
+		t.Fatalf("%d windows: %+v", len(windows), windows)
+	}
+	lost := paint.MissedOn(supposed, windows)
+	near(t, "base anew", lost.Litres.L(), 6.4, 0.05)
+	near(t, "scuff and recoat", lost.Hours.H(), 9, 0.25)
+	if len(b.Coats) == len(supposed.Coats) {
+		t.Error("nothing was supposed")
+	}
+}

@@ -115,6 +115,7 @@ func (c *clockPage) redoOf(f face, windows []stage.Window) string {
 	for _, w := range windows {
 		if w.Coat.ID == f.Coat.ID {
 			w.Panels, w.Zones = f.Panels, []build.ZoneID{f.Zone}
+			w.Area = c.Build.SurfaceOf(f.Product, w.Panels, w.Zones)
 			lost := stage.MissedOn(c.Build, []stage.Window{w})
 			if len(lost.Coats) > 0 {
 				return redoAddress(c.sheet, lost, f.Product.Task, f.Next.Name+" not on in time")

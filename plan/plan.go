@@ -41,6 +41,7 @@ type Plan struct {
 	Pace      []takeoff.Pace  `json:"pace"`
 	Checks    []takeoff.Check `json:"checks"`
 	Litres    []figure.Figure `json:"paint"`
+	Tins      []takeoff.Tins  `json:"paint_to_buy"`
 	Status    string          `json:"status"` // how good the plain plan is known to be
 	Bound     unit.Date       `json:"bound"`  // nobody can be finished earlier with these people and days, whatever the order
 }
@@ -79,6 +80,7 @@ func Make(ctx context.Context, b *build.Build, r rates.Rates, o Options) (*Plan,
 	}
 	for _, l := range lists {
 		p.Checks = append(p.Checks, l.Checks...)
+		p.Tins = append(p.Tins, l.Tins...)
 	}
 	p.Checks = append(p.Checks, n.usedUp()...)
 	p.Checks = append(append(p.Checks, paint.ClosedChecks(b, o.Now)...), coldDays(b, p)...)

@@ -1,6 +1,7 @@
 package moments
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -48,6 +49,17 @@ func TestColdBooth_FiveLostDays(t *testing.T) {
 	for i, want := range map[int]string{4: "8.38 l", 5: "4.46 l"} {
 		if got := x.After.Litres[i].Text; got != want {
 			t.Errorf("%s: %s, want %s", x.After.Litres[i].Name, got, want)
+		}
+	}
+	var said []string
+	for _, r := range x.KnockOn.Rows {
+		if r.Group == "paint" {
+			said = append(said, r.Name+" "+r.Change)
+		}
+	}
+	for _, want := range []string{"Limewash base, ready to spray +4.19 l", "Slackwater base, ready to spray +2.23 l", "tins of Limewash base to buy +3 tins"} {
+		if !slices.Contains(said, want) {
+			t.Errorf("the slip says %q, want %q", said, want)
 		}
 	}
 }

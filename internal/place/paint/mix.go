@@ -3,6 +3,7 @@ package paint
 import (
 	"fmt"
 	"math"
+	"net/url"
 	"slices"
 	"strconv"
 
@@ -36,6 +37,7 @@ type mixCard struct {
 	Tins  []string
 	Off   []string // what is off in what was poured
 	Cup   cupReading
+	Warns []takeoff.Check // what would be wrong with the paint once this is poured
 }
 
 // showMix answers with the mix card as a page, JSON or paper.
@@ -84,7 +86,41 @@ func (c *mixCard) work() error {
 		return nil
 	}
 	c.Pour = &pour
+	c.warn()
 	return nil
+}
+
+// warn plays the mix through: what the facts would say against it.
+func (c *mixCard) warn() {
+	mix := build.Pour{ID: "this mix", Product: c.Ask.Product.ID, Panels: c.Ask.Panels, Zones: c.Pour.Zones, Coats: c.Ask.Coats, At: max(c.Now, 1), RH: 50}
+	for _, l := range c.Pour.Lines {
+		q := build.Poured{Part: l.Part, Volume: litres(l.Ml / 1000)}
+		if tin, after, ok := c.left(l); ok && after >= 0 {
+			q.Tin = tin.ID
+		}
+		mix.Parts = append(mix.Parts, q)
+	}
+	next, err := build.ApplyAll(*c.Build, []build.Change{&build.PourMix{Pour: mix}})
+	if err != nil {
+		return // what does not apply is said where it is kept
+	}
+	before := stage.Stage{}.TakeOff(c.Build, c.Rates).Checks
+	for _, check := range (stage.Stage{}).TakeOff(&next, c.Rates).Checks {
+		if !slices.ContainsFunc(before, func(old takeoff.Check) bool { return old.ID == check.ID && old.Says == check.Says }) {
+			c.Warns = append(c.Warns, check)
+		}
+	}
+}
+
+// mayPath is the question whether it may be sprayed, with what is read already.
+func (c mixCard) mayPath() string {
+	v := url.Values{"product": {string(c.Ask.Product.ID)}}
+	for name, text := range map[string]string{"metal": typed(c.Ask.Metal), "air": typed(c.Ask.Air), "rh": typed(c.Ask.RH)} {
+		if text != "" {
+			v.Set(name, text)
+		}
+	}
+	return c.Base + "/paint/may-spray?" + v.Encode()
 }
 
 // onMetal is the litres that go through the gun, with the working of them all.

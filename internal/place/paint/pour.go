@@ -69,8 +69,8 @@ func (c *mixCard) readScale(f *web.Form) {
 	var grams []float64
 	before := 0.0
 	for i, l := range c.Pour.Lines {
-		name := "scale-" + strconv.Itoa(i)
-		c.Scale, c.Tins = append(c.Scale, f.Raw(name)), append(c.Tins, f.Raw("tin-"+strconv.Itoa(i)))
+		name := scaleField(i)
+		c.Scale, c.Tins = append(c.Scale, f.Raw(name)), append(c.Tins, f.Raw(tinField(i)))
 		now := float64(f.Decimal(name, 1, 0, 10*mostGrams)) / 10
 		if f.Errors.Of(name) == "" && now <= before {
 			f.Fail(name, "is not more than before it: give what the scale shows after "+l.Name+", cup set to 0, not taken off in between")
@@ -82,24 +82,29 @@ func (c *mixCard) readScale(f *web.Form) {
 	}
 	off, add, err := stage.Amiss(c.Ask.Product, grams)
 	if err != nil {
-		f.Fail("scale-0", "cannot be: "+err.Error())
+		f.Fail(scaleField(0), "cannot be: "+err.Error())
 		return
 	}
 	for i, o := range off {
 		if o.Flagged {
 			c.Off = append(c.Off, o.Words)
 			if !f.Has("anyway") {
-				f.Fail("scale-"+strconv.Itoa(i), "is off; "+mend(c.Pour.Lines, add)+", or say below that it is kept as it is")
+				f.Fail(scaleField(i), "is off; "+mend(c.Pour.Lines, add)+", or say below that it is kept as it is")
 			}
 		}
 	}
 }
 
+// scaleField and tinField name the fields of a line, from 1.
+func scaleField(i int) string { return fmt.Sprintf("scale-%d", i+1) }
+
+func tinField(i int) string { return fmt.Sprintf("tin-%d", i+1) }
+
 // mend says what to add so that a mix is right again.
 func mend(lines []stage.Line, add []float64) string {
 	var words []string
 	for i, g := range add {
-		if g >= 0.5 {
+		if g >= 1 {
 			words = append(words, whole(g)+" g of "+lines[i].Name)
 		}
 	}
@@ -124,7 +129,7 @@ func (c *mixCard) poured(r *web.Request, f *web.Form) build.Pour {
 		before = now
 		drawn, err := stage.Draw(c.Build, c.Ask.Product, q)
 		if err != nil {
-			f.Fail("tin-"+strconv.Itoa(i), "does not hold it: "+err.Error()+hint(err))
+			f.Fail(tinField(i), "does not hold it: "+err.Error()+hint(err))
 		}
 		pour.Parts = append(pour.Parts, drawn...)
 	}

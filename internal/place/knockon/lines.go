@@ -52,6 +52,8 @@ func workingOf(p *plan.Plan, row plan.Row) *figure.Figure {
 		f = p.Money.NetFig
 	case row.Name == "gifts in kind":
 		f = p.Money.GivenFig
+	case row.Group == "paint":
+		f = paintWorking(p, row.Name)
 	default:
 		for _, who := range p.People {
 			if row.Group == "hours" && who.Name == row.Name {
@@ -69,6 +71,22 @@ func workingOf(p *plan.Plan, row plan.Row) *figure.Figure {
 	}
 	f.Text = row.After
 	return &f
+}
+
+// paintWorking finds the working of a row of paint: of a product's litres, or
+// of the tins of a part.
+func paintWorking(p *plan.Plan, name string) figure.Figure {
+	for _, l := range p.Litres {
+		if name == l.Name+", ready to spray" {
+			return l
+		}
+	}
+	for _, t := range p.Tins {
+		if name == "tins of "+t.Name+" to buy" {
+			return t.Figure
+		}
+	}
+	return figure.Figure{}
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

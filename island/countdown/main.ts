@@ -17,12 +17,13 @@ function left(time: HTMLElement): number {
   return Number(from) * 60 - Math.floor((Date.now() - known.at) / second);
 }
 
-/** write gives minutes and seconds in the last hour, else hours and minutes. */
+/** write gives minutes and seconds in the last ten minutes, else hours and minutes. */
 function write(seconds: number): string {
   const n = Math.abs(seconds);
   const two = (x: number): string => String(x).padStart(2, "0");
   const minutes = Math.floor(n / 60);
-  if (minutes < 60) return `${minutes}:${two(n % 60)}`;
+  if (minutes < 10 && seconds > 0) return `${minutes} min ${two(n % 60)}`;
+  if (minutes < 60) return `${minutes} min`;
   if (minutes < 48 * 60) return `${Math.floor(minutes / 60)} h ${two(minutes % 60)}`;
   return `${Math.floor(minutes / 1440)} d ${Math.floor((minutes % 1440) / 60)} h`;
 }

@@ -93,6 +93,14 @@ func follows(b *build.Build, p build.Product, zone build.ZoneID, last build.Coat
 	return "next product over " + p.Name, p.Times.RecoatFrom, false
 }
 
+// waitsFor reports whether a product is what the clock waits for.
+func (r Running) waitsFor(b *build.Build, id build.ProductID) bool {
+	if r.More {
+		return id == r.Product.ID
+	}
+	return slices.Contains(Next(b, r.Zone, r.Product.ID), id)
+}
+
 // Words of a clock as it is shown: never by colour alone.
 const (
 	Curing  = "curing"  // nothing may go on yet

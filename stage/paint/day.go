@@ -113,7 +113,7 @@ func (d *dayMaker) add(g Go) error {
 			return err
 		}
 		for _, s := range sets {
-			d.know(s)
+			d.know(*p, s)
 			run.Sets = append(run.Sets, s.Name)
 		}
 	}
@@ -171,8 +171,9 @@ func (d *dayMaker) set(name string, zone build.Zone, panels []build.PanelID) Spr
 	return s
 }
 
-// know adds a set to the day where it is new, with the window it stands in.
-func (d *dayMaker) know(s Sprayed) {
+// know adds a set to the day where it is new, with the window that the first
+// product on it must keep.
+func (d *dayMaker) know(p build.Product, s Sprayed) {
 	if slices.ContainsFunc(d.out.Sets, func(o Sprayed) bool { return o.Name == s.Name }) {
 		return
 	}
@@ -183,7 +184,7 @@ func (d *dayMaker) know(s Sprayed) {
 		}
 	}
 	for _, r := range Clocks(d.b) {
-		if r.Zone != s.Zone || r.Next.Name == "" || !slices.Contains(s.Panels, r.Panel) {
+		if r.Zone != s.Zone || r.Next.Name == "" || !slices.Contains(s.Panels, r.Panel) || !r.waitsFor(d.b, p.ID) {
 			continue
 		}
 		if r.Next.To != 0 && (set.Under.To == 0 || r.Next.To < set.Under.To) {

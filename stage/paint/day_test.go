@@ -58,6 +58,11 @@ func TestPlanDay_WindowOfYesterday(t *testing.T) {
 	if d.Sheet.Fits() || len(d.Sheet.Troubles) != 1 || !strings.Contains(d.Sheet.Troubles[0].Words, "scuff and lay the base again") {
 		t.Errorf("too late: %s", d.Sheet.Say())
 	}
+	again := a
+	again.Goes = []paint.Go{{Product: "sealer-grey", Sets: []string{"P37 P38"}}}
+	if d, err = paint.PlanDay(b, again); err != nil || !d.Sheet.Fits() {
+		t.Errorf("sealed again, no window waits for sealer: %s, %v", d.Sheet.Say(), err)
+	}
 	a.Timed, a.Clean = true, 0
 	if d, err = paint.PlanDay(b, a); err != nil || !d.Sheet.Fits() {
 		t.Errorf("warm already: %s, %v", d.Sheet.Say(), err)

@@ -152,7 +152,7 @@ func (c *clockPage) bare() {
 // clockTable is every clock, a line a zone of a panel.
 func (s sheet) clockTable(running []stage.Running) table.Table {
 	t := table.Table{ID: "paint-clock-list", Caption: "Every panel and zone at " + s.Now.Clock(), Self: s.Base + "/paint/clocks", Empty: "No coat is on yet.",
-		Columns: []table.Column{{Head: "Panel"}, {Head: "Zone"}, {Head: "Last coat", Wide: true}, {Head: "On at"}, {Head: "Metal", Unit: "°C", Number: true},
+		Columns: []table.Column{{Head: "Panel"}, {Head: "Zone", Wide: true}, {Head: "Last coat", Wide: true}, {Head: "On at"}, {Head: "Metal", Unit: "°C", Number: true},
 			{Head: "State"}, {Head: "How it stands", Wide: true}}}
 	for _, r := range running {
 		word := r.State(s.Now)

@@ -30,7 +30,7 @@ func when(now, m unit.Moment) string {
 	if m.Date() == now.Date() {
 		return m.Clock()
 	}
-	return m.Clock() + " on " + m.Date().Short()
+	return m.Clock() + " on " + m.Date().Time().Format("Mon 2 Jan")
 }
 
 func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -98,11 +98,11 @@ func TestMaySpray_RefusesWhatCannotBe(t *testing.T) {
 
 func TestClocks_OfTheStory(t *testing.T) {
 	s := shop(t, time.October, 6, 8, 0)
-	holds(t, s.Get("paint/clocks"), 200, "bare", "16 h 00", "bare since 16:00 on 5 Oct 2026", "P37")
+	holds(t, s.Get("paint/clocks"), 200, "bare", "16 h 00", "bare since 16:00 on Mon 5 Oct", "P37")
 	holds(t, s.Get("paint/clocks?air=18&rh=60&metal=18"), 200, "The time is over", "16 h 00")
 	holds(t, s.Get("paint/clocks?air=18&rh=4500&metal=18"), 422, "as 45 % meant?")
 	s = shop(t, time.January, 8, 8, 0)
-	holds(t, s.Get("paint/clocks"), 200, "As it stands at 08:00", "curing 2 d 8 h until cut and polish", "handle 21:10 on 7 Jan 2027", "Upper body", "Lower body")
+	holds(t, s.Get("paint/clocks"), 200, "As it stands at 08:00", "curing 2 d 8 h until cut and polish", "handle 21:10 on Thu 7 Jan", "Upper body", "Lower body")
 	if a := s.Get("paint/clocks?as=csv"); a.Status != 200 || !strings.HasPrefix(a.Body, "Panel,Zone") {
 		t.Errorf("as a file: %d %.80s", a.Status, a.Body)
 	}

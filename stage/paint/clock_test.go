@@ -56,7 +56,7 @@ func of(t *testing.T, b *build.Build, panel build.PanelID, zone build.ZoneID) pa
 // TestClocks_BaseOfYesterday: at 20 °C and colder, clear is due a day after the
 // base, however cold it is.
 func TestClocks_BaseOfYesterday(t *testing.T) {
-	b, now := asOf(t, "2027-01-06T15:30")
+	b, _ := asOf(t, "2027-01-06T15:30")
 	lay(t, b, "base-limewash", 3, "2027-01-05T16:10", 18, "P37", "P38")
 	r := of(t, b, "P37", "limewash")
 	if r.Next.Name != "Clear over Limewash base" || r.Next.To != at(t, "2027-01-06T16:10") || r.More {
@@ -72,7 +72,7 @@ func TestClocks_BaseOfYesterday(t *testing.T) {
 		{"2027-01-06T15:30", paint.Closing, "closing, 40 min left (by 16:10)"},
 		{"2027-01-06T17:10", paint.Closed, "closed 1 h ago (16:10); scuff and lay the base again"},
 	} {
-		now = at(t, c.at)
+		now := at(t, c.at)
 		if got := r.State(now); got != c.state || !strings.Contains(r.Say(now), c.says) {
 			t.Errorf("%s: %s, %s; want %s, %s", c.at, got, r.Say(now), c.state, c.says)
 		}

@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"fettle/build"
+	"fettle/geom"
+	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/vehicle"
 )
 
@@ -18,6 +20,14 @@ type Options struct {
 	Touch   bool            // panels lead to a new finding, and a touched point is where it is
 	Panel   build.PanelID   // the panel the page is about; empty for none
 	Finding build.FindingID // the finding the page is about; empty for none
+	Badges  map[build.PanelID]Badge
+}
+
+// Badge is a small mark on a panel; where it stands is the drawing's own.
+type Badge struct {
+	Word, Says string
+	Mark       mark.Meaning
+	Href       string
 }
 
 // Views returns the views of a build in the order they are drawn in.
@@ -45,6 +55,9 @@ func Views(b *build.Build, o Options) []vehicle.View {
 					one.Colour, one.Under, one.Break = face(b, two.upper), face(b, two.lower), two.z
 				}
 				out.Panels = append(out.Panels, one)
+				if badge, ok := o.Badges[p.ID]; ok {
+					out.Badges = append(out.Badges, badge.on(p, d))
+				}
 			}
 		}
 		for _, s := range spots {
@@ -55,6 +68,16 @@ func Views(b *build.Build, o Options) []vehicle.View {
 		views = append(views, out)
 	}
 	return views
+}
+
+// on puts a badge in the middle of a panel's outline.
+func (b Badge) on(p build.Panel, d string) vehicle.Badge {
+	out := vehicle.Badge{Panel: string(p.ID), Word: b.Word, Says: b.Says, Mark: b.Mark, Href: b.Href}
+	if shape, err := geom.ParsePath(d); err == nil && !shape.Empty() {
+		at := inside(shape, shape.Centroid())
+		out.X, out.Y = at.X, at.Y
+	}
+	return out
 }
 
 // View picks a view by its ID, or the first.

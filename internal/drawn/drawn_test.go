@@ -178,3 +178,30 @@ func TestAFinishedTaskTakesItsFlagsDown(t *testing.T) {
 		t.Errorf("got %d flags, want %d", n, want)
 	}
 }
+
+func TestABadgeStandsOnItsPanel(t *testing.T) {
+	b := whole(t)
+	badges := map[build.PanelID]drawn.Badge{}
+	for _, p := range b.Panels {
+		badges[p.ID] = drawn.Badge{Word: "open", Says: "says", Href: "/there"}
+	}
+	n := 0
+	for _, v := range drawn.Views(&b, drawn.Options{Badges: badges}) {
+		for _, g := range v.Badges {
+			n++
+			shape, err := geom.ParsePath(pathOf(v, g.Panel))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if d := shape.Distance(geom.Point{X: g.X, Y: g.Y}); d > 1 {
+				t.Errorf("the badge of %s stands %.0f mm beside it in the view %s", g.Panel, d, v.ID)
+			}
+		}
+		if len(v.Badges) != len(v.Panels) {
+			t.Errorf("%s: %d badges on %d panels", v.ID, len(v.Badges), len(v.Panels))
+		}
+	}
+	if n < 62 {
+		t.Errorf("%d badges", n)
+	}
+}

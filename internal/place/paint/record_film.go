@@ -80,7 +80,7 @@ func micrometres(f *web.Form, name string) []float64 {
 // coatTable is what was laid, newest first, with the batches it came from.
 func (s sheet) coatTable(panel *build.Panel) table.Table {
 	t := table.Table{ID: "paint-coats", Caption: "Coats on record", Self: s.Base + "/paint/records", Empty: "No coat is on yet.",
-		Columns: []table.Column{{Head: "On at"}, {Head: "Coat", Wide: true}, {Head: "Surface"}, {Head: "Panels", Wide: true}, {Head: "Metal", Unit: "°C", Number: true},
+		Columns: []table.Column{{Head: "On at"}, {Head: "Coat", Wide: true}, {Head: "Surface", Wide: true}, {Head: "Panels", Wide: true}, {Head: "Metal", Unit: "°C", Number: true},
 			{Head: "Air", Unit: "°C", Number: true}, {Head: "RH", Unit: "%", Number: true}, {Head: "Mix"}, {Head: "Batches", Wide: true}, {Head: "By"}}}
 	if panel != nil {
 		t.Self = s.Base + "/paint/panel/" + string(panel.ID)

@@ -124,7 +124,7 @@ func showPanel(p recordPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(p.sheet, "").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = ways(p.sheet, "/panel").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

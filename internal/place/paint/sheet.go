@@ -32,7 +32,8 @@ func (p place) load(r *web.Request) (sheet, error) {
 	if err != nil {
 		return sheet{}, err
 	}
-	return sheet{Base: "/b/" + r.Build(), Name: r.Build(), Build: &view.Build, Plan: pl, Today: view.Now.Date(), Now: view.Now,
+	now := p.desk.Shop.Now() // to the minute: plans count by quarter hours
+	return sheet{Base: "/b/" + r.Build(), Name: r.Build(), Build: &view.Build, Plan: pl, Today: now.Date(), Now: now,
 		Crew: r.Person().Role >= account.Crew, Rates: p.desk.Shop.Rates(view)}, nil
 }
 

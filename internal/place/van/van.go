@@ -45,7 +45,8 @@ type front struct {
 	View   vehicle.View
 	Drafts int // findings on the slip
 	States []tally
-	Open   int // findings not closed
+	Clocks []clock // of paint, with the panels that each holds for
+	Open   int     // findings not closed
 	Hours  string
 	Checks []takeoff.Check
 	More   int // checks not shown
@@ -73,9 +74,11 @@ func (p place) show(r *web.Request) error {
 		return err
 	}
 	f := front{Base: "/b/" + r.Build(), Label: b.Vehicle.Label, Build: &b, Plan: pl}
-	views := drawn.Views(&b, drawn.Options{Base: f.Base + "/metal", Kept: &view.Build, Open: true})
+	marks, clocks := badges(&b, p.desk.Shop.Now(), f.Base)
+	f.Clocks = clocks
+	views := drawn.Views(&b, drawn.Options{Base: f.Base + "/metal", Kept: &view.Build, Open: true, Badges: marks})
 	f.View, _ = drawn.View(views, r.Query("view"))
-	mark := desk.Mark(view, slip) + "/" + f.View.ID
+	mark := desk.Mark(view, slip) + "/" + f.View.ID + minute(marks, p.desk.Shop.Now())
 	f.Drawn = p.press.Print(mark, vehicle.Draw(f.View))
 	f.Tabs = p.press.Print(mark+"/tabs", vehicle.Tabs(views, f.View.ID, f.Base+"/van?view="))
 	f.Drafts = len(b.Findings) - len(view.Build.Findings)

@@ -41,3 +41,10 @@ func findings(f front) string {
 	}
 	return fmt.Sprintf("%d open findings, %s", f.Open, f.Hours)
 }
+
+func panels(n int) string {
+	if n == 1 {
+		return "panel"
+	}
+	return "panels"
+}

@@ -13,6 +13,9 @@ const (
 	Lost     Meaning = "lost"     // it cannot hold any more
 )
 
+// Path is the outline of a meaning's shape in a box of 16 by 16, for drawings.
+func (m Meaning) Path() string { return paths[m] }
+
 // paths draw each meaning's shape in a box of 16 by 16: a full disc, two
 // uprights with no room between, a slope, a struck-out square.
 var paths = map[Meaning]string{

@@ -24,6 +24,7 @@ type laid struct {
 	panels        []shape
 	lines         []shape
 	flags         []*flag
+	badges        []placed
 	ground        string // the line the wheels stand on; empty for none
 	tones         []twoTone
 }
@@ -34,6 +35,20 @@ type shape struct {
 	class, d string
 	fill     string
 }
+
+// badgeSize is the side of a badge's plate in units.
+const badgeSize = 24.0
+
+// placed is a badge where it is drawn.
+type placed struct {
+	Badge
+	x, y float64 // its plate's upper left corner
+}
+
+// class is that of a badge of its meaning.
+func (p placed) class() string { return "vehicle-badge vehicle-badge-" + string(p.Mark) }
+
+func (p placed) shift() string { return "translate(" + num(p.x+4) + " " + num(p.y+4) + ")" }
 
 // twoTone is a fill that changes colour at a height.
 type twoTone struct {
@@ -59,6 +74,10 @@ func lay(v View) laid {
 		l.height = rise + high + 16 + float64(below)*rowHigh
 	}
 	l.shapes()
+	for _, b := range v.Badges {
+		at := f.at(b.X, b.Y)
+		l.badges = append(l.badges, placed{b, at.X - badgeSize/2, at.Y - badgeSize/2})
+	}
 	return l
 }
 

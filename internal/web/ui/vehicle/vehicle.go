@@ -5,7 +5,11 @@
 // and knows no build; millimetres of the view's own plane go in.
 package vehicle
 
-import "fmt"
+import (
+	"fmt"
+
+	"fettle/internal/web/ui/mark"
+)
 
 // View is one side of the vehicle, ready to be drawn.
 type View struct {
@@ -16,6 +20,7 @@ type View struct {
 	Details   []Line
 	Panels    []Panel
 	Pins      []Pin
+	Badges    []Badge
 	Pick      string // an address that a touched point is added to; empty for none
 }
 
@@ -36,6 +41,19 @@ type Panel struct {
 	Findings        int
 	Lit             bool // drawn as the one that the page is about
 }
+
+// Badge is a small mark on a panel, such as how its paint stands: a shape of
+// ui/mark, its word read out and shown on touch.
+type Badge struct {
+	Panel, Word string
+	Says        string // the whole sentence
+	Mark        mark.Meaning
+	X, Y        float64 // mm in the view's plane
+	Href        string
+}
+
+// Name is what is read out.
+func (b Badge) Name() string { return b.Panel + " paint " + b.Word + ": " + b.Says }
 
 // Says names the panel for those who do not see it.
 func (p Panel) Says() string {

@@ -39,6 +39,11 @@ func (p place) blank(r *web.Request) error {
 // asItIs is a look of the colours and paint that the zones have now.
 func asItIs(b *build.Build) build.Look {
 	var l build.Look
+	for _, old := range b.Looks {
+		if old.Chosen {
+			l.Break = old.Break
+		}
+	}
 	for _, z := range b.Zones {
 		one := build.LookZone{Zone: z.ID, Colour: z.Colour, Undercoat: shade.Under(b, z.ID)}
 		if u := b.Product(one.Undercoat); u == nil || u.Use != build.Sealer {

@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -78,7 +79,7 @@ func (o *Pouring) grade(p build.Product, metal float64) {
 	default:
 		grade, err := coat.GradeFor(Grades(p), metal)
 		if o.Grade = grade; err != nil {
-			o.NoGrade = err.Error()
+			o.NoGrade = said(err)
 		}
 	}
 }
@@ -98,9 +99,17 @@ func PotOf(p build.Product, cup float64) (float64, string) {
 	}
 	pot, err := coat.PotLife(float64(p.PotLife), cup)
 	if err != nil {
-		return 0, err.Error()
+		return 0, said(err)
 	}
 	return pot, ""
+}
+
+// said is what a fault says, without where: the page shows it at its place.
+func said(err error) string {
+	if one, ok := errors.AsType[*fault.Fault](err); ok {
+		return one.Msg
+	}
+	return err.Error()
 }
 
 // Amiss compares what was poured, grams line by line, with the product's mix:

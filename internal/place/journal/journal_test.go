@@ -246,6 +246,7 @@ func TestThings_ReadsIDsWhereverTheyStand(t *testing.T) {
 		`{"parts":["Q11","Q12"],"day":"2026-10-06"}`:                                    "part/Q11 part/Q12",
 		`{"finding":{"id":"F32","panels":["P02"],"task":"T09"},"parts":[{"id":"Q11"}]}`: "finding/F32 panel/P02 part/Q11 task/T09",
 		`{"payment":{"id":"Y001","for":"parts","ref":"Q28"}}`:                           "payment/Y001",
+		`{"pour":{"id":"M04","product":"clear","parts":[{"part":0,"tin":"N11"}]}}`:      "pour/M04 product/clear tin/N11",
 		`{"note":{"on":"bag/G04-11","text":"short"}}`:                                   "bag/G04-11",
 		`{"build":{"parts":[{"id":"Q01"}]}}`:                                            "",
 		`not JSON`:                                                                      "",

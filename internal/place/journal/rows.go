@@ -129,9 +129,9 @@ func takeBack(rows []row, at map[string]int, e journal.Entry, undone bool) strin
 // holds none has no kind.
 func kindOf(field string) string {
 	switch field {
-	case "finding", "panel", "part", "load", "task", "bag", "payment", "gift", "snag", "person":
+	case "finding", "panel", "part", "load", "task", "bag", "payment", "gift", "snag", "person", "tin", "pour", "product":
 		return field
-	case "panels", "parts", "bags":
+	case "panels", "parts", "bags", "tins":
 		return field[:len(field)-1]
 	case "needed_for":
 		return "task"

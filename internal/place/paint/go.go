@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -160,7 +161,8 @@ func (s sheet) nextProduct() build.Product {
 var airFields = map[string]string{"humidity": "rh", "air": "air", "metal": "metal", "aim": "metal", "clearance time": "clearance",
 	"warm-up": "warm", "cleaning": "clean", "product": "product-1", "sets": "sets-1", "day": "closes"}
 
-// blame puts a fault beside the field that it names, or at the first.
+// blame puts a fault beside the field that it names; what names none stands
+// beside that of the empty name, else the metal.
 func blame(f *web.Form, err error, fields map[string]string) {
 	where, msg := "", err.Error()
 	if one, ok := err.(*fault.Fault); ok {
@@ -175,7 +177,7 @@ func blame(f *web.Form, err error, fields map[string]string) {
 	}
 	at, ok := fields[name]
 	if !ok {
-		at, msg = "metal", strings.TrimPrefix(name+": "+msg, ": ")
+		at, msg = cmp.Or(fields[""], "metal"), strings.TrimPrefix(name+": "+msg, ": ")
 	}
 	f.Fail(at, "cannot be: "+msg)
 }

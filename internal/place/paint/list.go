@@ -18,21 +18,12 @@ import (
 // nan is a reading that nobody has taken.
 var nan = math.NaN()
 
-// next is what goes on next, each with the way to its mix card.
-func (f front) next() table.Table {
-	t := table.Table{ID: "next", Caption: "Next to be painted", Empty: "Every coat of every product is on.", Columns: []table.Column{
-		{Head: "Product", Wide: true}, {Head: "On", Wide: true}, {Head: "Coats", Number: true}, {Head: "Surface", Unit: "m²", Number: true},
-		{Head: "Planned"}, {Head: "Mix"}}}
-	for _, n := range f.Next {
-		when := "not planned"
-		if n.Start != 0 {
-			when = n.Start.Date().Time().Format("Mon 2 Jan")
-		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Link(n.Product.Name, f.productPath(n.Product.ID)),
-			table.Text(panelNames(f.Build, n.Panels, n.Zones)), table.Text(strconv.Itoa(n.Coats)), table.Text(square(n.Area)), table.Text(when),
-			table.Show(f.mixOf(n), mixLink(f.mixOf(n), n.Product.Name))}})
+// when says when the plan lays what goes on next.
+func (n coming) when() string {
+	if n.Start == 0 {
+		return "not planned"
 	}
-	return t
+	return "planned " + n.Start.Date().Time().Format("Mon 2 Jan")
 }
 
 func square(a unit.Area) string { return strings.TrimSuffix(a.String(), " m²") }

@@ -102,7 +102,7 @@ func TestPour_KeepsWhatTheScaleShowed(t *testing.T) {
 	if left := b.Tin("N08").Left; left != 680_000 {
 		t.Errorf("N08 holds %v, want 0.68 l", left)
 	}
-	holds(t, s.Get("paint/pour/M04"), http.StatusOK, "320 ml, 320 g", "Weigh back what is left", "60 %")
+	holds(t, s.Get("paint/pour/M04"), http.StatusOK, "320 ml, 320 g", "Weigh back what is left", "%", "n = 1 mixes weighed back")
 	if got := s.Post("paint/pour/M04", "left", "1000"); got.Status != http.StatusUnprocessableEntity || !strings.Contains(got.Body, "is more than was mixed") {
 		t.Errorf("a kilogram back of half a litre: status %d", got.Status)
 	}
@@ -130,6 +130,7 @@ func TestPour_RefusesBesideTheField(t *testing.T) {
 		{"tin-1", "N99", "tin N99 holds none of it"},
 		{"scale-1", "1900", "hold 1.50 l"},
 		{"coats", "99", "must be from 1 to 20"},
+		{"metal", "13.5", "Metal is too cold: metal of 13.5 °C is under the sheet's 16 °C"},
 	} {
 		form := doorsOf()
 		for name, value := range good {

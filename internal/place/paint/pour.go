@@ -42,6 +42,9 @@ func (p place) pour(r *web.Request) error {
 			f.Fail(name, "is empty: a mix is kept with the metal, the air and its humidity")
 		}
 	}
+	if cold := c.cold(); cold != "" && !f.Has("anyway") {
+		f.Fail("metal", "is too cold: "+cold+"; or say below that it is kept as it is")
+	}
 	c.Ask.Wrong = nil
 	if err := c.work(); err != nil {
 		return err

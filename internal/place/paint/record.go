@@ -55,6 +55,15 @@ func (p recordPage) wrong(form, name string) string {
 	return ""
 }
 
+// idOf is a field's own where its form is the wrong one, so that the summary
+// leads to it; two forms of a page may have fields of one name.
+func (p recordPage) idOf(form, name string) string {
+	if p.Of == form {
+		return name
+	}
+	return form + "-" + name
+}
+
 func (p recordPage) errors() field.Errors {
 	if p.Form == nil {
 		return nil
@@ -155,11 +164,14 @@ func (p place) act(r *web.Request, of string, read func(sheet, *web.Form) []buil
 	}
 	err = p.desk.Keep(r, entry, says, s.back(f), changes...)
 	if err != nil && fault.KindOf(err) == fault.Invalid {
-		blame(f, err, map[string]string{})
+		blame(f, err, map[string]string{"": mainField[of]})
 		return p.again(r, s, of, f)
 	}
 	return err
 }
+
+// mainField is where a form shows what belongs to no field of it.
+var mainField = map[string]string{"coat": "panels", "film": "um", "warm-up": "bay", "clearance": "bay", "bare": "bared", "ticks": "ticks"}
 
 // past reads when something was done: now where nothing is typed, never to
 // come, never before the wreck came in.

@@ -461,15 +461,15 @@ func airFieldsOf(p recordPage, form string) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = field.Input(field.Params{Name: "metal", ID: form + "-metal", Label: "Metal", Value: p.value(form, "metal", ""), Unit: "°C", Mode: "decimal", Short: true, Error: p.wrong(form, "metal")}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = field.Input(field.Params{Name: "metal", ID: p.idOf(form, "metal"), Label: "Metal", Value: p.value(form, "metal", ""), Unit: "°C", Mode: "decimal", Short: true, Error: p.wrong(form, "metal")}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = field.Input(field.Params{Name: "air", ID: form + "-air", Label: "Air", Value: p.value(form, "air", ""), Unit: "°C", Mode: "decimal", Short: true, Error: p.wrong(form, "air")}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = field.Input(field.Params{Name: "air", ID: p.idOf(form, "air"), Label: "Air", Value: p.value(form, "air", ""), Unit: "°C", Mode: "decimal", Short: true, Error: p.wrong(form, "air")}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = field.Input(field.Params{Name: "rh", ID: form + "-rh", Label: "Humidity", Value: p.value(form, "rh", ""), Unit: "%", Mode: "decimal", Short: true, Error: p.wrong(form, "rh")}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = field.Input(field.Params{Name: "rh", ID: p.idOf(form, "rh"), Label: "Humidity", Value: p.value(form, "rh", ""), Unit: "%", Mode: "decimal", Short: true, Error: p.wrong(form, "rh")}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -731,7 +731,7 @@ func warmForm(p recordPage) templ.Component {
 				}()
 			}
 			ctx = templ.InitializeContext(ctx)
-			templ_7745c5c3_Err = field.Choice(field.Params{Name: "bay", ID: "warm-bay", Label: "Which bay", Error: p.wrong("warm-up", "bay")}, p.bayOptions(p.value("warm-up", "bay", ""))).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Choice(field.Params{Name: "bay", ID: p.idOf("warm-up", "bay"), Label: "Which bay", Error: p.wrong("warm-up", "bay")}, p.bayOptions(p.value("warm-up", "bay", ""))).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -814,7 +814,7 @@ func clearanceForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Choice(field.Params{Name: "bay", ID: "clear-bay", Label: "Which bay", Error: p.wrong("clearance", "bay")}, p.bayOptions(p.value("clearance", "bay", ""))).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Choice(field.Params{Name: "bay", ID: p.idOf("clearance", "bay"), Label: "Which bay", Error: p.wrong("clearance", "bay")}, p.bayOptions(p.value("clearance", "bay", ""))).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -4,18 +4,19 @@ import (
 	"testing"
 
 	"fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // BenchmarkRecolour works out every panel of the demo under three lights, from
 // cards read before: what a page does when a colour or a sealer is changed.
 func BenchmarkRecolour(b *testing.B) {
 	facts := morning(b, october)
-	p := look.Read(&facts)
+	p := sprayout.Read(&facts)
 	panels := 0
 	for b.Loop() {
-		zones := p.Dress(&facts)
+		zones := look.Dress(p, &facts)
 		for _, f := range look.Panels(&facts, zones) {
-			for light := range look.Lights {
+			for light := range sprayout.Lights {
 				if f.Zone >= 0 && zones[f.Zone].Screen(light) != "" {
 					panels++
 				}
@@ -29,6 +30,6 @@ func BenchmarkRecolour(b *testing.B) {
 func BenchmarkRead(b *testing.B) {
 	facts := morning(b, october)
 	for b.Loop() {
-		look.Read(&facts)
+		sprayout.Read(&facts)
 	}
 }

@@ -6,20 +6,21 @@ import (
 
 	"fettle/build"
 	"fettle/engine/colour"
+	"fettle/takeoff/sprayout"
 )
 
 // ZoneFace is how a zone is seen.
 type ZoneFace struct {
 	Zone build.ZoneID `json:"zone"`
-	Face
+	sprayout.Face
 }
 
 // Dress returns how every zone of a build that has a colour is seen: its base or
 // single stage over its sealer, in the coats planned. b may be another state of
 // the build that the paints were read from, such as one with a look applied.
-func (p *Paints) Dress(b *build.Build) []ZoneFace {
+func Dress(p *sprayout.Paints, b *build.Build) []ZoneFace {
 	var list []ZoneFace
-	known := map[[2]build.ProductID]Face{}
+	known := map[[2]build.ProductID]sprayout.Face{}
 	for _, z := range b.Zones {
 		if z.Colour == "" {
 			continue
@@ -106,12 +107,12 @@ type Edge struct {
 
 // Beside returns how two faces stand apart under the three lights; none where
 // either is not known.
-func Beside(a, b Face) []Edge {
+func Beside(a, b sprayout.Face) []Edge {
 	if !a.Known() || !b.Known() {
 		return nil
 	}
-	list := make([]Edge, len(Lights))
-	for i, name := range Lights {
+	list := make([]Edge, len(sprayout.Lights))
+	for i, name := range sprayout.Lights {
 		c := colour.Beside(a.Seen[i].Lab, b.Seen[i].Lab)
 		list[i] = Edge{name, c.Difference, c.Lightness, c.Ratio}
 	}

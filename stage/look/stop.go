@@ -7,6 +7,7 @@ import (
 	"fettle/build"
 	"fettle/rates"
 	"fettle/takeoff"
+	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
 
@@ -28,10 +29,10 @@ type Stop struct {
 
 // Stops returns where a build, such as one with a look applied, lays a colour
 // over an undercoat that shows through, one for each pair.
-func (p *Paints) Stops(b *build.Build, r rates.Rates) []Stop {
+func Stops(p *sprayout.Paints, b *build.Build, r rates.Rates) []Stop {
 	var list []Stop
-	for _, z := range p.Dress(b) {
-		if z.Basis != WorkedOut || z.Hidden {
+	for _, z := range Dress(p, b) {
+		if z.Basis != sprayout.WorkedOut || z.Hidden {
 			continue
 		}
 		i := slices.IndexFunc(list, func(s Stop) bool { return s.Base == z.Product && s.Under == z.Over })
@@ -42,59 +43,25 @@ func (p *Paints) Stops(b *build.Build, r rates.Rates) []Stop {
 		list[i].Zones = append(list[i].Zones, z.Zone)
 	}
 	for i := range list {
-		p.settle(&list[i], b, r)
+		list[i].settle(p, b, r)
 	}
 	return list
 }
 
 // StopOver returns what would stop if all that a product covers were over an
 // undercoat; nil where its planned coats hide that, or nothing is worked out.
-func (p *Paints) StopOver(b *build.Build, id, under build.ProductID, r rates.Rates) *Stop {
+func StopOver(p *sprayout.Paints, b *build.Build, id, under build.ProductID, r rates.Rates) *Stop {
 	f := p.Face(id, under, 0)
 	of := b.Product(id)
-	if f.Basis != WorkedOut || f.Hidden || of == nil || b.Product(under) == nil {
+	if f.Basis != sprayout.WorkedOut || f.Hidden || of == nil || b.Product(under) == nil {
 		return nil
 	}
 	s := Stop{Zones: of.Zones, Base: id, Under: under, Coats: f.Coats, Needs: f.ToHide}
-	p.settle(&s, b, r)
+	s.settle(p, b, r)
 	return &s
 }
 
-// Undercoat is how many coats of a product hide it.
-type Undercoat struct {
-	Product build.ProductID `json:"product"`
-	Coats   int             `json:"coats"` // 0 where none do, or nothing is known
-	Why     string          `json:"why,omitempty"`
-}
-
-// Undercoats returns every sealer, and every undercoat that a product may go on,
-// the one that takes the fewest coats first.
-func (p *Paints) Undercoats(id build.ProductID) []Undercoat {
-	var list []Undercoat
-	of := p.build.Product(id)
-	for _, u := range p.build.Products {
-		if u.Use != build.Sealer && (of == nil || !slices.Contains(of.Over, u.ID)) {
-			continue
-		}
-		one := Undercoat{Product: u.ID}
-		n, err := p.ToHide(id, u.ID)
-		if one.Coats = n; err != nil {
-			one.Why = err.Error()
-		}
-		list = append(list, one)
-	}
-	slices.SortStableFunc(list, func(a, b Undercoat) int { return rank(a) - rank(b) })
-	return list
-}
-
-func rank(u Undercoat) int {
-	if u.Coats == 0 {
-		return 1000
-	}
-	return u.Coats
-}
-
-func (p *Paints) settle(s *Stop, b *build.Build, r rates.Rates) {
+func (s *Stop) settle(p *sprayout.Paints, b *build.Build, r rates.Rates) {
 	base, under := b.Product(s.Base), b.Product(s.Under)
 	area := areaOf(b, s.Zones)
 	s.Now = takeoff.NeedOf(*base, area, s.Coats, base.Purge, r)

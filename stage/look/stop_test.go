@@ -7,14 +7,15 @@ import (
 	"fettle/build"
 	"fettle/rates"
 	"fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // TestStops_LimewashOverBlack is the painter about to seal the upper body black
 // with the lower.
 func TestStops_LimewashOverBlack(t *testing.T) {
 	b := morning(t, october)
-	p := look.Read(&b)
-	if got := p.Stops(&b, rates.Default()); len(got) != 0 {
+	p := sprayout.Read(&b)
+	if got := look.Stops(p, &b, rates.Default()); len(got) != 0 {
 		t.Fatalf("the look as it is stops: %+v", got)
 	}
 	wrong := b.Look("high-water")
@@ -28,7 +29,7 @@ func TestStops_LimewashOverBlack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := p.Stops(&all, rates.Default())
+	got := look.Stops(p, &all, rates.Default())
 	if len(got) != 1 || got[0].Right != "sealer-grey" || len(got[0].Zones) != 3 {
 		t.Fatalf("%+v", got)
 	}

@@ -17,7 +17,7 @@ import (
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 	"fmt"
 )
 
@@ -218,9 +218,9 @@ func oneLook(b boardPage, m measured, d pictures) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var7 string
-			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(shade.Lights[i+1])
+			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sprayout.Lights[i+1])
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/look/board.templ`, Line: 64, Col: 36}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/look/board.templ`, Line: 64, Col: 39}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 			if templ_7745c5c3_Err != nil {
@@ -481,7 +481,7 @@ func edges(m measured) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			for _, l := range shade.Lights {
+			for _, l := range sprayout.Lights {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 46, "<th scope=\"col\" class=\"right\">")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -635,7 +635,7 @@ func stopped(says string, do string) templ.Component {
 }
 
 // strip is a colour under the three lights side by side.
-func strip(f shade.Face) templ.Component {
+func strip(f sprayout.Face) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -717,7 +717,7 @@ func strip(f shade.Face) templ.Component {
 }
 
 // numbers are those of a colour in daylight, with what they rest on.
-func numbers(f shade.Face) templ.Component {
+func numbers(f sprayout.Face) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -789,9 +789,9 @@ func numbers(f shade.Face) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var33 string
-					templ_7745c5c3_Var33, templ_7745c5c3_Err = templ.JoinStringErrs(shade.Lights[i])
+					templ_7745c5c3_Var33, templ_7745c5c3_Err = templ.JoinStringErrs(sprayout.Lights[i])
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/look/board.templ`, Line: 175, Col: 28}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/look/board.templ`, Line: 175, Col: 31}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var33))
 					if templ_7745c5c3_Err != nil {
@@ -804,7 +804,7 @@ func numbers(f shade.Face) templ.Component {
 					var templ_7745c5c3_Var34 string
 					templ_7745c5c3_Var34, templ_7745c5c3_Err = templ.JoinStringErrs(text)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/look/board.templ`, Line: 175, Col: 38}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/look/board.templ`, Line: 175, Col: 41}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var34))
 					if templ_7745c5c3_Err != nil {

@@ -10,7 +10,7 @@ import (
 	"fettle/build"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // mostSteps is how many steps the form has room for.
@@ -24,7 +24,7 @@ type cardPage struct {
 	Wrong   field.Errors
 	Notes   []string // what a file was taken for
 	Entry   string
-	Photo   *shade.Estimate
+	Photo   *sprayout.Estimate
 }
 
 // sent returns a field as it was typed, or what is known.
@@ -107,7 +107,7 @@ func (p place) card(r *web.Request) error {
 	}
 	card := s.typedCard(f, page.Product)
 	if f.Err() == nil {
-		if err := shade.CheckCard(s.Build, card); err != nil {
+		if err := sprayout.CheckCard(s.Build, card); err != nil {
 			f.Fail(suspect(card), "does not hold: "+err.Error())
 		}
 	}
@@ -224,7 +224,7 @@ func (c *cardPage) fill(f *web.Form, file io.Reader) bool {
 	if err == nil && len(data) == 0 {
 		return false
 	}
-	samples, err := shade.Samples(bytes.NewReader(data))
+	samples, err := sprayout.Samples(bytes.NewReader(data))
 	if err != nil {
 		f.Fail("file", "cannot be taken: "+err.Error())
 		return false

@@ -15,7 +15,7 @@ import (
 	"fettle/internal/live"
 	"fettle/internal/web"
 	"fettle/rates"
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
 
@@ -52,7 +52,7 @@ type scene struct {
 	Kept   *build.Build // without
 	Slip   []build.Change
 	Crew   bool // may record
-	Paints *shade.Paints
+	Paints *sprayout.Paints
 	Rates  rates.Rates
 	Today  unit.Date
 	Mark   string // names all that a drawing depends on
@@ -70,7 +70,7 @@ func (p place) scene(r *web.Request) (scene, error) {
 	if err != nil {
 		return scene{}, err
 	}
-	s := scene{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= web.Crew, Paints: shade.Read(&b),
+	s := scene{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= web.Crew, Paints: sprayout.Read(&b),
 		Rates: p.desk.Shop.Rates(view), Today: view.Now.Date(), Mark: fmt.Sprint("look/", desk.Mark(view, slip))}
 	s.Slip = stillHolds(view, slip)
 	return s, nil

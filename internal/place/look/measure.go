@@ -8,6 +8,7 @@ import (
 	"fettle/internal/web"
 	"fettle/plan"
 	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // measured is a look with all it takes and how it is seen.
@@ -29,7 +30,7 @@ func (s scene) apply(l *build.Look) (measured, error) {
 	if err != nil {
 		return m, err
 	}
-	m.Build, m.Zones, m.Stops = &b, s.Paints.Dress(&b), s.Paints.Stops(&b, s.Rates)
+	m.Build, m.Zones, m.Stops = &b, shade.Dress(s.Paints, &b), shade.Stops(s.Paints, &b, s.Rates)
 	for _, pair := range shade.Neighbours(l.Break, m.Zones, shade.Panels(&b, m.Zones)) {
 		x, y := m.Zones[pair[0]], m.Zones[pair[1]]
 		m.edge(s.colour(x.Colour)+" beside "+s.colour(y.Colour), x.Face, y.Face)
@@ -69,7 +70,7 @@ func (m measured) paint(id build.ProductID) *shade.Paint {
 // group is the zones that are seen alike.
 type group struct {
 	Zones []build.ZoneID
-	shade.Face
+	sprayout.Face
 }
 
 func grouped(zones []shade.ZoneFace) []group {
@@ -88,7 +89,7 @@ func grouped(zones []shade.ZoneFace) []group {
 }
 
 // edge adds how two faces stand apart, once for two of a name.
-func (m *measured) edge(name string, a, b shade.Face) {
+func (m *measured) edge(name string, a, b sprayout.Face) {
 	if !slices.ContainsFunc(m.Edges, func(e edge) bool { return e.Name == name }) {
 		m.Edges = append(m.Edges, edge{name, shade.Beside(a, b)})
 	}

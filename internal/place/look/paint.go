@@ -10,6 +10,7 @@ import (
 	"fettle/internal/web/ui/table"
 	shade "fettle/stage/look"
 	"fettle/takeoff"
+	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
 
@@ -21,8 +22,8 @@ type paintPage struct {
 	scene
 	Product *build.Product
 	Over    build.ProductID
-	Face    shade.Face
-	Before  *shade.Face // as kept, where the slip changes it
+	Face    sprayout.Face
+	Before  *sprayout.Face // as kept, where the slip changes it
 	Coats   table.Table
 	Refused string // why there is no table
 	Unders  table.Table
@@ -73,7 +74,7 @@ func (s scene) paintPage(id string, over build.ProductID) (paintPage, error) {
 			page.Cards = append(page.Cards, c)
 		}
 	}
-	page.Stop = s.Paints.StopOver(s.Build, page.Product.ID, page.Over, s.Rates)
+	page.Stop = shade.StopOver(s.Paints, s.Build, page.Product.ID, page.Over, s.Rates)
 	page.tables()
 	return page, nil
 }
@@ -96,14 +97,14 @@ func (s scene) overFor(p *build.Product, asked build.ProductID) build.ProductID 
 }
 
 // kept is the face without the person's slip.
-func (s scene) kept(id, over build.ProductID) shade.Face {
+func (s scene) kept(id, over build.ProductID) sprayout.Face {
 	if len(s.Slip) == 0 {
 		return s.Paints.Face(id, over, 0)
 	}
-	return shade.Read(s.Kept).Face(id, over, 0)
+	return sprayout.Read(s.Kept).Face(id, over, 0)
 }
 
-func differs(a, b shade.Face) bool {
+func differs(a, b sprayout.Face) bool {
 	if a.Basis != b.Basis || a.Coats != b.Coats || a.Card() != b.Card() {
 		return true
 	}
@@ -181,7 +182,7 @@ func (page *paintPage) undercoats(at string) {
 
 func litres(n takeoff.Need) string { return fmt.Sprintf("%.2f", n.Volume.L()) }
 
-func after(f shade.Face) string {
+func after(f sprayout.Face) string {
 	if f.Hidden {
 		return "hides it"
 	}
@@ -224,5 +225,5 @@ func steps(c build.Card) []field.Option {
 
 // worked tells whether any undercoat has a number of coats.
 func (page paintPage) worked() bool {
-	return slices.ContainsFunc(page.Paints.Undercoats(page.Product.ID), func(u shade.Undercoat) bool { return u.Coats > 0 })
+	return slices.ContainsFunc(page.Paints.Undercoats(page.Product.ID), func(u sprayout.Undercoat) bool { return u.Coats > 0 })
 }

@@ -15,7 +15,7 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 	"fmt"
 )
 
@@ -208,7 +208,7 @@ func showPaint(p paintPage) templ.Component {
 }
 
 // swatches are a colour under the three lights, large, with its numbers.
-func swatches(f shade.Face) templ.Component {
+func swatches(f sprayout.Face) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

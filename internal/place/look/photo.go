@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"fettle/internal/web"
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // photo estimates a colour from the patches of a photograph and fills it into
@@ -37,15 +37,15 @@ func (p place) photo(r *web.Request) error {
 }
 
 // estimate reads the patches; troubles stand beside their fields.
-func estimate(f *web.Form) shade.Estimate {
+func estimate(f *web.Form) sprayout.Estimate {
 	spread := float64(f.Decimal("photo-spread", 1, 0, 1000)) / 10
-	spot := func(name string) shade.Spot {
+	spot := func(name string) sprayout.Spot {
 		text := strings.TrimSpace(f.Raw(name))
 		one, err := reading(text)
 		if err != nil || one.RGB == "" {
 			f.Fail(name, "is no colour like #1F4A55")
 		}
-		return shade.Spot{RGB: text, Spread: spread}
+		return sprayout.Spot{RGB: text, Spread: spread}
 	}
 	known := func(name string) [3]float64 {
 		one, err := reading(f.Raw(name))
@@ -58,9 +58,9 @@ func estimate(f *web.Form) shade.Estimate {
 	card, grey, patch := spot("photo-card"), spot("photo-grey"), spot("photo-patch")
 	greyLab, patchLab := known("grey-lab"), known("patch-lab")
 	if f.Err() != nil {
-		return shade.Estimate{}
+		return sprayout.Estimate{}
 	}
-	e, err := shade.Photographed(card, grey, patch, greyLab, patchLab)
+	e, err := sprayout.Photographed(card, grey, patch, greyLab, patchLab)
 	if err != nil {
 		f.Fail("photo-patch", "cannot be used: "+err.Error())
 	}

@@ -9,6 +9,7 @@ import (
 	"fettle/internal/drawn"
 	"fettle/internal/web/ui/vehicle"
 	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // worn returns a build whose panels are all in the colours that are predicted
@@ -61,15 +62,15 @@ func (s scene) viewOf(m measured, light int, view string) vehicle.View {
 		}
 		p.Name += ", as it would be"
 	}
-	v.Label = fmt.Sprintf("%s in %s: %s", m.Look.Name, shade.Lights[light], v.Label)
-	v.ID += "-" + string(m.Look.ID) + "-" + shade.Lights[light]
+	v.Label = fmt.Sprintf("%s in %s: %s", m.Look.Name, sprayout.Lights[light], v.Label)
+	v.ID += "-" + string(m.Look.ID) + "-" + sprayout.Lights[light]
 	return v
 }
 
 // pictures draws a look; what was drawn before is printed again.
 func (p place) pictures(s scene, m measured, view string) pictures {
 	var out pictures
-	for light := range shade.Lights {
+	for light := range sprayout.Lights {
 		v := s.viewOf(m, light, view)
 		draw := vehicle.Small
 		if light == 0 {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
 
@@ -26,12 +26,12 @@ func minus(format string, v float64) string {
 }
 
 // labWords states a colour in numbers.
-func labWords(s shade.Swatch) string {
+func labWords(s sprayout.Swatch) string {
 	return "L " + minus("%.1f", s.Lab.L) + "  a " + minus("%.1f", s.Lab.A) + "  b " + minus("%.1f", s.Lab.B)
 }
 
 // sure states how far a colour may be off.
-func sure(s shade.Swatch) string {
+func sure(s sprayout.Swatch) string {
 	if s.Within < 0.05 {
 		return "error not stated"
 	}
@@ -39,7 +39,7 @@ func sure(s shade.Swatch) string {
 }
 
 // onScreen states what a screen cannot show.
-func onScreen(s shade.Swatch) string {
+func onScreen(s sprayout.Swatch) string {
 	if s.Off == 0 {
 		return ""
 	}
@@ -47,7 +47,7 @@ func onScreen(s shade.Swatch) string {
 }
 
 // over says what lies on what.
-func (s scene) over(f shade.Face) string {
+func (s scene) over(f sprayout.Face) string {
 	if f.Product == "" {
 		return s.colour(f.Colour)
 	}
@@ -71,7 +71,7 @@ func coats(n int) string {
 func microns(um float64) string { return fmt.Sprintf("%.4g µm", um) }
 
 // rests says what a colour rests on.
-func rests(f shade.Face) string {
+func rests(f sprayout.Face) string {
 	if f.Card() == "" {
 		return sentence(string(f.Basis))
 	}

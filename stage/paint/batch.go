@@ -47,7 +47,7 @@ func notBoxed(b *build.Build) []takeoff.Check {
 			ID: "box/" + string(p.ID), Weight: takeoff.Tight,
 			Says: fmt.Sprintf("%s came in batches %s, which may differ in colour", p.Name, list),
 			Do:   "box all tins together before the first coat, and spray no panel from one tin alone",
-			Figure: figure.Figure{Name: "batches of " + p.Name, Text: fmt.Sprint(len(batches)), Formula: "batches in tins that hold any, boxed ones counted once",
+			Figure: figure.Figure{Name: "batches of " + p.Name, Text: fmt.Sprintf("%d batches", len(batches)), Formula: "batches in tins that hold any, boxed ones counted once",
 				With: list, Inputs: tinInputs(b, p.ID)},
 		})
 	}
@@ -88,7 +88,7 @@ func mixedBatches(b *build.Build) []takeoff.Check {
 				ID: "batches/" + string(p.ID) + "/" + string(zone), Weight: takeoff.Slipping,
 				Says: fmt.Sprintf("%s was mixed from batches %s for one surface", p.Name, list),
 				Do:   "compare panels that meet in daylight before the clear; box what is left",
-				Figure: figure.Figure{Name: "batches on one surface", Text: fmt.Sprint(len(seen)), Formula: "batches of the tins that mixes for the zone were poured from",
+				Figure: figure.Figure{Name: "batches on one surface", Text: fmt.Sprintf("%d batches", len(seen)), Formula: "batches of the tins that mixes for the zone were poured from",
 					With: string(zone) + ": " + list},
 			})
 		}

@@ -18,6 +18,7 @@ func TestPrint(t *testing.T) {
 	p := tablet(t, s.url)
 	for _, c := range []struct{ name, path, holds string }{
 		{"wall", "/b/pedlar/wall", "T08"},
+		{"spray-day", "/b/pedlar" + sprayDay + "&as=paper", "epoxy @limewash 2x 18C"},
 		{"why-not", "/b/pedlar/wall/why?day=2027-01-15&now=1", "Everything is finished by Fri 15 Jan 2027"},
 		{"stores", "/b/pedlar/stores", "Q01"},
 		{"account", "/b/pedlar/tin/account", "£38,650"},

@@ -34,7 +34,7 @@ type front struct {
 // coming is a product that goes on next, and when the plan lays it.
 type coming struct {
 	stage.Due
-	Start unit.Moment // of its task, 0 where there is none
+	Start unit.Moment // of what is left of its task, 0 where nothing is
 }
 
 func (p place) front(r *web.Request) (front, error) {
@@ -51,14 +51,22 @@ func (p place) front(r *web.Request) (front, error) {
 	return f, nil
 }
 
-// starts is when the plan begins a task.
+// starts is when the plan goes on with the task that lays a paint, or with the
+// first of the paint that is not finished where its own is; 0 where none is left.
 func (s sheet) starts(id build.TaskID) unit.Moment {
+	id = s.openTask(id)
+	var first unit.Moment
 	for _, t := range s.Plan.Tasks {
-		if t.ID == id {
-			return t.Start
+		if t.ID != id {
+			continue
+		}
+		for _, l := range t.Legs {
+			if l.Left > 0 && (first == 0 || l.Start < first) {
+				first = l.Start
+			}
 		}
 	}
-	return 0
+	return first
 }
 
 // show answers with what is to be painted and with what, as a page, a file, JSON
@@ -118,6 +126,30 @@ func (p place) find(r *web.Request) error {
 		return r.Invalid(web.Sheet{Place: "paint", Shown: "code"}, frontPage(f))
 	}
 	return r.SeeOther(f.Base + "/paint/mix/" + url.PathEscape(string(product)) + "?" + values.Encode())
+}
+
+// inCup are the mixes of today that were not weighed back.
+func (f front) inCup() []build.Pour {
+	var list []build.Pour
+	for _, m := range f.Build.Pours {
+		if m.Weighed == 0 && m.At.Date() == f.Today {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// lasts says how much of its pot life a mix has left.
+func (f front) lasts(m build.Pour) string {
+	pot, _ := stage.PotOf(*f.Build.Product(m.Product), m.Air)
+	left := int(m.At) + int(pot+0.5) - int(f.Now)
+	switch {
+	case pot == 0:
+		return "since " + m.At.Clock()
+	case left <= 0:
+		return "its pot life is over: throw it away"
+	}
+	return span(left) + " left"
 }
 
 // mixOf is the mix card of what goes on next: all of its panels.

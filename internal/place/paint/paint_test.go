@@ -14,6 +14,7 @@ import (
 	"fettle/internal/journal"
 	"fettle/internal/live"
 	"fettle/internal/placetest"
+	"fettle/unit"
 )
 
 // record keeps changes behind the pages.
@@ -40,11 +41,17 @@ func TestOverview_WhatIsNextAndWithWhat(t *testing.T) {
 		Next []struct {
 			Product build.ProductID
 			Area    float64 `json:"area_m2"`
+			Planned unit.Moment
 		}
 		Tins []build.Tin
 	}
 	if err := json.Unmarshal([]byte(s.Get("paint?as=json").Body), &doc); err != nil || len(doc.Tins) != 16 || len(doc.Next) == 0 {
 		t.Errorf("document %+v, %v", doc, err)
+	}
+	for _, n := range doc.Next { // the light grey's own task is finished, the black's has begun
+		if n.Planned < unit.Day(2027, time.January, 7).At(8, 0) {
+			t.Errorf("%s is planned for %v, which is over", n.Product, n.Planned)
+		}
 	}
 	holds(t, s.Get("paint?as=paper"), http.StatusOK, "Zones and what goes on them")
 }

@@ -34,7 +34,7 @@ type redoPage struct {
 
 // redoAddress is the form filled with what a missed window costs.
 func redoAddress(s sheet, l stage.Lost, task build.TaskID, why string) string {
-	q := url.Values{"panels": {joined(l.Panels)}, "why": {why}, "hours": {hours(l.Hours)}, "task": {string(s.redoTask(task))}}
+	q := url.Values{"panels": {joined(l.Panels)}, "why": {why}, "hours": {hours(l.Hours)}, "task": {string(s.openTask(task))}}
 	for _, z := range l.Zones {
 		q.Add("zone", string(z))
 	}
@@ -49,9 +49,9 @@ func hours(e unit.Effort) string {
 	return strconv.FormatFloat(float64(int(10*e.H()+0.5))/10, 'f', -1, 64)
 }
 
-// redoTask is the task given, or the first of the paint that is not finished
+// openTask is the task given, or the first of the paint that is not finished
 // where it is.
-func (s sheet) redoTask(id build.TaskID) build.TaskID {
+func (s sheet) openTask(id build.TaskID) build.TaskID {
 	if t := s.Build.Task(id); t != nil && t.State != build.Finished {
 		return id
 	}

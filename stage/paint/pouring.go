@@ -2,13 +2,11 @@ package paint
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"fettle/build"
 	"fettle/engine/coat"
 	"fettle/fault"
-	"fettle/figure"
 	"fettle/unit"
 )
 
@@ -124,31 +122,6 @@ func Amiss(p build.Product, grams []float64) ([]coat.Off, []float64, error) {
 	_, add, err := r.Mend(grams)
 	return off, add, err
 }
-
-// Solvent returns the solvent ready to spray in g/l, less water and exempt, with
-// its working; false where the sheet does not say it of every part.
-func Solvent(p build.Product) (float64, figure.Figure, bool) {
-	f := figure.Figure{Name: "solvent ready to spray", Formula: "(volatiles − water − exempt) ÷ (1 − their volumes), of a litre of the mix", Caution: coat.CautionLimits}
-	r := Recipe(p)
-	for _, c := range r.Components {
-		if c.Volatile.Mass <= 0 {
-			return 0, f, false
-		}
-		f.Inputs = append(f.Inputs, figure.Input{Name: c.Name, Value: fmt.Sprintf("%.0f g/l of volatiles", c.Volatile.Mass), Source: figure.Sheet, Note: p.Sheet})
-	}
-	v, err := r.Volatile()
-	if err != nil {
-		return 0, f, false
-	}
-	voc, err := v.VOC()
-	f.Text = fmt.Sprintf("%.0f g/l", voc)
-	f.With = fmt.Sprintf("(%.0f − %.0f − %.0f) ÷ (1 − %.3f − %.3f) = %s", v.Mass, v.Water, v.Exempt, v.Water/1000, v.ExemptVolume, f.Text)
-	return voc, f, err == nil
-}
-
-// Limits returns the tables of solvent limits to compare with: examples, the
-// owner's text.
-func Limits() []coat.Limits { return coat.ExampleLimits() }
 
 // Cautions returns those of spraying a product, the maker's sheet's own first.
 func Cautions(p build.Product) []string {

@@ -1,6 +1,7 @@
 package paint_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -129,6 +130,13 @@ func TestSolvent_OfTheMix(t *testing.T) {
 	voc, f, ok := paint.Solvent(*b.Product("base-slackwater"))
 	if want := (700 + 0.8*870) / 1.8; !ok || !about(voc, want, 0.5) || f.Text == "" || len(f.Inputs) != 2 {
 		t.Errorf("solvent %v of %v, want %.1f g/l with its working", voc, f, want)
+	}
+	own, _, _ := paint.Solvent(*b.Product("clear"))
+	if both, ok := paint.SolventStaged(b, *b.Product("base-slackwater")); !ok || both.Text != fmt.Sprintf("%.0f g/l", (voc+2*own)/3) {
+		t.Errorf("with its clear %v, want (%.0f + 2 × %.0f) ÷ 3", both, voc, own)
+	}
+	if _, ok := paint.SolventStaged(b, *b.Product("clear")); ok {
+		t.Error("a clear is taken for a base")
 	}
 	if _, _, ok := paint.Solvent(build.Product{Name: "x", Mix: []float64{1}}); ok {
 		t.Error("a sheet that says nothing has a solvent figure")

@@ -142,6 +142,9 @@ const most = 60_000
 // sprayDay is a day in the booth of two products.
 const sprayDay = "/paint/day?date=2026-10-07&opens=08:00&closes=16:00&metal=18&warm=60&clean=45&product-1=epoxy&sets-1=limewash+/+slackwater&product-2=satin-grey&sets-2=grey&turn-2=30"
 
+// fourDoors is the mix card of the teal on both cab doors and both rear doors.
+const fourDoors = "/paint/mix/base-slackwater?panel=P11&panel=P12&panel=P58&panel=P59&metal=18"
+
 // TestAccessibility goes through every page.
 func TestAccessibility(t *testing.T) {
 	s := demoIn(t, t.TempDir())
@@ -155,6 +158,8 @@ func TestAccessibility(t *testing.T) {
 		{"away", "/away"}, {"load", "/load/O2"}, {"note", "/load/O2/note"},
 		{"wall", "/wall"}, {"ways", "/wall/ways"}, {"order", "/wall/order"}, {"why-not", "/wall/why"}, {"why-not-sooner", "/wall/why?day=2027-01-15"}, {"task", "/task/T08"}, {"tin", "/tin"}, {"account", "/tin/account"},
 		{"today", "/today"}, {"today-MW", "/today?who=MW"}, {"clocking", "/clocking"}, {"clocking-MW", "/clocking/MW"}, {"day-sheet", "/clocking/MW/sheet"},
+		{"paint", "/paint"}, {"paint-paper", "/paint?as=paper"}, {"paint-tins", "/paint/tins"}, {"paint-tin", "/paint/tin/N08"}, {"paint-sheet", "/paint/product/clear"}, {"paint-new", "/paint/new"},
+		{"paint-mix", fourDoors}, {"paint-mix-drawn", fourDoors + "&view=right"}, {"paint-mix-paper", fourDoors + "&as=paper"}, {"paint-mix-choose", "/paint/mix/clear"},
 		{"paint-go", "/paint/may-spray?product=epoxy&air=17&rh=72&metal=13.5&laid=2026-10-05T16:10"}, {"paint-clocks", "/paint/clocks?air=18&rh=55&metal=18"}, {"spray-day", sprayDay},
 		{"spray-day-paper", sprayDay + "&as=paper"}, {"paint-records", "/paint/records"}, {"paint-panel", "/paint/panel/P37"}, {"paint-redo", "/paint/redo"},
 		{"people", "/people"}, {"journal", "/journal"}, {"journal-why", "/journal/why"}, {"slip", "/slip"}, {"gallery", "/gallery"},

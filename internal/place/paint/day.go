@@ -211,6 +211,9 @@ func (d *dayPage) make() error {
 	d.Made = &made
 	for _, l := range made.Sheet.Lines {
 		line := dayLine{From: l.From.Clock(), To: l.To.Clock(), Minutes: int(l.To - l.From), Act: l.Act.String(), Note: l.Why}
+		if line.Act == "mask and turn" && len(d.Ask.Goes) > 0 && l.Product != d.Build.Product(d.Ask.Goes[0].Product).Name {
+			line.Act = "wash the gun, mask and turn"
+		}
 		line.What = strings.Trim(l.Set+", "+l.Product, ", ")
 		if l.Coat > 0 {
 			line.Spray, line.Code = true, d.code(l.Set, l.Product, l.Coat)

@@ -128,7 +128,7 @@ const bodyDay = "paint/day?date=2027-01-07&opens=05:30&closes=18:00&metal=18&col
 
 func TestDay_OfTheBody(t *testing.T) {
 	s := shop(t, time.January, 6, 15, 30)
-	holds(t, s.Get(bodyDay), 200, "Fits Thu 7 Jan 2027", "to spare", "by 2 warm-ups of this booth", "Clear, coat 3 on Lower body", "clear the booth", "shut until dust free",
+	holds(t, s.Get(bodyDay), 200, "Fits Thu 7 Jan 2027", "to spare", "by 2 warm-ups of this booth", "Clear, coat 3 on Lower body", "wash the gun, mask and turn", "clear the booth", "shut until dust free",
 		"Painter works 08:00 to 16:00", "isocyanates")
 	holds(t, s.Get(bodyDay+"&as=paper"), 200, "Spray-day sheet, Thu 7 Jan 2027", "Code to type back", "base-limewash @limewash 2x 18C", "Nobody enters without air-fed breathing before 20 min")
 	holds(t, s.Get(strings.Replace(bodyDay, "closes=18:00", "closes=11:00", 1)), 200, "Does not fit", "too long for the day")

@@ -37,6 +37,7 @@ type mixCard struct {
 	Tins  []string
 	Off   []string // what is off in what was poured
 	Cup   cupReading
+	View  string          // the side of the drawn vehicle to touch panels on; empty while it is folded
 	Warns []takeoff.Check // what would be wrong with the paint once this is poured
 }
 
@@ -51,7 +52,7 @@ func (p place) showMix(r *web.Request) error {
 		return err
 	}
 	f := r.Asked()
-	c := mixCard{sheet: s, Ask: s.ask(product, f)}
+	c := mixCard{sheet: s, Ask: s.ask(product, f), View: f.Raw("view")}
 	if c.Cup = readCup(f); len(f.Errors) > len(c.Ask.Wrong) {
 		c.Ask.Wrong = f.Errors
 	}

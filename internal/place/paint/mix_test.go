@@ -167,8 +167,26 @@ func TestPour_HardenerOff(t *testing.T) {
 	if got := s.Post("paint/mix/clear", append(form, "anyway", "yes")...); got.Status != http.StatusSeeOther {
 		t.Fatalf("kept as it is: status %d: %s", got.Status, plainText(got.Body))
 	}
+	holds(t, s.Get("paint"), http.StatusOK, "In the cup: Clear", "3 h 00 left")
 	s.At(unit.Day(2027, time.January, 7), 9, 0)
 	holds(t, s.Get("paint/pour/M04"), http.StatusOK, "2 h 00 left, spray it by 11:00")
+}
+
+func TestMixCard_PanelsAreTouchedOnTheVehicle(t *testing.T) {
+	s := shop(t, time.January, 7, 8, 0)
+	body := s.Get(fourDoors + "&metal=18&view=right").Body
+	_, drawing, _ := strings.Cut(body, `id="drawn" open`)
+	for _, want := range []string{
+		"coats=3&amp;metal=18&amp;panel=P11&amp;panel=P58&amp;panel=P59&amp;view=right#drawn",                 // P12 again: out
+		"coats=3&amp;metal=18&amp;panel=P11&amp;panel=P12&amp;panel=P58&amp;panel=P59&amp;panel=P18&amp;view", // P18: in
+	} {
+		if !strings.Contains(drawing, want) {
+			t.Errorf("no panel leads to %s", want)
+		}
+	}
+	if strings.Contains(s.Get(fourDoors).Body, `id="drawn" open`) {
+		t.Error("the drawing stands open before it is asked for")
+	}
 }
 
 func TestMix_WithoutDensitiesGoesByTheCup(t *testing.T) {

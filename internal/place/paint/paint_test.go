@@ -111,6 +111,16 @@ func TestTins_TakenInAndAdjusted(t *testing.T) {
 	}
 }
 
+func TestTins_PastTheirShelfLife(t *testing.T) {
+	s := shop(t, time.January, 7, 8, 0)
+	b := s.Build(t)
+	product := *b.Product("base-slackwater")
+	product.ShelfLife = 30 // days; its tins came on 30 Sep
+	record(t, s, &build.SetProduct{Product: product})
+	holds(t, s.Get("paint/tin/N08"), http.StatusOK, "past its shelf life since Fri 30 Oct 2026")
+	holds(t, s.Get(fourDoors+"&metal=18"), http.StatusOK, "past its shelf life")
+}
+
 func TestFind_ATinAMixACard(t *testing.T) {
 	s := shop(t, time.January, 7, 8, 0)
 	for code, see := range map[string]string{
@@ -165,6 +175,9 @@ func TestProduct_ShownAndSentAgainIsTheSame(t *testing.T) {
 	for _, id := range []build.ProductID{"base-slackwater", "clear", "epoxy"} {
 		body := s.Get("paint/product/" + string(id)).Body
 		holds(t, s.Get("paint/product/"+string(id)), http.StatusOK, "ready to spray, less water and exempt", "the owner's text", "isocyanates")
+		if base := id == "base-slackwater"; base != strings.Contains(plainText(body), "base and clear as one topcoat") {
+			t.Errorf("%s: base and clear as one topcoat: want %v", id, base)
+		}
 		if got := s.Post("paint/product/"+string(id), shown(body)...); got.See != "/b/pedlar/slip" {
 			t.Fatalf("%s: status %d: %s", id, got.Status, plainText(got.Body))
 		}

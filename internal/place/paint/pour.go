@@ -130,6 +130,9 @@ func (c *mixCard) poured(r *web.Request, f *web.Form) build.Pour {
 			q.Volume = litres((now - before) / 1000)
 		}
 		before = now
+		if tin := c.Build.Tin(q.Tin); l.Graded && tin != nil && tin.Grade != "" {
+			pour.Grade = tin.Grade
+		}
 		drawn, err := stage.Draw(c.Build, c.Ask.Product, q)
 		if err != nil {
 			f.Fail(tinField(i), "does not hold it: "+err.Error()+hint(err))

@@ -102,6 +102,11 @@ func (p productPage) solvent() (figure.Figure, bool) {
 	return f, ok
 }
 
+// staged is the solvent of a base with its clear, taken as one topcoat.
+func (p productPage) staged() (figure.Figure, bool) {
+	return stage.SolventStaged(p.Build, p.Product)
+}
+
 // limits compares the mix with every class of the owner's tables; which class
 // it is in is for the owner to say.
 func (p productPage) limits() []table.Table {

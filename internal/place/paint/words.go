@@ -69,6 +69,18 @@ func (c mixCard) cups() []field.Option {
 	return list
 }
 
+// stale says that a tin is past the shelf life of its sheet, or nothing.
+func (s sheet) stale(t build.Tin) string {
+	p := s.Build.Product(t.Product)
+	if p.ShelfLife == 0 || t.Arrived == 0 || t.Left == 0 {
+		return ""
+	}
+	if end := t.Arrived + unit.Date(p.ShelfLife); end < s.Today {
+		return "past its shelf life since " + end.Long()
+	}
+	return ""
+}
+
 // tinAfter says what a tin holds once a mix is poured from it.
 func tinAfter(t build.Tin, after unit.Volume) string {
 	if after < 0 {

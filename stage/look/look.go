@@ -19,8 +19,10 @@ type Stage struct{}
 func (Stage) Name() string { return "look" }
 
 // TakeOff returns the stage's work, wants, loads and checks.
-func (Stage) TakeOff(b *build.Build, _ rates.Rates) takeoff.List {
-	return takeoff.Of(b, "look")
+func (Stage) TakeOff(b *build.Build, r rates.Rates) takeoff.List {
+	list := takeoff.Of(b, "look")
+	list.Checks = append(list.Checks, throughs(b, r)...)
+	return list
 }
 
 // Apply returns the build as it would be with a look, leaving b as it is.

@@ -94,6 +94,26 @@ func areaOf(b *build.Build, zones []build.ZoneID) unit.Area {
 	return sum
 }
 
+// throughs finds colours that the list of paint lays over an undercoat of theirs
+// that shows through in the planned coats, before the first of them is on. An
+// undercoat that a colour does not go over at all is the stage of paint's.
+func throughs(b *build.Build, r rates.Rates) []takeoff.Check {
+	if len(b.Cards) == 0 {
+		return nil
+	}
+	var list []takeoff.Check
+	for _, s := range Stops(sprayout.Read(b), b, r) {
+		over := b.Product(s.Base).Over
+		laid := slices.ContainsFunc(b.Coats, func(c build.Coat) bool { return c.Product == s.Base })
+		if laid || len(over) > 0 && !slices.Contains(over, s.Under) {
+			continue
+		}
+		list = append(list, takeoff.Check{ID: "shows-through/" + string(s.Base) + "/" + string(s.Under), Weight: takeoff.Slipping,
+			Says: s.Says(b), Do: s.Do(b), Link: "look/paint/" + string(s.Base) + "?over=" + string(s.Under), Figure: s.Then.Figure})
+	}
+	return list
+}
+
 // Says tells what would happen, with the figures.
 func (s Stop) Says(b *build.Build) string {
 	base, under := b.Product(s.Base).Name, b.Product(s.Under).Name

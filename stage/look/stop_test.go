@@ -40,3 +40,23 @@ func TestStops_LimewashOverBlack(t *testing.T) {
 		}
 	}
 }
+
+// TestTakeOff_ShowsThrough: a sealer that the sheet allows and that the planned
+// coats do not hide is a check, until the colour is on.
+func TestTakeOff_ShowsThrough(t *testing.T) {
+	b := morning(t, october)
+	checks := func() int { return len(look.Stage{}.TakeOff(&b, rates.Default()).Checks) }
+	if n := checks(); n != 0 {
+		t.Fatalf("%d checks as it is", n)
+	}
+	base := b.Product("base-limewash")
+	base.Coats = 2
+	got := look.Stage{}.TakeOff(&b, rates.Default()).Checks
+	if len(got) != 1 || got[0].ID != "shows-through/base-limewash/sealer-grey" || !strings.Contains(got[0].Says, "needs 3 coats, not 2") {
+		t.Fatalf("%+v", got)
+	}
+	b.Coats = append(b.Coats, build.Coat{Product: base.ID})
+	if n := checks(); n != 0 {
+		t.Errorf("%d checks with the colour on", n)
+	}
+}

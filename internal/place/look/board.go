@@ -59,6 +59,15 @@ func (p place) board(r *web.Request) error {
 	return p.desk.Page(r, p.sheet(fmt.Sprintf("%d looks side by side", len(page.Looks))), showBoard(page))
 }
 
+// lines are the colours that a coachline can be drawn in.
+func (b boardPage) lines() []field.Option {
+	list := []field.Option{{Value: "none", Label: "no line", Picked: b.Line == nil}}
+	for _, c := range b.Build.Colours {
+		list = append(list, field.Option{Value: string(c.ID), Label: c.Name, Picked: b.Line != nil && b.Line.ID == c.ID})
+	}
+	return list
+}
+
 // compared is the table of all looks: a row a measure, a column a look.
 func compared(s scene, looks []measured) table.Table {
 	t := table.Table{ID: "looks", Caption: "What each look takes", Self: s.At(), Columns: []table.Column{{Head: "", Wide: true}, {Head: "Unit"}}}

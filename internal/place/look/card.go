@@ -293,3 +293,14 @@ func fields() []field.Option {
 	}
 	return list
 }
+
+// unders are what a card can be sprayed over.
+func (s scene) unders() []field.Option {
+	list := []field.Option{{Label: "a black and white chart"}}
+	for _, p := range s.Build.Products {
+		if !p.Use.ShowsColour() && p.Use != build.Clear && p.Use != build.MidCoat {
+			list = append(list, field.Option{Value: string(p.ID), Label: p.Name})
+		}
+	}
+	return list
+}

@@ -2,10 +2,12 @@ package look
 
 import (
 	"fmt"
+	"slices"
 
 	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/web"
+	shade "fettle/stage/look"
 )
 
 // choose lays the choice of a look on the slip. Where a colour would not hide
@@ -28,7 +30,7 @@ func (p place) choose(r *web.Request) error {
 		return err
 	}
 	if len(m.Stops) > 0 && f.Raw("anyway") == "" {
-		return r.Invalid(p.sheet("wrong undercoat"), showStop(stopPage{scene: s, Measured: m, Right: righted(m)}))
+		return r.Invalid(p.sheet("wrong undercoat"), showStop(stopPage{s, m}))
 	}
 	changes := []build.Change{&build.ChooseLook{Look: l.ID}}
 	if f.Raw("righted") != "" {
@@ -42,7 +44,11 @@ func (p place) choose(r *web.Request) error {
 type stopPage struct {
 	scene
 	Measured measured
-	Right    build.Look // the same with the right sealers
+}
+
+// better tells whether there is a right sealer for all that stops.
+func (s stopPage) better() bool {
+	return !slices.ContainsFunc(s.Measured.Stops, func(one shade.Stop) bool { return one.Right == "" })
 }
 
 // righted returns a look of its own with the undercoats that its colours hide.

@@ -101,6 +101,15 @@ type edge struct {
 	Seen []shade.Edge
 }
 
+// near is how little lightness parts two colours that are lost at dusk, L units:
+// our judgement.
+const near = 10
+
+// dim tells whether a line stands by hue alone under some light.
+func (e edge) dim() bool {
+	return slices.ContainsFunc(e.Seen, func(x shade.Edge) bool { return x.Lightness < near })
+}
+
 // coachline is the colour that a line along the break is drawn in: the one asked
 // for, else the first that says it is one.
 func (s scene) coachline(asked string) *build.Colour {

@@ -248,5 +248,5 @@ func TestProduct_RefusesBesideTheField(t *testing.T) {
 	if got := s.Get("paint/new"); got.Status != http.StatusForbidden {
 		t.Errorf("a guest enters a sheet: status %d, want 403", got.Status)
 	}
-	holds(t, s.Get("paint/product/clear"), http.StatusOK, "Clear")
+	holds(t, s.Get("paint/product/clear"), http.StatusOK, "Hardener CL-H, 1 by volume", "Pot life", "180 min")
 }

@@ -106,7 +106,7 @@ func Mark(v live.View, slip live.Slip) string {
 // clocking, and goes on to the next page. entry is the ID made on the tablet
 // for the first of them.
 func (d Desk) Keep(r *web.Request, entry, text, next string, changes ...build.Change) error {
-	if err := d.Record(r, entry, text, changes...); err != nil {
+	if err := d.record(r, entry, text, Back(r, ""), changes); err != nil {
 		return err
 	}
 	return r.SeeOther(next)
@@ -114,6 +114,11 @@ func (d Desk) Keep(r *web.Request, entry, text, next string, changes ...build.Ch
 
 // Record keeps changes and lets the next page offer to put them back.
 func (d Desk) Record(r *web.Request, entry, text string, changes ...build.Change) error {
+	return d.record(r, entry, text, "", changes)
+}
+
+// record keeps changes; once put back, the page back is shown.
+func (d Desk) record(r *web.Request, entry, text, back string, changes []build.Change) error {
 	drafts := make([]live.Draft, len(changes))
 	for i, c := range changes {
 		drafts[i].Change = c
@@ -125,7 +130,7 @@ func (d Desk) Record(r *web.Request, entry, text string, changes ...build.Change
 	if err != nil {
 		return err
 	}
-	r.Kept(text, span(kept))
+	r.Kept(text, span(kept), back)
 	return nil
 }
 

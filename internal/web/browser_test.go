@@ -69,7 +69,7 @@ func (b *bench) keep(r *web.Request) error {
 	b.mu.Lock()
 	b.arrived = append(b.arrived, entry+" "+f.Raw("size"))
 	b.mu.Unlock()
-	r.Kept("size "+f.Raw("size"), entry)
+	r.Kept("size "+f.Raw("size"), entry, "")
 	return r.SeeOther("/b/pedlar/bench")
 }
 

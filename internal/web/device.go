@@ -86,12 +86,14 @@ func (s *Server) knowDevice(w http.ResponseWriter, r *http.Request) {
 
 type keptNote struct {
 	Text, Entry, Build string
+	Back               string `json:",omitempty"`
 }
 
 // Kept makes the next page of this tablet say what was kept and offer to put
-// it back. The bar posts the entry's ID to /b/{build}/undo.
-func (r *Request) Kept(text, entry string) {
-	note, err := json.Marshal(keptNote{Text: text, Entry: entry, Build: r.Build()})
+// it back. The bar posts the entry's ID to /b/{build}/undo, with the path of the
+// page that putting back leads to; empty, that is the page which shows the bar.
+func (r *Request) Kept(text, entry, back string) {
+	note, err := json.Marshal(keptNote{Text: text, Entry: entry, Build: r.Build(), Back: back})
 	if err != nil {
 		return
 	}
@@ -112,7 +114,7 @@ func (r *Request) takeKept() *undo.Bar {
 	if json.Unmarshal(raw, &note) != nil || note.Entry == "" || note.Build != r.Build() {
 		return nil
 	}
-	return &undo.Bar{Text: note.Text, Entry: note.Entry, Action: "/b/" + url.PathEscape(note.Build) + "/undo"}
+	return &undo.Bar{Text: note.Text, Entry: note.Entry, Back: note.Back, Action: "/b/" + url.PathEscape(note.Build) + "/undo"}
 }
 
 // EntryID returns the entry ID that the form carries, made on the device when

@@ -62,7 +62,7 @@ func places() []web.Place {
 				if _, err := r.Form(); err != nil {
 					return err
 				}
-				r.Kept("recorded finding F32", "01890000-0000-7000-8000-000000000000")
+				r.Kept("recorded finding F32", "01890000-0000-7000-8000-000000000000", "")
 				return r.SeeOther("/b/" + r.Build() + "/van")
 			}},
 			{Pattern: "POST /b/{build}/rules", Who: web.Owner, MaxBody: 1 << 10, Handle: func(r *web.Request) error { return r.JSON(1) }},

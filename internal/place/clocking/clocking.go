@@ -171,7 +171,7 @@ func (p place) keep(r *web.Request, text, next string, drafts []live.Draft) erro
 	if err != nil {
 		return err
 	}
-	r.Kept(text, fmt.Sprintf("%d-%d", kept[0].Seq, kept[len(kept)-1].Seq))
+	r.Kept(text, fmt.Sprintf("%d-%d", kept[0].Seq, kept[len(kept)-1].Seq), "")
 	return r.SeeOther(next)
 }
 

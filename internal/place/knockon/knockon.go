@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fettle/fault"
 	"fettle/internal/desk"
@@ -172,8 +173,12 @@ func (p place) undo(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	r.Kept("put back: "+told(all, ids), fmt.Sprintf("%d-%d", kept[0].Seq, kept[len(kept)-1].Seq))
-	return r.SeeOther(desk.Back(r, "/b/"+r.Build()+"/journal"))
+	r.Kept("put back: "+told(all, ids), fmt.Sprintf("%d-%d", kept[0].Seq, kept[len(kept)-1].Seq), "")
+	base := "/b/" + r.Build() + "/"
+	if back := f.Raw("back"); strings.HasPrefix(back, base) {
+		return r.SeeOther(back)
+	}
+	return r.SeeOther(desk.Back(r, base+"journal"))
 }
 
 func told(all []journal.Entry, ids []string) string {

@@ -69,12 +69,15 @@ func TestSlip_KeepThenPutBack(t *testing.T) {
 	}
 	_, v := s.Plan(t)
 	run := fmt.Sprintf("%d-%d", v.Seq-13, v.Seq)
-	if got := s.Post("undo", "undoes", run); got.Status != http.StatusSeeOther {
-		t.Fatalf("undo: %d %.200s", got.Status, got.Body)
+	if got := s.Post("undo", "undoes", run, "back", "/b/pedlar/metal"); got.Status != http.StatusSeeOther || got.See != "/b/pedlar/metal" {
+		t.Fatalf("undo: %d to %q %.200s", got.Status, got.See, got.Body)
 	}
 	after, _ := s.Plan(t)
 	if before.Odds.Ready != after.Odds.Ready || before.Money.Cash != after.Money.Cash || len(s.Build(t).Findings) != 31 {
 		t.Error("putting back did not return the old plan")
+	}
+	if got := s.Post("undo", "undoes", fmt.Sprintf("%d-%d", v.Seq+1, v.Seq+14), "back", "//elsewhere"); got.See != "/b/pedlar/journal" {
+		t.Errorf("putting that back leads to %q", got.See)
 	}
 }
 

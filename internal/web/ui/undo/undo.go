@@ -6,5 +6,6 @@ package undo
 type Bar struct {
 	Text   string // what was kept, such as "recorded finding F32"
 	Entry  string // the entry's ID
+	Back   string // page to go to once it is taken back, empty: the one that shows the bar
 	Action string // where the form posts it, in the field "undoes"
 }

@@ -37,7 +37,7 @@ type mixCard struct {
 	Tins  []string
 	Off   []string // what is off in what was poured
 	Cup   cupReading
-	View  string          // the side of the drawn vehicle to touch panels on; empty while it is folded
+	View  string          // the side of the drawn vehicle to touch panels on; empty while nobody asked for it
 	Warns []takeoff.Check // what would be wrong with the paint once this is poured
 }
 

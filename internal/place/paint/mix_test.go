@@ -175,7 +175,7 @@ func TestPour_HardenerOff(t *testing.T) {
 func TestMixCard_PanelsAreTouchedOnTheVehicle(t *testing.T) {
 	s := shop(t, time.January, 7, 8, 0)
 	body := s.Get(fourDoors + "&metal=18&view=right").Body
-	_, drawing, _ := strings.Cut(body, `id="drawn" open`)
+	_, drawing, _ := strings.Cut(body, `On the drawn vehicle`)
 	for _, want := range []string{
 		"coats=3&amp;metal=18&amp;panel=P11&amp;panel=P58&amp;panel=P59&amp;view=right#drawn",                 // P12 again: out
 		"coats=3&amp;metal=18&amp;panel=P11&amp;panel=P12&amp;panel=P58&amp;panel=P59&amp;panel=P18&amp;view", // P18: in
@@ -184,8 +184,8 @@ func TestMixCard_PanelsAreTouchedOnTheVehicle(t *testing.T) {
 			t.Errorf("no panel leads to %s", want)
 		}
 	}
-	if strings.Contains(s.Get(fourDoors).Body, `id="drawn" open`) {
-		t.Error("the drawing stands open before it is asked for")
+	if strings.Contains(s.Get(fourDoors).Body, "On the drawn vehicle") {
+		t.Error("the drawing is sent before it is asked for")
 	}
 }
 

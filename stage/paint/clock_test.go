@@ -11,7 +11,7 @@ import (
 )
 
 // asOf is the demo build with what its story says up to a moment.
-func asOf(t *testing.T, moment string) (*build.Build, unit.Moment) {
+func asOf(t testing.TB, moment string) (*build.Build, unit.Moment) {
 	t.Helper()
 	now := at(t, moment)
 	f, err := demo.Pedlar()
@@ -32,7 +32,7 @@ func asOf(t *testing.T, moment string) (*build.Build, unit.Moment) {
 	return &b, now
 }
 
-func at(t *testing.T, text string) unit.Moment {
+func at(t testing.TB, text string) unit.Moment {
 	t.Helper()
 	m, err := unit.ParseMoment(text)
 	if err != nil {

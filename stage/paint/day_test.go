@@ -9,7 +9,7 @@ import (
 )
 
 // body is the two-tone day of the demo.
-func body(t *testing.T) paint.DayAsk {
+func body(t testing.TB) paint.DayAsk {
 	return paint.DayAsk{Opens: at(t, "2027-01-07T05:30"), Closes: at(t, "2027-01-07T18:00"), Metal: 18, Cold: 13, Clean: 60,
 		Goes: []paint.Go{
 			{Product: "sealer-grey", Sets: []string{"limewash"}}, {Product: "sealer-black", Sets: []string{"slackwater"}, Turn: 20},

@@ -162,6 +162,8 @@ func TestAccessibility(t *testing.T) {
 		{"paint-mix", fourDoors}, {"paint-mix-drawn", fourDoors + "&view=right"}, {"paint-mix-paper", fourDoors + "&as=paper"}, {"paint-mix-choose", "/paint/mix/clear"},
 		{"paint-go", "/paint/may-spray?product=epoxy&air=17&rh=72&metal=13.5&laid=2026-10-05T16:10"}, {"paint-clocks", "/paint/clocks?air=18&rh=55&metal=18"}, {"spray-day", sprayDay},
 		{"spray-day-paper", sprayDay + "&as=paper"}, {"paint-records", "/paint/records"}, {"paint-panel", "/paint/panel/P37"}, {"paint-redo", "/paint/redo"},
+		{"look", "/look"}, {"look-inside", "/look?view=inside&line=none"}, {"look-new", "/look/new?from=high-water"}, {"look-paint", "/look/paint/base-limewash?over=sealer-black"},
+		{"look-flake", "/look/paint/base-slackwater"}, {"look-card", "/look/card?product=base-limewash"},
 		{"people", "/people"}, {"journal", "/journal"}, {"journal-why", "/journal/why"}, {"slip", "/slip"}, {"gallery", "/gallery"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -121,6 +121,9 @@ func TestClocks_BaseThatWaits(t *testing.T) {
 	}
 	holds(t, s.Get("paint/clocks"), 200, "closing 40 min closes 16:10", "Clear over Limewash base", "P37 P38", "scuff and lay the base again", "What painting it again would move")
 	holds(t, s.Get("paint/panel/P37"), 200, "closing", "Limewash base, 3 of 3", "coat", "Paint it again")
+	if body := s.Get("paint/panel/P37").Body; !strings.Contains(body, `value="clear" selected`) {
+		t.Error("the form does not begin with the clear that is waited for")
+	}
 }
 
 const bodyDay = "paint/day?date=2027-01-07&opens=05:30&closes=18:00&metal=18&cold=13&clean=60&product-1=sealer-grey&sets-1=limewash&product-2=sealer-black&sets-2=slackwater&turn-2=20" +

@@ -518,11 +518,11 @@ func coatForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Select(field.Params{Name: "product", Label: "Paint", Error: p.wrong("coat", "product")}, p.options(build.ProductID(p.value("coat", "product", string(p.nextProduct().ID))), "")).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Select(field.Params{Name: "product", Label: "Paint", Error: p.wrong("coat", "product")}, p.options(build.ProductID(p.value("coat", "product", string(p.nextCoat().Product))), "")).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Input(field.Params{Name: "number", Label: "Which coat", Value: p.value("coat", "number", "1"), Mode: "numeric", Short: true, Error: p.wrong("coat", "number")}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Input(field.Params{Name: "number", Label: "Which coat", Value: p.value("coat", "number", strconv.Itoa(p.nextCoat().Number)), Mode: "numeric", Short: true, Error: p.wrong("coat", "number")}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

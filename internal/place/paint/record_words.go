@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/internal/web/ui/field"
+	stage "fettle/stage/paint"
 )
 
 func panelID(p recordPage) string {
@@ -24,6 +25,20 @@ func (p recordPage) lastOn() build.ProductID {
 		}
 	}
 	return ""
+}
+
+// nextCoat is what most likely was laid: on a panel what its clock waits for,
+// else the first coat of what something waits for.
+func (p recordPage) nextCoat() build.Coat {
+	for _, r := range p.Stand {
+		if r.More {
+			return build.Coat{Product: r.Product.ID, Number: r.Coat.Number + 1}
+		}
+		if over := stage.Next(p.Build, r.Zone, r.Product.ID); len(over) > 0 && r.Next.Name != "" {
+			return build.Coat{Product: over[0], Number: 1}
+		}
+	}
+	return build.Coat{Product: p.nextProduct().ID, Number: 1}
 }
 
 // zonesTicked lists the surfaces, of a panel where the page is about one.

@@ -22,6 +22,38 @@ type boardPage struct {
 	Table  table.Table
 	Paints []build.Product // that colours come from
 	Entry  string
+	Later  bool // the dates are fetched by the page
+}
+
+// atOnce is how many looks are planned while the page waits: each takes about a
+// quarter of a second.
+const atOnce = 3
+
+// measures reckons every look up.
+func (p place) measures(r *web.Request, s scene, line *build.Colour, dates bool) ([]measured, error) {
+	list := make([]measured, len(s.Build.Looks))
+	for i := range s.Build.Looks {
+		m, err := p.measure(r, s, &s.Build.Looks[i], dates)
+		if err != nil {
+			return nil, err
+		}
+		m.lined(s, line)
+		list[i] = m
+	}
+	return list, nil
+}
+
+// dated answers with the table of all looks, dates and odds included.
+func (p place) dated(r *web.Request) error {
+	s, err := p.scene(r)
+	if err != nil {
+		return err
+	}
+	looks, err := p.measures(r, s, nil, true)
+	if err != nil {
+		return err
+	}
+	return r.Fragment(sideBySide(compared(s, looks)))
 }
 
 func (p place) board(r *web.Request) error {
@@ -33,15 +65,11 @@ func (p place) board(r *web.Request) error {
 	if page.View == "" && len(page.Views) > 0 {
 		page.View = page.Views[0].ID
 	}
-	for i := range s.Build.Looks {
-		m, err := p.measure(r, s, &s.Build.Looks[i])
-		if err != nil {
-			return err
-		}
-		m.lined(s, page.Line)
-		page.Looks = append(page.Looks, m)
+	dates := len(s.Build.Looks) <= atOnce || r.As() != "page" || r.Query("now") != ""
+	if page.Looks, err = p.measures(r, s, page.Line, dates); err != nil {
+		return err
 	}
-	page.Table = compared(s, page.Looks)
+	page.Later, page.Table = !dates, compared(s, page.Looks)
 	switch r.As() {
 	case "csv":
 		return r.CSV(r.Build()+"-looks.csv", page.Table.Records())
@@ -135,13 +163,14 @@ func paints(s scene, looks []measured, row rowOf) {
 }
 
 func dates(looks []measured, row rowOf) {
+	if len(looks) == 0 || looks[0].Plan == nil {
+		return
+	}
 	row("Date", "Half the builds by", "", func(_ int, m measured) table.Cell { return table.Text(m.Plan.Dates.P50.Short()) })
 	row("Date", "Four in five by", "", func(_ int, m measured) table.Cell { return table.Text(m.Plan.Dates.P80.Short()) })
-	if len(looks) > 0 {
-		row("Date", "Odds of "+looks[0].Plan.Promise.Ready.Long(), "%", func(_ int, m measured) table.Cell {
-			return table.Text(fmt.Sprintf("%.0f", 100*m.Plan.Odds.Ready))
-		})
-	}
+	row("Date", "Odds of "+looks[0].Plan.Promise.Ready.Long(), "%", func(_ int, m measured) table.Cell {
+		return table.Text(fmt.Sprintf("%.0f", 100*m.Plan.Odds.Ready))
+	})
 }
 
 // toldLook is a look as JSON has it.

@@ -28,6 +28,7 @@ func Place(d desk.Desk) web.Place {
 	at := "/b/{build}/look"
 	return web.Place{Key: "look", Label: "Look", Path: at, Routes: []web.Route{
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.board},
+		{Pattern: "GET " + at + "/dates", Who: web.Guest, Handle: p.dated},
 		{Pattern: "GET " + at + "/new", Who: web.Crew, Handle: p.blank},
 		{Pattern: "POST " + at + "/new", Who: web.Crew, Handle: p.propose},
 		{Pattern: "POST " + at + "/choose", Who: web.Crew, Handle: p.choose},

@@ -291,3 +291,15 @@ func TestLook_GuestsLook(t *testing.T) {
 		}
 	}
 }
+
+// TestBoard_OfManyLooks does not keep the page waiting for every plan.
+func TestBoard_OfManyLooks(t *testing.T) {
+	b := placetest.New(t, places)
+	b.Post(at+"/new", aLook())
+	if page := b.Get(at).Body; !strings.Contains(page, `hx-get="/b/pedlar/look/dates"`) || !strings.Contains(page, "Work the dates out") || strings.Contains(page, "Four in five by") {
+		t.Error("four looks are planned while the page waits")
+	}
+	for _, path := range []string{at + "/dates", at + "?now=1", at + "?as=csv"} {
+		has(t, b.Get(path).Body, "Four in five by", "Tide Mark")
+	}
+}

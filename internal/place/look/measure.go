@@ -20,7 +20,7 @@ type measured struct {
 	Groups  []group
 	Stops   []shade.Stop
 	Edges   []edge
-	Plan    *plan.Plan
+	Plan    *plan.Plan // with it chosen; nil where that is worked out later
 }
 
 // apply dresses the build in a look.
@@ -39,14 +39,17 @@ func (s scene) apply(l *build.Look) (measured, error) {
 	return m, nil
 }
 
-// measure adds what a look takes, and the plan with it chosen.
-func (p place) measure(r *web.Request, s scene, l *build.Look) (measured, error) {
+// measure adds what a look takes, and with dates the plan with it chosen.
+func (p place) measure(r *web.Request, s scene, l *build.Look, dates bool) (measured, error) {
 	m, err := s.apply(l)
 	if err != nil {
 		return m, err
 	}
 	if m.Account, err = shade.Reckon(*s.Build, *l, s.Rates); err != nil {
 		return m, err
+	}
+	if !dates {
+		return m, nil
 	}
 	changes := append(append([]build.Change{}, s.Slip...), &build.ChooseLook{Look: l.ID})
 	trial, err := p.desk.Shop.Try(r.Context(), r.Build(), changes)

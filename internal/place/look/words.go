@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fettle/build"
 	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
@@ -84,4 +85,16 @@ func sentence(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+}
+
+// lineWords tells where a break line runs.
+func lineWords(l build.Break) string {
+	var parts []string
+	if l.Z > 0 {
+		parts = append(parts, fmt.Sprintf("%.0f mm up", l.Z.Mm()))
+	}
+	if l.Words != "" {
+		parts = append(parts, l.Words)
+	}
+	return "Break line " + strings.Join(parts, ", ")
 }

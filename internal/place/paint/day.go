@@ -61,7 +61,7 @@ func (p place) day(r *web.Request) error {
 	asked := len(d.Ask.Goes) > 0
 	if asked && len(d.Form.Errors) == 0 {
 		if err := d.make(); err != nil {
-			blame(d.Form, err, airFields)
+			blame(d.Form, err, dayFields)
 		}
 	}
 	shown := web.Sheet{Place: "paint", Shown: "spray day " + d.Day.Long()}
@@ -79,6 +79,10 @@ func (p place) day(r *web.Request) error {
 	}
 	return p.desk.Page(r, shown, showDay(d))
 }
+
+// dayFields are the same of a day; what belongs to none is said of its paint.
+var dayFields = map[string]string{"metal": "metal", "aim": "metal", "air": "heat", "warm-up": "warm", "warm": "warm", "cleaning": "clean", "sets": "sets-1",
+	"day": "closes", "": "product-1"}
 
 // filled is the address of a whole stack over the faces, in the order it goes
 // on: from a use to the clear.
@@ -150,10 +154,9 @@ func (d *dayPage) read() {
 	f := d.Form
 	d.Day = d.Today + 1
 	if day := f.Date("date"); day != 0 {
-		d.Day = day
-	}
-	if d.Day < d.Build.Promise.In {
-		f.Fail("date", "is before the wreck came in")
+		if d.Day = day; day < d.Build.Promise.In {
+			f.Fail("date", "is before the wreck came in")
+		}
 	}
 	d.Ask = stage.DayAsk{Opens: clockField(f, "opens", d.Day, 8*60), Closes: clockField(f, "closes", d.Day, 17*60), Metal: or(degrees(f, "metal"), 18),
 		Cold: or(degrees(f, "cold"), or(degrees(f, "metal"), 18)), Heat: optional(f, "heat"), Clean: or(degrees(f, "clean"), 45)}

@@ -158,8 +158,7 @@ func (s sheet) nextProduct() build.Product {
 }
 
 // airFields are the names of fields by the engine's names of readings.
-var airFields = map[string]string{"humidity": "rh", "air": "air", "metal": "metal", "aim": "metal", "clearance time": "clearance",
-	"warm-up": "warm", "cleaning": "clean", "product": "product-1", "sets": "sets-1", "day": "closes"}
+var airFields = map[string]string{"humidity": "rh", "air": "air", "metal": "metal", "aim": "metal"}
 
 // blame puts a fault beside the field that it names; what names none stands
 // beside that of the empty name, else the metal.

@@ -72,6 +72,7 @@ func Kinds() []Kind {
 		{"record-card", 1, func() Change { return &RecordCard{} }},
 		{"choose-step", 1, func() Change { return &ChooseStep{} }},
 		{"redo-paint", 1, func() Change { return &RedoPaint{} }},
+		{"set-colour", 1, func() Change { return &SetColour{} }},
 		{"add-look", 1, func() Change { return &AddLook{} }},
 		{"choose-look", 1, func() Change { return &ChooseLook{} }},
 		{"send-away", 1, func() Change { return &SendAway{} }},

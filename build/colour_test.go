@@ -1,6 +1,7 @@
 package build_test
 
 import (
+	"strings"
 	"testing"
 
 	"fettle/build"
@@ -18,11 +19,18 @@ func aLook() build.Look {
 
 func look(f func(*build.Look)) build.Change { return &build.AddLook{Look: with(aLook(), f)} }
 
+func aColour(f func(*build.Colour)) build.Change {
+	return &build.SetColour{Colour: with(build.Colour{ID: "kelp", Name: "Kelp", Face: "#3B4A2F", Flop: "#2A3626", Note: "to try"}, f)}
+}
+
 func actsOnColour() []act {
 	return []act{
 		{card(func(*build.Card) {}), "Spray-out of Top coat over Sealer, 2 steps", func(b *build.Build) any { return len(b.Cards) }, 2},
 		{card(func(c *build.Card) { c.ID, c.Over, c.Steps = "C1", "", c.Steps[:1] }), "Spray-out of Top coat", func(b *build.Build) any { return line(len(b.Cards), len(b.Card("C1").Steps)) }, "1 1"},
 		{&build.ChooseStep{Card: "C1", Step: 2}, "Step 2 of card C1 chosen: 2 coats", func(b *build.Build) any { return b.Card("C1").Chosen }, 2},
+		{aColour(func(*build.Colour) {}), "Colour added: Kelp, drawn as #3B4A2F, flop #2A3626", func(b *build.Build) any { return line(len(b.Colours), b.Colour("kelp").Face) }, "3 #3B4A2F"},
+		{aColour(func(c *build.Colour) { c.ID, c.Flop = "blue", "" }), "Colour Blue is now Kelp, drawn as #3B4A2F", func(b *build.Build) any { return line(len(b.Colours), b.Colour("blue").Name) }, "2 Kelp"},
+		{aColour(func(c *build.Colour) { c.ID, c.Name, c.Flop = "blue", "Blue", "" }), "Colour Blue, drawn as #3B4A2F", func(b *build.Build) any { return b.Colour("blue").Note }, "to try"},
 		{look(func(*build.Look) {}), "Look proposed: Bold", func(b *build.Build) any { return len(b.Looks) }, 3},
 		{look(func(l *build.Look) { l.ID = "split" }), "Look proposed: Bold", func(b *build.Build) any { return line(len(b.Looks), b.Look("split").Name) }, "2 Bold"},
 		{&build.ChooseLook{Look: "split"}, "Look chosen: Split",
@@ -58,6 +66,12 @@ func noesOnColour() []no {
 		{&build.ChooseStep{Card: "C8", Step: 1}, 2, "card C8"},
 		{&build.ChooseStep{Card: "C1", Step: 3}, 3, "step"},
 		{&build.ChooseStep{Card: "C1"}, 3, "step"},
+		{aColour(func(c *build.Colour) { c.ID = "" }), 1, "colour"},
+		{aColour(func(c *build.Colour) { c.Name = " " }), 10, "colour kelp, name"},
+		{aColour(func(c *build.Colour) { c.Face = "" }), 12, "colour kelp, face"},
+		{aColour(func(c *build.Colour) { c.Face = "green" }), 12, "colour kelp, face"},
+		{aColour(func(c *build.Colour) { c.Flop = "#12345" }), 12, "colour kelp, flop"},
+		{aColour(func(c *build.Colour) { c.Note = strings.Repeat("x", 4001) }), 3, "colour kelp, note"},
 		{look(func(l *build.Look) { l.ID = "" }), 1, "look"},
 		{look(func(l *build.Look) { l.ID = "plain" }), 9, "look plain"},
 		{look(func(l *build.Look) { l.Chosen = true }), 9, "chosen"},

@@ -18,6 +18,11 @@ type Colour struct {
 	Note string   `json:"note,omitempty"`
 }
 
+// Colour returns the colour of that ID, or nil.
+func (b *Build) Colour(id ColourID) *Colour {
+	return find(b.Colours, id, func(c *Colour) ColourID { return c.ID })
+}
+
 // ZoneID names a paint zone.
 type ZoneID string
 

@@ -9,6 +9,8 @@ import (
 
 var srgb = regexp.MustCompile(`^#[0-9A-Fa-f]{6}$`)
 
+const mostNote = 4000 // bytes of a note on a colour
+
 func (b *Build) checkCard(c Card) error {
 	where := "card " + string(c.ID)
 	switch {
@@ -77,6 +79,23 @@ func checkReading(r Reading, where string) error {
 	return first(within(r.Within, 0, 50, "error", where+", within"), oneOf(r.Angle, []string{"", "face", "flop"}, where+", angle"))
 }
 
+// checkColour applies rules 1, 10 and 12 to a colour that somebody draws.
+func checkColour(c Colour) error {
+	where := "colour " + string(c.ID)
+	if c.ID == "" {
+		return rule(ruleID, "the ID is missing").At(where)
+	}
+	if err := needText(c.Name, where+", name"); err != nil {
+		return err
+	}
+	for _, s := range []struct{ name, rgb string }{{"face", c.Face}, {"flop", c.Flop}} {
+		if !srgb.MatchString(s.rgb) && (s.name == "face" || s.rgb != "") {
+			return rule(ruleReading, "%q is no colour like #1F4A55", s.rgb).At(where + ", " + s.name)
+		}
+	}
+	return inRange(len(c.Note), 0, mostNote, "length", where+", note")
+}
+
 func (b *Build) checkLook(l Look) error {
 	where := "look " + string(l.ID)
 	if err := first(needText(l.Name, where+", name"), inRange(l.Break.Z, -mostLength, mostLength, "height", where+", break_line, z_mm")); err != nil {
@@ -104,7 +123,7 @@ func (b *Build) checkLookZone(z LookZone, where string) error {
 	if b.zone(z.Zone) == nil {
 		return at(missing("paint zone", z.Zone), where)
 	}
-	if z.Colour != "" && find(b.Colours, z.Colour, func(c *Colour) ColourID { return c.ID }) == nil {
+	if z.Colour != "" && b.Colour(z.Colour) == nil {
 		return at(missing("colour", z.Colour), where)
 	}
 	for _, id := range []ProductID{z.Base, z.Undercoat} {

@@ -15,7 +15,7 @@ func (b *Build) checkProduct(p Product) error {
 			return err
 		}
 	}
-	if p.Colour != "" && find(b.Colours, p.Colour, func(c *Colour) ColourID { return c.ID }) == nil {
+	if p.Colour != "" && b.Colour(p.Colour) == nil {
 		return at(missing("colour", p.Colour), where+", colour")
 	}
 	return first(b.checkZones(p.Zones, where+", zones"), b.checkOver(p, where),

@@ -122,7 +122,7 @@ func (b *Build) checkLoops() error {
 
 func (b *Build) checkBody() error {
 	for _, z := range b.Zones {
-		if z.Colour != "" && find(b.Colours, z.Colour, func(c *Colour) ColourID { return c.ID }) == nil {
+		if z.Colour != "" && b.Colour(z.Colour) == nil {
 			return at(missing("colour", z.Colour), "paint zone "+string(z.ID))
 		}
 		if z.Extra < 0 {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/desk"
 	"fettle/internal/journal"
@@ -58,10 +59,7 @@ func (p place) load(r *web.Request) (sheet, live.Slip, error) {
 	if err != nil {
 		return sheet{}, own, err
 	}
-	s := sheet{Build: r.Build()}
-	for i, c := range own.Changes {
-		s.Acts = append(s.Acts, act{i + 1, c.Say(&view.Build)})
-	}
+	s := sheet{Build: r.Build(), Acts: acted(view.Build, own.Changes)}
 	if len(own.Changes) == 0 {
 		return s, own, nil
 	}
@@ -75,6 +73,18 @@ func (p place) load(r *web.Request) (sheet, live.Slip, error) {
 	}
 	s.Slip = lines(s, r.Build())
 	return s, own, nil
+}
+
+// acted puts changes into words, each on top of those before it, so that what
+// one adds the next can name.
+func acted(b build.Build, changes []build.Change) []act {
+	list := make([]act, len(changes))
+	b = b.Clone()
+	for i, c := range changes {
+		list[i] = act{i + 1, c.Say(&b)}
+		_ = c.Apply(&b) // a fault leaves b as it was, and is told by the trial
+	}
+	return list
 }
 
 func (p place) show(r *web.Request) error {

@@ -120,3 +120,17 @@ func TestSlip_IsNotForGuests(t *testing.T) {
 		}
 	}
 }
+
+// TestSlip_NamesWhatItAdds: what one change on the slip adds the next names, and a
+// check says what to do.
+func TestSlip_NamesWhatItAdds(t *testing.T) {
+	s := placetest.Open(t, morning, func(d desk.Desk) []web.Place { return []web.Place{knockon.Place(d)} })
+	lay(t, s, []build.Change{&build.AddLook{Look: build.Look{ID: "all-black", Name: "All in Black",
+		Zones: []build.LookZone{{Zone: "limewash", Undercoat: "sealer-black"}}}}, &build.ChooseLook{Look: "all-black"}})
+	body := s.Get("slip").Body
+	for _, want := range []string{"Look chosen: All in Black", "6 coats, not 3", `<span class="knockon-do">Stop`} {
+		if !strings.Contains(body, want) {
+			t.Errorf("the slip does not say %q", want)
+		}
+	}
+}

@@ -49,6 +49,13 @@ func (b *Bench) Get(path string) Answer {
 	return b.ask(httptest.NewRequest(http.MethodGet, path, nil))
 }
 
+// Refresh asks for a page as an open one does that fetches itself anew.
+func (b *Bench) Refresh(path string) Answer {
+	r := httptest.NewRequest(http.MethodGet, path, nil)
+	r.Header.Set("Fettle-Refresh", "yes")
+	return b.ask(r)
+}
+
 // Post sends a form.
 func (b *Bench) Post(path string, form url.Values) Answer {
 	r := httptest.NewRequest(http.MethodPost, path, strings.NewReader(form.Encode()))

@@ -102,7 +102,7 @@ func (r *Request) Kept(text, entry, back string) {
 
 func (r *Request) takeKept() *undo.Bar {
 	c, err := r.r.Cookie(keptCookie)
-	if err != nil || r.r.Header.Get(refreshHeader) != "" {
+	if err != nil || r.Refresh() {
 		return nil
 	}
 	r.setCookie(keptCookie, "", -1)

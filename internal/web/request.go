@@ -71,6 +71,10 @@ func (r *Request) Writer() http.ResponseWriter { return r.w }
 // Partial tells that a script asks for a fragment rather than a page.
 func (r *Request) Partial() bool { return r.r.Header.Get("HX-Request") == "true" }
 
+// Refresh tells that an open page fetches itself anew because something was
+// kept: nobody waits for the answer.
+func (r *Request) Refresh() bool { return r.r.Header.Get(refreshHeader) != "" }
+
 // As is the form asked for: "csv", "json" or "paper" by ?as=, "json" by the
 // Accept header, else "page".
 func (r *Request) As() string {

@@ -65,7 +65,7 @@ func (p place) board(r *web.Request) error {
 	if page.View == "" && len(page.Views) > 0 {
 		page.View = page.Views[0].ID
 	}
-	dates := len(s.Build.Looks) <= atOnce || r.As() != "page" || r.Query("now") != ""
+	dates := len(s.Build.Looks) <= atOnce || r.As() != "page" || r.Query("now") != "" || r.Refresh()
 	if page.Looks, err = p.measures(r, s, page.Line, dates); err != nil {
 		return err
 	}

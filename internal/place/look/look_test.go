@@ -302,4 +302,5 @@ func TestBoard_OfManyLooks(t *testing.T) {
 	for _, path := range []string{at + "/dates", at + "?now=1", at + "?as=csv"} {
 		has(t, b.Get(path).Body, "Four in five by", "Tide Mark")
 	}
+	has(t, b.Refresh(at).Body, "Four in five by", `id="looks" data-live`) // else the dates on an open page would go
 }

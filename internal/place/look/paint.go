@@ -182,11 +182,14 @@ func (page *paintPage) undercoats(at string) {
 
 func litres(n takeoff.Need) string { return fmt.Sprintf("%.2f", n.Volume.L()) }
 
+// after says how a colour looks in daylight once its planned coats are on, and
+// whether they hide.
 func after(f sprayout.Face) string {
+	seen := labWords(f.Seen[0]) + ", " + f.Seen[0].Hex
 	if f.Hidden {
-		return "hides it"
+		return seen + ": hides it"
 	}
-	return fmt.Sprintf("shows through: %d coats more", f.ToHide-f.Coats)
+	return seen + fmt.Sprintf(": shows through, %d coats more", f.ToHide-f.Coats)
 }
 
 // step lays the choice of a step of a card on the slip and comes back, where the

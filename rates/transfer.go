@@ -90,8 +90,15 @@ func (r Rates) Transfer(p build.Product) (float64, figure.Input) {
 		n := len(t.Own)
 		value := (prior*p.Transfer + sum) / float64(n+prior)
 		in.Value, in.Source = fmt.Sprintf("%.3f", value), figure.OwnPast
-		in.Note = fmt.Sprintf("n = %d mixes weighed back, mean %.2f; %.2f counts as %d", n, sum/float64(n), p.Transfer, prior)
+		in.Note = fmt.Sprintf("n = %d %s weighed back, mean %.2f; %.2f counts as %d", n, mixes(n), sum/float64(n), p.Transfer, prior)
 		return value, in
 	}
 	return p.Transfer, in
+}
+
+func mixes(n int) string {
+	if n == 1 {
+		return "mix"
+	}
+	return "mixes"
 }

@@ -82,7 +82,7 @@ func TestTransfer_OfTheDemo(t *testing.T) {
 		id   build.ProductID
 		want float64
 		n    string
-	}{{"epoxy", 0.599, "n = 1 "}, {"base-limewash", 0.6, "n = 3 "}, {"base-slackwater", 0.6, "n = 3 "}, {"clear", 0.62, "weigh"}} {
+	}{{"epoxy", 0.599, "n = 1 mix weighed"}, {"base-limewash", 0.6, "n = 3 "}, {"base-slackwater", 0.6, "n = 3 "}, {"clear", 0.62, "weigh"}} {
 		if got, in := r.Transfer(*b.Product(tt.id)); math.Abs(got-tt.want) > 0.001 || !strings.HasPrefix(in.Note, tt.n) {
 			t.Errorf("%s: %.4f, %s; want %.3f, %s", tt.id, got, in.Note, tt.want, tt.n)
 		}

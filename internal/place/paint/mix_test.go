@@ -102,7 +102,7 @@ func TestPour_KeepsWhatTheScaleShowed(t *testing.T) {
 	if left := b.Tin("N08").Left; left != 680_000 {
 		t.Errorf("N08 holds %v, want 0.68 l", left)
 	}
-	holds(t, s.Get("paint/pour/M04"), http.StatusOK, "320 ml, 320 g", "Weigh back what is left", "%", "n = 1 mixes weighed back")
+	holds(t, s.Get("paint/pour/M04"), http.StatusOK, "320 ml, 320 g", "Weigh back what is left", "%", "n = 1 mix weighed back")
 	if got := s.Post("paint/pour/M04", "left", "1000"); got.Status != http.StatusUnprocessableEntity || !strings.Contains(got.Body, "is more than was mixed") {
 		t.Errorf("a kilogram back of half a litre: status %d", got.Status)
 	}

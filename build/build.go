@@ -51,6 +51,7 @@ type Build struct {
 	Films    []Film         `json:"film_readings,omitempty"`
 	WarmUps  []WarmUp       `json:"warm_ups,omitempty"`
 	Cards    []Card         `json:"spray_outs,omitempty"`
+	Solvent  SolventLimits  `json:"solvent_limits,omitzero"`
 	Redos    []Redo         `json:"redone_paint,omitempty"`
 	Looks    []Look         `json:"looks,omitempty"`
 	Circuits []Circuit      `json:"circuits"`
@@ -87,6 +88,7 @@ func (b Build) Clone() Build {
 	c.Products, c.Circuits = slices.Clone(b.Products), slices.Clone(b.Circuits)
 	c.Tins, c.Pours, c.Coats = slices.Clone(b.Tins), slices.Clone(b.Pours), slices.Clone(b.Coats)
 	c.Films, c.WarmUps, c.Cards = slices.Clone(b.Films), slices.Clone(b.WarmUps), slices.Clone(b.Cards)
+	c.Solvent.Classes = slices.Clone(b.Solvent.Classes)
 	c.Redos, c.Looks = slices.Clone(b.Redos), slices.Clone(b.Looks)
 	c.Pieces, c.Hides = slices.Clone(b.Pieces), slices.Clone(b.Hides)
 	c.Motif.Places = slices.Clone(b.Motif.Places)

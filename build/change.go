@@ -67,6 +67,7 @@ func Kinds() []Kind {
 		{"bare-panels", 1, func() Change { return &BarePanels{} }},
 		{"lay-coat", 1, func() Change { return &LayCoat{} }},
 		{"measure-film", 1, func() Change { return &MeasureFilm{} }},
+		{"set-solvent-limits", 1, func() Change { return &SetSolventLimits{} }},
 		{"record-warm-up", 1, func() Change { return &RecordWarmUp{} }},
 		{"post-clearance", 1, func() Change { return &PostClearance{} }},
 		{"record-card", 1, func() Change { return &RecordCard{} }},

@@ -71,6 +71,10 @@ type Product struct {
 	ShelfLife int         `json:"shelf_life_days,omitempty"`
 	Sheet     string      `json:"sheet,omitempty"` // reference of the maker's sheet
 	SheetDay  unit.Date   `json:"sheet_day,omitzero"`
+
+	Extra     Extra          `json:"extra,omitzero"` // where the last part of the mix is "+ x %"
+	Viscosity Viscosity      `json:"viscosity,omitzero"`
+	Solvent   SolventClassID `json:"solvent_class,omitempty"` // of the owner's table
 }
 
 // Product returns the paint product of that ID, or nil.

@@ -45,6 +45,10 @@ func warm(f func(*build.WarmUp)) build.Change {
 	return &build.RecordWarmUp{WarmUp: with(build.WarmUp{ID: "U2", Bay: "bay", At: monday.At(7, 0), From: 13.5, To: 18, Minutes: 90}, f)}
 }
 
+func limits(f func(*build.SolventLimits)) build.Change {
+	return &build.SetSolventLimits{Limits: with(build.SolventLimits{Title: "posted rule", Note: "by the door since June", Classes: []build.SolventClass{{ID: "top", Name: "topcoats", Most: 400}, {ID: "wash", Name: "wash", Most: 200}}}, f)}
+}
+
 func actsOnPaint() []act {
 	return []act{
 		{sheet(func(p *build.Product) { p.Solids, p.Sheet = 42, "sheet 7" }), "Sheet of Top coat, from sheet 7", func(b *build.Build) any { return line(len(b.Products), b.Product("top").Solids) }, "3 42"},
@@ -65,6 +69,8 @@ func actsOnPaint() []act {
 		{coat(func(c *build.Coat) { c.Panels, c.Zones = nil, []build.ZoneID{"outside"} }), "Coat 1 of Sealer on outside at 11:00", func(b *build.Build) any { return b.Panel("P1").State }, build.Keep},
 		{film(func(*build.Film) {}), "Film on Side, left after Top coat: 50 to 61 µm", func(b *build.Build) any { return len(b.Films) }, 2},
 		{warm(func(*build.WarmUp) {}), "Bay warmed from 13.5 to 18 °C in 90 min", func(b *build.Build) any { return len(b.WarmUps) }, 2},
+		{limits(func(*build.SolventLimits) {}), "Solvent limits, the owner's text: posted rule, 2 classes", func(b *build.Build) any { return line(len(b.Solvent.Classes), b.SolventClass("top").Most) }, "2 400"},
+		{sheet(func(p *build.Product) { p.Mix[1], p.Extra = 0.1, build.Extra{Percent: 5, Of: build.OfAll} }), "Sheet of Top coat", func(b *build.Build) any { return b.Product("top").Extra.Of }, build.OfAll},
 		{&build.PostClearance{Bay: "bay", Minutes: 30}, "Bay clears in 30 min after the last coat", func(b *build.Build) any { return b.Bays[0].Clearance }, 30},
 		{redo(func(*build.Redo) {}), "outside painted again, 2 h: dust", func(b *build.Build) any { return line(b.RedoLegs("T2"), b.WaitOf(*b.Task("T2"))) }, "[{WA 1 h} {WA 2 h}] 3"},
 	}
@@ -131,6 +137,13 @@ func noesOnPaint() []no {
 		{warm(func(w *build.WarmUp) { w.To = w.From }), 3, "to_c"},
 		{warm(func(w *build.WarmUp) { w.Minutes = 0 }), 3, "minutes"},
 		{warm(func(w *build.WarmUp) { w.At = 0 }), 5, "at"},
+		{limits(func(l *build.SolventLimits) { l.Note = " " }), 10, "note"},
+		{limits(func(l *build.SolventLimits) { l.Title = "" }), 10, "title"},
+		{limits(func(l *build.SolventLimits) { l.Classes[1].ID = "top" }), 1, "solvent class"},
+		{limits(func(l *build.SolventLimits) { l.Classes[1].Most = 0 }), 3, "most_g_l"},
+		{limits(func(l *build.SolventLimits) { l.Classes[1].Name = "" }), 10, "solvent class wash, name"},
+		{limits(func(l *build.SolventLimits) { l.Classes = l.Classes[1:] }), 2, "paint product top, solvent_class"},
+		{limits(func(l *build.SolventLimits) { l.Classes = nil }), 2, "paint product top, solvent_class"},
 		{&build.PostClearance{Bay: "moon", Minutes: 9}, 2, "bay moon"},
 		{&build.PostClearance{Bay: "bay"}, 3, "minutes"},
 		{redo(func(r *build.Redo) { r.ID = "R1" }), 1, "redo R1"},
@@ -167,6 +180,13 @@ func noesOnSheets() []no {
 		{sheet(func(p *build.Product) { p.FillPurge = -1 }), 3, "fill_purge_l"},
 		{sheet(func(p *build.Product) { p.Missed.Scuff = -1 }), 3, "missed_window"},
 		{sheet(func(p *build.Product) { p.ShelfLife = -1 }), 3, "shelf_life_days"},
+		{sheet(func(p *build.Product) { p.Solvent = "moon" }), 2, "solvent_class"},
+		{sheet(func(p *build.Product) { p.Viscosity.Cup = "" }), 10, "cup"},
+		{sheet(func(p *build.Product) { p.Viscosity.Seconds = 0 }), 3, "seconds"},
+		{sheet(func(p *build.Product) { p.Extra = build.Extra{Percent: 5, Of: build.OfAll} }), 11, "extra"},
+		{sheet(func(p *build.Product) { p.Extra = build.Extra{Percent: 50, Of: "half"} }), 4, "extra, of"},
+		{sheet(func(p *build.Product) { p.Extra = build.Extra{Of: build.OfPaint} }), 3, "percent"},
+		{sheet(func(p *build.Product) { p.Mix, p.Parts, p.Extra = nil, nil, build.Extra{Percent: 5, Of: build.OfPaint} }), 11, "extra"},
 	}
 }
 

@@ -72,6 +72,40 @@ type Times struct {
 	Sand       int `json:"sand_min,omitempty"` // sand, or cut and polish
 }
 
+// Viscosity is how thin a mix is sprayed, by the sheet: the seconds in which a
+// cup runs empty. Without seconds it is not stated.
+type Viscosity struct {
+	Cup     string  `json:"cup"`
+	Seconds float64 `json:"seconds"`
+}
+
+// ExtraOf says what "+ 5 %" is 5 % of.
+type ExtraOf string
+
+// What a part on top is counted on.
+const (
+	OfAll   ExtraOf = "all"   // of all parts before it
+	OfPaint ExtraOf = "paint" // of the first part
+)
+
+// Extra is a ratio's "+ x %": the last part of the mix, counted on those before
+// it. Without a percentage there is none.
+type Extra struct {
+	Percent float64 `json:"percent"`
+	Of      ExtraOf `json:"of"`
+}
+
+// Parts returns the parts that the percentage comes to on top of those of a mix.
+func (e Extra) Parts(before []float64) float64 {
+	sum := 0.0
+	for i, n := range before {
+		if i == 0 || e.Of == OfAll {
+			sum += n
+		}
+	}
+	return sum * e.Percent / 100
+}
+
 // Missed is what it costs when the next product comes too late.
 type Missed struct {
 	Words string  `json:"words,omitempty"`

@@ -77,6 +77,7 @@ func cart() build.Build {
 			Parts: []build.Poured{{Tin: "N1", Volume: unit.Litre / 4}, {Part: 1, Volume: unit.Litre / 8}}}},
 		Coats:   []build.Coat{{ID: "K1", Product: "top", Panels: []build.PanelID{"P1"}, Zones: []build.ZoneID{"outside"}, Number: 1, At: monday.At(10, 0), Metal: 18, Air: 19, RH: 50, Pour: "X1", By: "MW"}},
 		Films:   []build.Film{{ID: "D1", Panel: "P1", Zone: "outside", Product: "top", Dry: []float64{48, 55}, Under: 25, At: monday.At(15, 0)}},
+		Solvent: build.SolventLimits{Title: "house rule", Note: "the owner's own, since March", Classes: []build.SolventClass{{ID: "top", Name: "topcoat", Most: 420, Staged: true}}},
 		WarmUps: []build.WarmUp{{ID: "U1", Bay: "bay", At: monday.At(7, 0), From: 12, To: 18, Minutes: 80, Air: 22}},
 		Cards:   []build.Card{cartCard()},
 		Redos:   []build.Redo{{ID: "R1", Panels: []build.PanelID{"P1"}, Why: "runs", Coats: []build.RedoCoats{{Product: "top", Coats: 1}}, Work: []build.Leg{{Trade: "WA", Hours: h}}, Days: 1, Task: "T2"}},
@@ -107,7 +108,7 @@ func cartPaint() []build.Product {
 	return []build.Product{
 		{ID: "top", Name: "Top coat", Mix: []float64{2, 1}, Solids: 40, Coats: 2, Film: 25, Transfer: 0.6, Purge: 300_000, Zones: []build.ZoneID{"outside"}, Task: "T2",
 			Use: build.SingleStage, Colour: "grey", Over: []build.ProductID{"under"}, Parts: []build.MixPart{{Name: "top", Density: 1.2, TinSize: unit.Litre}, {Name: "thin", Graded: true}},
-			Grades: []build.Grade{{Name: "fast", From: 10, To: 19}}, Times: build.Times{RecoatFrom: 30, RecoatTo: 600}, LowMetal: 10, HighRH: 80},
+			Grades: []build.Grade{{Name: "fast", From: 10, To: 19}}, Times: build.Times{RecoatFrom: 30, RecoatTo: 600}, LowMetal: 10, HighRH: 80, Viscosity: build.Viscosity{Cup: "Ford 4", Seconds: 18}, Solvent: "top"},
 		{ID: "under", Name: "Sealer", Solids: 38, Coats: 1, Film: 25, Transfer: 0.6, Zones: []build.ZoneID{"outside"}, Use: build.Sealer},
 		{ID: "blue", Name: "Blue", Mix: []float64{1, 1}, Solids: 40, Coats: 2, Film: 25, Transfer: 0.6, Use: build.SingleStage, Colour: "blue",
 			Parts: []build.MixPart{{Name: "blue"}, {Name: "thin"}}},

@@ -21,7 +21,7 @@ func (b *Build) uniquePaint() error {
 
 // checkPaint checks what was bought, mixed, laid, read and proposed.
 func (b *Build) checkPaint() error {
-	return first(each(b.Tins, b.checkTin), each(b.Pours, b.checkPour), each(b.Coats, b.checkCoat), each(b.Films, b.checkFilm),
+	return first(b.checkSolvent(), each(b.Tins, b.checkTin), each(b.Pours, b.checkPour), each(b.Coats, b.checkCoat), each(b.Films, b.checkFilm),
 		each(b.WarmUps, b.checkWarmUp), each(b.Cards, b.checkCard), each(b.Redos, b.checkRedo), each(b.Looks, b.checkLook))
 }
 

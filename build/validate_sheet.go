@@ -1,6 +1,9 @@
 package build
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 func (b *Build) checkProduct(p Product) error {
 	where := "paint product " + string(p.ID)
@@ -21,7 +24,60 @@ func (b *Build) checkProduct(p Product) error {
 	return first(b.checkZones(p.Zones, where+", zones"), b.checkOver(p, where),
 		inRange(p.Coats, 1, mostCoats, "coats", where), inRange(p.Rounds, 0, mostCoats, "rounds", where),
 		inRange(p.Purge, 0, mostPurge, "purge", where+", purge_l"), inRange(p.FillPurge, 0, mostPurge, "purge", where+", fill_purge_l"),
-		checkParts(p, where), checkGrades(p, where), checkSheet(p, where))
+		checkParts(p, where), checkGrades(p, where), checkSheet(p, where),
+		checkExtra(p, where), checkViscosity(p.Viscosity, where+", viscosity"), b.checkSolventOf(p))
+}
+
+// checkExtra applies rules 3, 4 and 11 to "+ x %": the last part of the mix is
+// what the percentage comes to.
+func checkExtra(p Product, where string) error {
+	e, where := p.Extra, where+", extra"
+	if e == (Extra{}) {
+		return nil
+	}
+	last := len(p.Mix) - 1
+	if last < 1 {
+		return rule(ruleWhole, "a percentage on top of a mix of one part").At(where)
+	}
+	if err := first(oneOf(e.Of, []ExtraOf{OfAll, OfPaint}, where+", of"), within(e.Percent, 0.01, 100, "the percentage", where+", percent")); err != nil {
+		return err
+	}
+	if want := e.Parts(p.Mix[:last]); math.Abs(want-p.Mix[last]) > 1e-3 {
+		return rule(ruleWhole, "%g %% of %s comes to %.4g parts, the mix has %g", e.Percent, e.Of, want, p.Mix[last]).At(where)
+	}
+	return nil
+}
+
+// checkViscosity applies rules 3 and 10: seconds are of a cup.
+func checkViscosity(v Viscosity, where string) error {
+	if v == (Viscosity{}) {
+		return nil
+	}
+	return first(needText(v.Cup, where+", cup"), within(v.Seconds, 1, 300, "seconds", where+", seconds"))
+}
+
+// checkSolventOf applies rule 2 to the class that a product is in.
+func (b *Build) checkSolventOf(p Product) error {
+	if p.Solvent != "" && b.SolventClass(p.Solvent) == nil {
+		return at(missing("solvent class", p.Solvent), "paint product "+string(p.ID)+", solvent_class")
+	}
+	return nil
+}
+
+// checkSolvent applies rules 1, 3 and 10 to the owner's table.
+func (b *Build) checkSolvent() error {
+	t := b.Solvent
+	if t.Title == "" && t.Note == "" && len(t.Classes) == 0 {
+		return nil
+	}
+	if err := first(needText(t.Title, "solvent_limits, title"), needText(t.Note, "solvent_limits, note"),
+		unique("solvent class", t.Classes, func(c SolventClass) string { return string(c.ID) })); err != nil {
+		return err
+	}
+	return each(t.Classes, func(c SolventClass) error {
+		where := "solvent class " + string(c.ID)
+		return first(needText(c.Name, where+", name"), within(c.Most, 1, 2000, "the limit", where+", most_g_l"))
+	})
 }
 
 func (b *Build) checkZones(zones []ZoneID, where string) error {

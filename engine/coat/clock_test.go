@@ -108,7 +108,7 @@ func TestRecoat_ColdBooth(t *testing.T) {
 	c := coat.Clock{Name: "clear over base", Window: w}
 	for now, want := range map[string]string{
 		"2027-01-05T16:20": "clear over base: not yet, opens in 15 min (16:35)",
-		"2027-01-05T16:35": "clear over base: open, 23 h 35 min left (by 2027-01-06 16:10)",
+		"2027-01-05T16:35": "clear over base: open, 23 h 35 min left (by 16:10 on Wed 6 Jan)",
 		"2027-01-06T15:30": "clear over base: closing, 40 min left (by 16:10)",
 		"2027-01-06T16:10": "clear over base: closing, 0 min left (by 16:10)",
 		"2027-01-06T16:11": "clear over base: closed 1 min ago (16:10)",
@@ -156,7 +156,7 @@ func TestDrying_Clocks(t *testing.T) {
 	if got, want := list[1].Say(laid+4320), "cut and polish: open since 12:00"; got != want {
 		t.Errorf("says %q, want %q", got, want)
 	}
-	if got, want := list[1].Say(laid), "cut and polish: not yet, opens in 3 d 0 h (2027-01-11 12:00)"; got != want {
+	if got, want := list[1].Say(laid), "cut and polish: not yet, opens in 3 d 0 h (12:00 on Mon 11 Jan)"; got != want {
 		t.Errorf("says %q, want %q", got, want)
 	}
 }

@@ -69,7 +69,7 @@ func moment(now, m unit.Moment) string {
 	if m.Date() == now.Date() {
 		return m.Clock()
 	}
-	return m.Date().String() + " " + m.Clock()
+	return m.Clock() + " on " + m.Date().Time().Format("Mon 2 Jan")
 }
 
 // span writes minutes: "35 min", "2 h 5 min", "3 d 4 h".

@@ -68,7 +68,7 @@ func TestMaySpray_ColdBooth(t *testing.T) {
 	s := shop(t, time.January, 6, 15, 30)
 	holds(t, s.Get(cold+"&laid=2027-01-05T16:10"), 200, "No Clear, 15:30 on 6 Jan", "metal of P02 roof skin rear", "13.5 − 11.9 = 1.6 °C, at least 3",
 		"13.5 °C, at least 16", "the margin is then 4.1 °C", "72 %, at most 70", "Metal to 16 °C", "at about 16:14", "by 2 warm-ups of this booth",
-		"closing, 40 min left (by 16:10)", "It closes before the metal is warm", "6.4", "scuff, and the coats again", "Posted clearance 20 min", "before 15:50", "air-fed breathing", "The maker's sheet rules")
+		"closing, 40 min left (by 16:10)", "It closes before the metal is warm", "6.4", "to scuff and lay again", "Posted clearance 20 min", "before 15:50", "air-fed breathing", "The maker's sheet rules")
 	holds(t, s.Get("paint/may-spray"), 200, "May I spray?", "Humidity")
 	holds(t, s.Get("paint/may-spray?product=clear&air=20&rh=45&metal=18&steady=yes&filters=yes&breathing=yes"), 200, "Go Clear")
 	holds(t, s.Get("paint/may-spray?product=clear&air=20&rh=45"), 200, "not known", "Read air, humidity and metal")

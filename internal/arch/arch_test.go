@@ -28,7 +28,7 @@ var rules = []rule{
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},
 	{"rates", []string{"unit", "fault", "figure", "build"}, "rates are learnt from builds"},
 	{"takeoff", []string{"unit", "fault", "figure", "build", "rates"}, "what all stages share"},
-	{"takeoff/sprayout", []string{"unit", "fault", "build", "engine/colour"}, "what cards say of paints, for stages and places alike"},
+	{"takeoff/sprayout", []string{"unit", "fault", "figure", "build", "rates", "takeoff", "engine/colour"}, "what cards say of paints, for stages and places alike"},
 	{"stage/", []string{"stage/", "unit", "fault", "figure", "build", "rates", "takeoff", "takeoff/", "geom", "engine/"}, "a stage never knows another stage"},
 	{"plan", []string{"unit", "fault", "figure", "build", "rates", "takeoff", "stage/", "engine/schedule"}, "plan is pure: no store, no clock, no page"},
 	{"internal/journal/", []string{"unit", "fault", "internal/journal", "internal/journal/"}, "a store knows entries, not what is in them"},

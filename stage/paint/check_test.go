@@ -115,7 +115,7 @@ func TestUndercoat_BlackUnderLimewash(t *testing.T) {
 			t.Errorf("says %q, want %q in it", c.Says, say)
 		}
 	}
-	for _, say := range []string{"Sealer light grey takes 1.85 l for 15.56 m²", "Sealer black takes 1.16 l for 9.00 m²"} {
+	for _, say := range []string{"Sealer light grey here, 1.85 l for 15.56 m²", "Sealer black only where it belongs, 1.16 l for 9.00 m²"} {
 		if !strings.Contains(c.Do, say) {
 			t.Errorf("do %q, want %q in it", c.Do, say)
 		}
@@ -132,11 +132,6 @@ func TestUndercoat_BlackUnderLimewash(t *testing.T) {
 	if c := check(after(t, b, mixed, lay("sealer-black", 9), lay("sealer-grey", 10)), "undercoat/limewash"); c.ID != "" {
 		t.Errorf("sealed again in light grey: %+v", c)
 	}
-	o := paint.OverWrong(&b, "base-limewash", "sealer-grey", "sealer-black", rates.Default())
-	near(t, "more booth", o.Booth.H(), 2.5, 0.1)
-	if !o.Known || o.Coats != 6 || o.More != 3 {
-		t.Errorf("over black: %+v", o)
-	}
 }
 
 // TestUndercoat_OnTheList: a look that puts a colour over another's sealer.
@@ -146,9 +141,6 @@ func TestUndercoat_OnTheList(t *testing.T) {
 	b = after(t, b, &build.AddLook{Look: wrong}, &build.ChooseLook{Look: "wrong"})
 	if c := check(b, "undercoat/limewash"); !strings.Contains(c.Says, "on the list for Upper body") {
 		t.Errorf("%+v", c)
-	}
-	if _, err := paint.CoatsToHide(&b, "base-slackwater", "sealer-black"); err == nil {
-		t.Error("a metallic is worked out by equations that do not hold for it")
 	}
 }
 

@@ -5,52 +5,11 @@ import (
 	"slices"
 
 	"fettle/build"
-	"fettle/figure"
 	"fettle/rates"
 	"fettle/takeoff"
+	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
-
-// Over is a colour over an undercoat that is not its own, beside its own.
-type Over struct {
-	Base, Own, Under build.ProductID
-	Known            bool // the cards tell how many coats it takes; else only that it is wrong
-	Coats, More      int  // over Under, and by how many more than over Own
-	Litres, OwnTakes unit.Volume
-	Booth            unit.Effort // of the coats more
-	Figure           figure.Figure
-}
-
-// OverWrong returns what the whole of a colour takes over an undercoat, beside
-// over its own: coats that hide it by the cards, litres and booth hours.
-func OverWrong(b *build.Build, base, own, under build.ProductID, r rates.Rates) Over {
-	o := Over{Base: base, Own: own, Under: under}
-	p := *b.Product(base)
-	o.OwnTakes, _ = takeoff.Litres(b, p, r)
-	coats, err := CoatsToHide(b, base, under)
-	if err != nil {
-		o.Figure = figure.Figure{Name: "coats of " + p.Name, Text: "not known", Formula: "coats until what is under no longer shows", With: err.Error()}
-		return o
-	}
-	usual := p.Coats
-	if n, err := CoatsToHide(b, base, own); err == nil {
-		usual = max(n, p.Coats)
-	}
-	o.Known, o.Coats, o.More = true, coats, max(coats-usual, 0)
-	p.Coats = coats
-	o.Litres, o.Figure = takeoff.Litres(b, p, r)
-	var area unit.Area
-	for _, z := range p.Zones {
-		area += b.ZoneArea(z)
-	}
-	o.Booth, _ = takeoff.Coating(p, area, o.More)
-	o.Figure.Inputs = append(o.Figure.Inputs,
-		figure.Input{Name: "coats over " + name(b, under), Value: fmt.Sprint(coats), Source: figure.Worked, Note: "by the spray-out: until within 1.0 CIEDE2000 and 0.98 of the luminance of a film that hides"},
-		figure.Input{Name: "coats over " + name(b, own), Value: fmt.Sprint(usual), Source: figure.Worked, Note: "by the spray-out, not under the sheet's"})
-	return o
-}
-
-func name(b *build.Build, id build.ProductID) string { return names(b, []build.ProductID{id}) }
 
 // wrong is an undercoat on or mixed for surfaces whose colour goes over another.
 type wrong struct {
@@ -64,13 +23,17 @@ type wrong struct {
 // a zone, in a mix, or on a panel whose colour is not on yet.
 func wrongUndercoats(b *build.Build, r rates.Rates) []takeoff.Check {
 	var checks []takeoff.Check
+	var paints *sprayout.Paints // read when the first is found
 	for _, z := range b.Zones {
 		base := colourOf(b, z.ID)
 		if base == nil || len(base.Over) == 0 {
 			continue
 		}
 		for _, w := range append(onList(b, z.ID, base), applied(b, z.ID, base)...) {
-			checks = append(checks, undercoatCheck(b, w, r))
+			if paints == nil {
+				paints = sprayout.Read(b)
+			}
+			checks = append(checks, undercoatCheck(b, paints, w, r))
 		}
 	}
 	return checks
@@ -130,10 +93,10 @@ func lastUndercoat(b *build.Build, p build.Panel, zone build.ZoneID) (id build.P
 	return id, laid
 }
 
-func undercoatCheck(b *build.Build, w wrong, r rates.Rates) takeoff.Check {
+func undercoatCheck(b *build.Build, paints *sprayout.Paints, w wrong, r rates.Rates) takeoff.Check {
 	base := b.Product(w.base)
 	own := rightSealer(b, base)
-	o := OverWrong(b, w.base, own, w.under, r)
+	o := paints.Wrong(b, w.base, w.under, own, base.Zones, r)
 	where, weight := "on the list for "+zoneName(b, w.zone), takeoff.Slipping
 	if len(w.panels) > 0 {
 		where = fmt.Sprintf("mixed for %s", panels(w.panels))
@@ -142,12 +105,10 @@ func undercoatCheck(b *build.Build, w wrong, r rates.Rates) takeoff.Check {
 		where, weight = "on "+panels(w.panels), takeoff.Lost
 	}
 	says := fmt.Sprintf("%s is %s, and %s goes over %s", name(b, w.under), where, base.Name, name(b, own))
-	if o.Known {
-		says += fmt.Sprintf(": over %s it needs %d coats, not %d, %.1f l instead of %.1f l for all of it, and about %s more in the booth",
-			name(b, w.under), o.Coats, o.Coats-o.More, o.Litres.L(), o.OwnTakes.L(), halfHours(o.Booth))
+	if o.More() > 0 {
+		says += fmt.Sprintf(": over %s it needs %s, for all of it", name(b, w.under), o.Takes())
 	}
-	return takeoff.Check{ID: "undercoat/" + string(w.zone) + "/" + string(w.under), Weight: weight, Says: says,
-		Do: sealers(b, own, w.under, r), Figure: o.Figure}
+	return takeoff.Check{ID: "undercoat/" + string(w.zone) + "/" + string(w.under), Weight: weight, Says: says, Do: o.Do(b), Figure: o.Figure}
 }
 
 // rightSealer returns the sealer that a colour goes over.
@@ -160,25 +121,7 @@ func rightSealer(b *build.Build, base *build.Product) build.ProductID {
 	return base.Over[0]
 }
 
-// sealers says where either undercoat belongs, with litres.
-func sealers(b *build.Build, own, under build.ProductID, r rates.Rates) string {
-	text := "stop"
-	for _, id := range []build.ProductID{own, under} {
-		p := b.Product(id)
-		if p == nil {
-			continue
-		}
-		var area unit.Area
-		for _, z := range p.Zones {
-			area += b.ZoneArea(z)
-		}
-		if area > 0 {
-			volume, _ := takeoff.Litres(b, *p, r)
-			text += fmt.Sprintf("; %s takes %s for %s", p.Name, volume, area)
-		}
-	}
-	return text
-}
+func name(b *build.Build, id build.ProductID) string { return names(b, []build.ProductID{id}) }
 
 func zoneName(b *build.Build, id build.ZoneID) string {
 	for _, z := range b.Zones {

@@ -7,7 +7,7 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/web"
-	shade "fettle/stage/look"
+	"fettle/takeoff/sprayout"
 )
 
 // choose lays the choice of a look on the slip. Where a colour would not hide
@@ -48,7 +48,7 @@ type stopPage struct {
 
 // better tells whether there is a right sealer for all that stops.
 func (s stopPage) better() bool {
-	return !slices.ContainsFunc(s.Measured.Stops, func(one shade.Stop) bool { return one.Right == "" })
+	return !slices.ContainsFunc(s.Measured.Stops, func(one sprayout.Wrong) bool { return one.Right == "" })
 }
 
 // righted returns a look of its own with the undercoats that its colours hide.

@@ -18,7 +18,7 @@ type measured struct {
 	Account shade.Account
 	Zones   []shade.ZoneFace
 	Groups  []group
-	Stops   []shade.Stop
+	Stops   []sprayout.Wrong
 	Edges   []edge
 	Plan    *plan.Plan // with it chosen; nil where that is worked out later
 }

@@ -28,7 +28,7 @@ type paintPage struct {
 	Refused string // why there is no table
 	Unders  table.Table
 	Overs   []field.Option
-	Stop    *shade.Stop // where what it is over would show through
+	Stop    *sprayout.Wrong // where what it is over would show through
 	Cards   []build.Card
 	Wrong   field.Errors
 	Entry   string

@@ -1,5 +1,5 @@
 // Package moments walks the stories that the shop lives by, through the same
-// door as a person: the command line, on the demo build.
+// doors as a person: the command line and the pages, on the demo build.
 package moments
 
 import (

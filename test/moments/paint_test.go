@@ -1,11 +1,19 @@
 package moments
 
 import (
+	"fmt"
+	"math"
+	"net/url"
 	"slices"
 	"strings"
 	"testing"
 
 	"fettle/build"
+	"fettle/internal/desk"
+	"fettle/internal/place/knockon"
+	"fettle/internal/place/paint"
+	"fettle/internal/placetest"
+	"fettle/internal/web"
 	"fettle/takeoff"
 	"fettle/unit"
 )
@@ -77,4 +85,70 @@ func TestTwoBatches(t *testing.T) {
 		t.Errorf("settled: %s", settled)
 	}
 	equal(t, "days moved by boxing tins", x.After.Dates.Plain-x.Before.Dates.Plain, 0)
+}
+
+// painter serves the places of paint and of the slip to the painter.
+func painter(t *testing.T) *placetest.Shop {
+	t.Helper()
+	s := placetest.Open(t, unit.Day(2027, 1, 7), func(d desk.Desk) []web.Place { return []web.Place{paint.Place(d), knockon.Place(d)} })
+	s.Person.Code = "PT"
+	return s
+}
+
+// TestMixForFourDoors: the Slackwater tin, four loose doors, metal of 18 °C: what
+// to pour, what the tin holds after, and whether the batch does the body too.
+func TestMixForFourDoors(t *testing.T) {
+	s := painter(t)
+	doors := []string{"panel", "P11", "panel", "P12", "panel", "P58", "panel", "P59", "coats", "3", "metal", "18"}
+	card := decode[struct {
+		Need struct {
+			Area    float64 `json:"area_m2"`
+			Sprayed float64 `json:"sprayed_l"`
+			Purge   float64 `json:"purge_l"`
+			Volume  float64 `json:"volume_l"`
+		}
+		Pour []struct {
+			Ml, G float64
+			Grade string
+			Scale float64 `json:"scale_g"`
+		}
+		Job   float64 `json:"job_l"`
+		Still float64 `json:"still_l"`
+	}](t, []byte(s.Get("paint/mix/base-slackwater?"+query(doors...)+"&as=json").Body))
+	equal(t, "m²", card.Need.Area, 1.72)
+	for what, v := range map[string][2]float64{"on metal": {card.Need.Sprayed, 0.37}, "purge": {card.Need.Purge, 0.20}, "ready to spray": {card.Need.Volume, 0.57},
+		"whole job": {card.Job, 1.24}, "still": {card.Still, 0.92}} {
+		equal(t, what+", l", math.Round(100*v[0])/100, v[1])
+	}
+	if len(card.Pour) != 2 {
+		t.Fatalf("card %+v", card)
+	}
+	base, reducer := card.Pour[0], card.Pour[1]
+	equal(t, "ml of colour", base.Ml, 316)
+	equal(t, "ml of reducer", reducer.Ml, 253)
+	equal(t, "scale after both, g", reducer.Scale, base.G+reducer.G)
+	equal(t, "grade for 18 °C", reducer.Grade, "fast")
+	page := s.Get("paint/mix/base-slackwater?" + query(doors...)).Body
+	if !strings.Contains(page, "Will the same batch do the rest?") {
+		t.Error("it does not ask whether the same batch will do the body")
+	}
+
+	before := s.Build(t)
+	got := s.Post("paint/mix/base-slackwater", append(doors, "air", "20", "rh", "42", "scale-1", "316", "tin-1", "N08", "scale-2", "536", "tin-2", "N10")...)
+	equal(t, "kept at", got.See, "/b/pedlar/paint/pour/M04")
+	after := s.Build(t)
+	equal(t, "left in the tin", after.Tin("N08").Left, before.Tin("N08").Left-316_000)
+	_, view := s.Plan(t)
+	s.Post("undo", "undoes", fmt.Sprintf("%d-%d", view.Seq, view.Seq))
+	back := s.Build(t)
+	equal(t, "put back: left in the tin", back.Tin("N08").Left, before.Tin("N08").Left)
+}
+
+// query writes pairs as the query of an address.
+func query(pairs ...string) string {
+	v := url.Values{}
+	for i := 0; i+1 < len(pairs); i += 2 {
+		v.Add(pairs[i], pairs[i+1])
+	}
+	return v.Encode()
 }

@@ -26,9 +26,9 @@ func Dress(p *sprayout.Paints, b *build.Build) []ZoneFace {
 			continue
 		}
 		base, over := on(b, z.ID, build.Use.ShowsColour), Under(b, z.ID)
-		if base == nil || base.Colour != "" && base.Colour != z.Colour {
+		if !paints(base, z.Colour) {
 			f := p.Drawn(z.Colour)
-			f.Why = fmt.Sprintf("no base of %s is entered for it yet; %s", z.Colour, f.Why)
+			f.Why = fmt.Sprintf("no paint of %s is entered yet, so its litres and coats are not known; %s", b.Colour(z.Colour).Name, f.Why)
 			list = append(list, ZoneFace{z.ID, f})
 			continue
 		}

@@ -21,7 +21,7 @@ func (Stage) Name() string { return "look" }
 // TakeOff returns the stage's work, wants, loads and checks.
 func (Stage) TakeOff(b *build.Build, r rates.Rates) takeoff.List {
 	list := takeoff.Of(b, "look")
-	list.Checks = append(list.Checks, throughs(b, r)...)
+	list.Checks = append(append(list.Checks, throughs(b, r)...), unknowns(b)...)
 	return list
 }
 
@@ -63,6 +63,8 @@ type Account struct {
 	Cost   unit.Money    `json:"cost"`    // of tins for all of it with a spare, what came in included
 	Buy    unit.Money    `json:"buy"`     // of tins still to buy
 	Figure figure.Figure `json:"working"` // of the booth hours and the cost
+
+	Unknown []Lack `json:"unknown,omitempty"` // colours without paint: litres, hours and money are at least what stands here
 }
 
 // Reckon returns a look reckoned up: areas by zone, litres by product, hours in
@@ -72,7 +74,8 @@ func Reckon(b build.Build, l build.Look, r rates.Rates) (Account, error) {
 	if err != nil {
 		return Account{}, err
 	}
-	a := Account{Look: l}
+	a := Account{Look: l, Unknown: Lacks(&after)}
+	unpainted(&after, a.Unknown)
 	for _, z := range after.Zones {
 		area := after.ZoneArea(z.ID)
 		a.Zones = append(a.Zones, Zone{Zone: z.ID, Name: z.Name, Colour: z.Colour, Area: area})

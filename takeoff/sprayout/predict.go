@@ -33,15 +33,6 @@ func Read(b *build.Build) *Paints {
 	return p
 }
 
-func (p *Paints) colour(id build.ColourID) *build.Colour {
-	for i := range p.build.Colours {
-		if p.build.Colours[i].ID == id {
-			return &p.build.Colours[i]
-		}
-	}
-	return nil
-}
-
 func (p *Paints) name(id build.ProductID) string {
 	if of := p.build.Product(id); of != nil {
 		return of.Name
@@ -134,6 +125,9 @@ func (p *Paints) plain(f *Face, s source) {
 func (p *Paints) Drawn(id build.ColourID) Face {
 	f := Face{Colour: id}
 	p.plain(&f, p.drawn(id))
+	if f.Basis == Drawn {
+		f.Basis = Named
+	}
 	return f
 }
 

@@ -51,7 +51,7 @@ func TestCoats_LimewashOverItsSealers(t *testing.T) {
 }
 
 // TestFace_SaysWhatItRestsOn: flakes are an indication, a single stage as
-// measured, a colour nobody sprayed as drawn, and a paint without a colour none.
+// measured, a colour without paint as named, and a paint without a colour none.
 func TestFace_SaysWhatItRestsOn(t *testing.T) {
 	b := morning(t, october)
 	p := sprayout.Read(&b)
@@ -67,7 +67,7 @@ func TestFace_SaysWhatItRestsOn(t *testing.T) {
 		{p.Face("base-slackwater", "sealer-black", 0), sprayout.Indication, "#1f4a55", true},
 		{p.Face("satin-grey", "epoxy", 0), sprayout.Measured, "#6f7679", false},
 		{p.Face("epoxy", "", 0), sprayout.Refused, "", false},
-		{p.Drawn("marker-orange"), sprayout.Drawn, "#d9622b", false},
+		{p.Drawn("marker-orange"), sprayout.Named, "#d9622b", false},
 		{p.Drawn("none"), sprayout.Refused, "", false},
 	} {
 		f := tt.face

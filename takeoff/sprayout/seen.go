@@ -50,6 +50,7 @@ const (
 	Measured   Basis = "as measured"
 	Indication Basis = "indication only"
 	Drawn      Basis = "as drawn, not measured"
+	Named      Basis = "as named, no spray-out yet" // a colour of which there is no paint
 	Refused    Basis = "not known"
 )
 

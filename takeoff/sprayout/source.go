@@ -70,7 +70,7 @@ func (p *Paints) sourceOf(of *build.Product) source {
 // flakes reports whether a product changes with the angle: a card or its colour
 // has a flop.
 func (p *Paints) flakes(of *build.Product) bool {
-	if c := p.colour(of.Colour); c != nil && c.Flop != "" {
+	if c := p.build.Colour(of.Colour); c != nil && c.Flop != "" {
 		return true
 	}
 	for _, c := range p.build.Cards {
@@ -87,7 +87,7 @@ func (p *Paints) flakes(of *build.Product) bool {
 
 // drawn returns a colour of the look as somebody drew it.
 func (p *Paints) drawn(id build.ColourID) source {
-	c := p.colour(id)
+	c := p.build.Colour(id)
 	if c == nil {
 		return source{basis: Refused, why: "no card was read and no colour is drawn: spray a card over black and white and enter it"}
 	}

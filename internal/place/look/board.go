@@ -116,14 +116,14 @@ func compared(s scene, looks []measured) table.Table {
 	surfaces(looks, row)
 	paints(s, looks, row)
 	row("Work and money", "In the booth, all paint", "h", func(i int, m measured) table.Cell {
-		text := fmt.Sprintf("%.1f", m.Account.Booth.H())
+		text := m.least(fmt.Sprintf("%.1f", m.Account.Booth.H()))
 		return table.Show(text, numbered(fmt.Sprintf("booth-%d", i), m.Account.Figure, text))
 	})
 	row("Work and money", "Tins for all of it, with the spare", s.Build.Currency.Symbol, func(_ int, m measured) table.Cell {
-		return table.Text(bare(s.Build.Currency, m.Account.Cost))
+		return table.Text(m.least(bare(s.Build.Currency, m.Account.Cost)))
 	})
 	row("Work and money", "Tins still to buy", s.Build.Currency.Symbol, func(_ int, m measured) table.Cell {
-		return table.Text(bare(s.Build.Currency, m.Account.Buy))
+		return table.Text(m.least(bare(s.Build.Currency, m.Account.Buy)))
 	})
 	dates(looks, row)
 	return t
@@ -159,7 +159,41 @@ func paints(s scene, looks []measured, row rowOf) {
 			return table.Show(text, numbered(fmt.Sprintf("litres-%s-%d", p.ID, i), one.Figure, text))
 		})
 	}
-	row("Ready to spray", "All of it", "l", func(_ int, m measured) table.Cell { return table.Text(fmt.Sprintf("%.2f", m.Account.Litres.L())) })
+	lacking(looks, row)
+	row("Ready to spray", "All of it", "l", func(_ int, m measured) table.Cell {
+		return table.Text(m.least(fmt.Sprintf("%.2f", m.Account.Litres.L())))
+	})
+}
+
+// lacking has a row for each colour that some look has no paint of.
+func lacking(looks []measured, row rowOf) {
+	var names []string
+	lacks := func(m measured, name string) bool {
+		return slices.ContainsFunc(m.Account.Unknown, func(l shade.Lack) bool { return l.Name == name })
+	}
+	for _, m := range looks {
+		for _, l := range m.Account.Unknown {
+			if !slices.Contains(names, l.Name) {
+				names = append(names, l.Name)
+			}
+		}
+	}
+	for _, name := range names {
+		row("Ready to spray", name+", no paint of it yet", "l", func(_ int, m measured) table.Cell {
+			if lacks(m, name) {
+				return table.Text("not known")
+			}
+			return table.Text("none")
+		})
+	}
+}
+
+// least marks a sum that leaves out paint of which nothing is known.
+func (m measured) least(text string) string {
+	if len(m.Account.Unknown) > 0 {
+		return "at least " + text
+	}
+	return text
 }
 
 func dates(looks []measured, row rowOf) {

@@ -1,7 +1,6 @@
 package look
 
 import (
-	"fmt"
 	"slices"
 
 	"fettle/build"
@@ -54,7 +53,7 @@ func (s stopPage) better() bool {
 // righted returns a look of its own with the undercoats that its colours hide.
 func righted(m measured) build.Look {
 	l := *m.Look
-	l.ID, l.Name, l.Chosen = free(m.Build, l.ID), l.Name+", sealed right", false
+	l.ID, l.Name, l.Chosen = free(m.Build, string(l.ID)), l.Name+", sealed right", false
 	l.Zones = append([]build.LookZone{}, l.Zones...)
 	for _, stop := range m.Stops {
 		for _, zone := range stop.Zones {
@@ -75,15 +74,7 @@ func sealed(zones []build.LookZone, zone build.ZoneID, with build.ProductID) []b
 	return append(zones, build.LookZone{Zone: zone, Undercoat: with})
 }
 
-// free returns an ID for a look made from another.
-func free(b *build.Build, from build.LookID) build.LookID {
-	if from == "" {
-		from = "look"
-	}
-	for n := 2; ; n++ {
-		id := build.LookID(fmt.Sprintf("%s-%d", from, n))
-		if b.Look(id) == nil {
-			return id
-		}
-	}
+// free returns an ID for a look out of a name, or out of the ID of another look.
+func free(b *build.Build, from string) build.LookID {
+	return build.LookID(slug(from, "look", func(id string) bool { return b.Look(build.LookID(id)) != nil }))
 }

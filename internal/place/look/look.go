@@ -1,5 +1,5 @@
 // Package look is the place where colours are chosen: several looks side by side
-// with what each takes, the drawn vehicle in the colours that spray-out cards
+// with what each takes, the colours themselves, the drawn vehicle in the colours that spray-out cards
 // predict under three lights, the page of one paint coat by coat, and the entry
 // of cards.
 package look
@@ -31,6 +31,8 @@ func Place(d desk.Desk) web.Place {
 		{Pattern: "GET " + at + "/dates", Who: web.Guest, Handle: p.dated},
 		{Pattern: "GET " + at + "/new", Who: web.Crew, Handle: p.blank},
 		{Pattern: "POST " + at + "/new", Who: web.Crew, Handle: p.propose},
+		{Pattern: "GET " + at + "/colour", Who: web.Crew, Handle: p.blankColour},
+		{Pattern: "POST " + at + "/colour", Who: web.Crew, Handle: p.setColour},
 		{Pattern: "POST " + at + "/choose", Who: web.Crew, Handle: p.choose},
 		{Pattern: "GET " + at + "/paint/{product}", Who: web.Guest, Handle: p.paint},
 		{Pattern: "POST " + at + "/paint/{product}/step", Who: web.Crew, Handle: p.step},
@@ -118,10 +120,8 @@ func (s scene) zoneNames(ids []build.ZoneID) string {
 }
 
 func (s scene) colour(id build.ColourID) string {
-	for _, c := range s.Build.Colours {
-		if c.ID == id {
-			return c.Name
-		}
+	if c := s.Build.Colour(id); c != nil {
+		return c.Name
 	}
 	return string(id)
 }

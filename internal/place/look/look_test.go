@@ -285,7 +285,7 @@ func TestLook_GuestsLook(t *testing.T) {
 	if page := b.Get(at); page.Status != 200 || strings.Contains(page.Body, "Propose it changed") {
 		t.Errorf("a guest's board: %d", page.Status)
 	}
-	for _, path := range []string{"/new", "/choose", "/card", "/photo", "/paint/base-limewash/step"} {
+	for _, path := range []string{"/new", "/choose", "/colour", "/card", "/photo", "/paint/base-limewash/step"} {
 		if got := b.Post(at+path, url.Values{}); got.Status != 403 {
 			t.Errorf("%s: %d, want 403", path, got.Status)
 		}
@@ -303,4 +303,53 @@ func TestBoard_OfManyLooks(t *testing.T) {
 		has(t, b.Get(path).Body, "Four in five by", "Tide Mark")
 	}
 	has(t, b.Refresh(at).Body, "Four in five by", `id="looks" data-live`) // else the dates on an open page would go
+}
+
+// TestColour_AddedAndTried: a colour goes on the slip, and a look can try it before
+// there is paint of it.
+func TestColour_AddedAndTried(t *testing.T) {
+	b := placetest.New(t, places)
+	has(t, b.Get(at).Body, "Add a colour", "in the look Slack Water, High Water, Low Water", "paint: Limewash base")
+	has(t, b.Get(at+"/colour").Body, "Add a colour", "as named, no spray-out yet")
+	got := b.Post(at+"/colour", url.Values{"name": {"Kelp"}, "face": {"3b4a2f"}, "flop": {""}, "note": {"to try"}})
+	if got.Status != 303 || got.See != "/b/pedlar/slip" {
+		t.Fatalf("%d %.300s", got.Status, got.Body)
+	}
+	if c := b.Slip(t)[0].(*build.SetColour).Colour; c.ID != "kelp" || c.Face != "#3B4A2F" || c.Note != "to try" {
+		t.Errorf("proposed %+v", c)
+	}
+	has(t, b.Get("/b/pedlar/slip").Body, "Colour added: Kelp, drawn as #3B4A2F")
+	if got := b.Post(at+"/new", aLook("colour-slackwater", "kelp", "base-slackwater", "", "name", "Kelp Line")); got.Status != 303 {
+		t.Fatalf("a look with it: %d %.300s", got.Status, got.Body)
+	}
+	has(t, b.Get(at).Body, "Kelp Line", "as named, no spray-out yet", "Litres of Kelp are not known", "Kelp, no paint of it yet", "at least ", "#3b4a2f")
+	b.Post(at+"/choose", url.Values{"look": {"kelp-line"}})
+	has(t, b.Get("/b/pedlar/slip").Body, "Look chosen: Kelp Line", "its litres are not known", "Enter the sheet of a base or single stage of Kelp")
+}
+
+// TestColour_ChangedOrRefused: an edit keeps the ID; troubles stand beside their
+// fields.
+func TestColour_ChangedOrRefused(t *testing.T) {
+	b := placetest.New(t, places)
+	has(t, b.Get(at+"/colour?colour=limewash").Body, "The colour Limewash", "Upper body", "paint: Limewash base", "as its card has it")
+	if got := b.Get(at + "/colour?colour=none").Status; got != 404 {
+		t.Errorf("a colour that is none: %d", got)
+	}
+	for _, tt := range []struct{ field, value, want string }{
+		{"name", "", "is empty"}, {"name", "limewash", "is the name of another"}, {"face", "", "is empty"}, {"face", "green", "is no colour like"},
+		{"flop", "#12", "is no colour like"}, {"colour", "none", "belongs to no colour"}, {"note", strings.Repeat("x", 201), "is too long"},
+	} {
+		f := url.Values{"name": {"Kelp"}, "face": {"#3B4A2F"}}
+		f.Set(tt.field, tt.value)
+		if got := b.Post(at+"/colour", f); got.Status != 422 || !strings.Contains(got.Body, tt.want) || !strings.Contains(got.Body, "field-error") {
+			t.Errorf("%s %.20q: %d without %q", tt.field, tt.value, got.Status, tt.want)
+		}
+	}
+	if got := b.Post(at+"/colour", url.Values{"colour": {"limewash"}, "name": {"Chalk"}, "face": {"#F0ECE0"}}); got.Status != 303 {
+		t.Fatalf("an edit: %d", got.Status)
+	}
+	now := b.KeepSlip(t)
+	if c := now.Colour("limewash"); c.Name != "Chalk" || c.Face != "#F0ECE0" {
+		t.Errorf("kept %+v", c)
+	}
 }

@@ -113,10 +113,7 @@ func (page *lookPage) stop(f *web.Form, m measured) {
 // typed reads the form of a look.
 func (s scene) typed(f *web.Form) build.Look {
 	l := build.Look{Name: f.Text("name", 1, 60), Note: f.Text("note", 0, 200)}
-	l.ID = build.LookID(strings.Trim(plainLetters.ReplaceAllString(strings.ToLower(l.Name), "-"), "-"))
-	if l.ID == "" || s.Build.Look(l.ID) != nil {
-		l.ID = free(s.Build, l.ID)
-	}
+	l.ID = free(s.Build, l.Name)
 	colours, bases, sealers := s.choices()
 	for _, z := range s.Build.Zones {
 		if !f.Has("colour-" + string(z.ID)) {
@@ -142,7 +139,7 @@ func (s scene) typed(f *web.Form) build.Look {
 func (s scene) match(f *web.Form, z build.LookZone) {
 	p := s.Build.Product(z.Base)
 	if p != nil && p.Colour != "" && z.Colour != "" && p.Colour != z.Colour {
-		f.Fail("base-"+string(z.Zone), fmt.Sprintf("is %s, and the zone gets %s", s.colour(p.Colour), s.colour(z.Colour)))
+		f.Fail("base-"+string(z.Zone), fmt.Sprintf("is %s, and the zone gets %s: take its own, or none yet", s.colour(p.Colour), s.colour(z.Colour)))
 	}
 }
 

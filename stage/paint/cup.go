@@ -18,6 +18,12 @@ func CupNames() []string {
 	return list
 }
 
+// KnownCup reports whether SameInCups knows a cup.
+func KnownCup(name string) bool {
+	_, err := coat.CupNamed(name)
+	return err == nil
+}
+
 // SameInCups returns what seconds in a cup read in every cup that can hold it.
 // Fault: Invalid for an unknown cup, or seconds out of its range.
 func SameInCups(name string, seconds float64) ([]CupSeconds, error) {

@@ -143,6 +143,67 @@ func TestSolvent_OfTheMix(t *testing.T) {
 	}
 }
 
+// TestLimitOf compares with the class the owner chose, a base and its clear as
+// one topcoat where the class says so.
+func TestLimitOf(t *testing.T) {
+	b := pedlar(t)
+	for _, tt := range []struct {
+		id   build.ProductID
+		over float64
+		name string
+		with string
+	}{
+		{"sealer-black", 2, "over the limit", "592.0 − 590 = 2.0 g/l"},
+		{"high-build", 0, "under the limit", "540 − 508.2 = 32 g/l"},
+		{"base-slackwater", 0, "under the limit", "620 − 595.1 = 25 g/l"},
+		{"clear", 0, "under the limit", "620 − 595.1 = 25 g/l"}, // with the worse of its two bases
+		{"base-limewash", 0, "under the limit", "620 − 574.8 = 45 g/l"},
+	} {
+		l, ok := paint.LimitOf(b, *b.Product(tt.id))
+		if !ok || !about(l.Over, tt.over, 1e-6) || l.Figure.Name != tt.name || l.Figure.With != tt.with || len(l.Figure.Inputs) != 2 {
+			t.Errorf("%s: %v, %+v", tt.id, ok, l)
+		}
+	}
+	mid := build.Product{ID: "mid", Name: "Mid", Use: build.MidCoat, Over: []build.ProductID{"base-slackwater"}, Mix: []float64{1}, Parts: []build.MixPart{{VOC: 600}}}
+	b.Products = append(b.Products, mid)
+	b.Product("clear").Over = []build.ProductID{"mid"}
+	if l, ok := paint.LimitOf(b, *b.Product("clear")); !ok || !about(l.VOC, (775.56+600+2*504.92)/4, 0.1) {
+		t.Errorf("with a mid coat: %v, %+v", ok, l)
+	}
+	none := *b.Product("sealer-black")
+	none.Solvent = ""
+	if _, ok := paint.LimitOf(b, none); ok {
+		t.Error("a product in no class has a limit")
+	}
+	none.Solvent, none.Parts = "sealer", nil
+	if _, ok := paint.LimitOf(b, none); ok {
+		t.Error("a sheet that says nothing of solvent has a limit")
+	}
+}
+
+func TestRatio(t *testing.T) {
+	for _, tt := range []struct {
+		text string
+		of   build.ExtraOf
+		mix  []float64
+		want build.Extra
+	}{
+		{"2:1 + 5 %", build.OfAll, []float64{2, 1, 0.15}, build.Extra{Percent: 5, Of: build.OfAll}},
+		{"2:1+5%", build.OfPaint, []float64{2, 1, 0.1}, build.Extra{Percent: 5, Of: build.OfPaint}},
+		{"1:0,8", "", []float64{1, 0.8}, build.Extra{}},
+	} {
+		mix, extra, err := paint.Ratio(tt.text, tt.of)
+		if err != nil || !slices.Equal(mix, tt.mix) || extra != tt.want {
+			t.Errorf("%s of %q: %v, %v, %v", tt.text, tt.of, mix, extra, err)
+		}
+	}
+	for _, text := range []string{"", "2:x", "2:1 + 5 %", "2:1 + 500 %"} {
+		if _, _, err := paint.Ratio(text, ""); err == nil {
+			t.Errorf("%q of nobody knows what is taken", text)
+		}
+	}
+}
+
 func TestQueue_ByTheCoatsLaid(t *testing.T) {
 	b := pedlar(t)
 	got := paint.Queue(b)

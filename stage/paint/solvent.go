@@ -30,32 +30,86 @@ func Solvent(p build.Product) (float64, figure.Figure, bool) {
 	return voc, f, err == nil
 }
 
-// Limits returns the tables of solvent limits to compare with: examples, the
-// owner's text.
-func Limits() []coat.Limits { return coat.ExampleLimits() }
-
 // SolventStaged returns the solvent of a base taken with the clear that goes over
 // it as one topcoat, with its working; false where it is no base, no clear goes
-// over it or either sheet does not say.
+// over it or a sheet does not say.
 func SolventStaged(b *build.Build, p build.Product) (figure.Figure, bool) {
-	base, _, ok := Solvent(p)
-	if !ok || p.Use != build.Base {
+	if p.Use != build.Base {
 		return figure.Figure{}, false
 	}
-	for _, c := range b.Products {
-		over, _, known := Solvent(c)
-		if c.Use != build.Clear || !known || !slices.Contains(c.Over, p.ID) {
+	_, f, ok := topcoat(b, p)
+	return f, ok
+}
+
+// topcoat is the topcoat with the most solvent that a product is part of; false
+// where it is part of none or a sheet does not say.
+func topcoat(b *build.Build, p build.Product) (float64, figure.Figure, bool) {
+	most, worst, known := 0.0, figure.Figure{}, false
+	for _, stack := range topcoats(b) {
+		if !slices.ContainsFunc(stack, func(q build.Product) bool { return q.ID == p.ID }) {
 			continue
 		}
-		both, err := coat.MultiStage(base, nil, over)
-		if err != nil {
-			return figure.Figure{}, false
+		if g, f, ok := staged(stack); ok && (!known || g > most) {
+			most, worst, known = g, f, true
 		}
-		text := fmt.Sprintf("%.0f g/l", both)
-		return figure.Figure{Name: "with " + c.Name, Text: text, Formula: "(base + mid coats + 2 × clear) ÷ (mid coats + 3)",
-			With: fmt.Sprintf("(%.0f + 2 × %.0f) ÷ 3 = %s", base, over, text), Caution: coat.CautionLimits,
-			Inputs: []figure.Input{{Name: p.Name, Value: fmt.Sprintf("%.0f g/l", base), Source: figure.Worked}, {Name: c.Name, Value: fmt.Sprintf("%.0f g/l", over), Source: figure.Worked},
-				{Name: "weights", Value: "1 and 2", Source: figure.TradeDefault, Note: "the rule that applies must be read"}}}, true
 	}
-	return figure.Figure{}, false
+	return most, worst, known
+}
+
+// topcoats lists every base, with a mid coat where one lies between, and the
+// clear over it.
+func topcoats(b *build.Build) [][]build.Product {
+	var list [][]build.Product
+	for _, c := range b.Products {
+		if c.Use != build.Clear {
+			continue
+		}
+		for _, under := range productsOf(b, c.Over) {
+			switch under.Use {
+			case build.Base:
+				list = append(list, []build.Product{under, c})
+			case build.MidCoat:
+				for _, base := range productsOf(b, under.Over) {
+					if base.Use == build.Base {
+						list = append(list, []build.Product{base, under, c})
+					}
+				}
+			}
+		}
+	}
+	return list
+}
+
+func productsOf(b *build.Build, ids []build.ProductID) []build.Product {
+	var list []build.Product
+	for _, id := range ids {
+		if p := b.Product(id); p != nil {
+			list = append(list, *p)
+		}
+	}
+	return list
+}
+
+// staged is the solvent of base, mid coats and clear as one topcoat.
+func staged(stack []build.Product) (float64, figure.Figure, bool) {
+	f := figure.Figure{Formula: "(base + mid coats + 2 × clear) ÷ (mid coats + 3)", Caution: coat.CautionLimits}
+	var all []float64
+	for _, p := range stack {
+		own, _, ok := Solvent(p)
+		if !ok {
+			return 0, f, false
+		}
+		all = append(all, own)
+		f.Inputs = append(f.Inputs, figure.Input{Name: p.Name, Value: fmt.Sprintf("%.0f g/l", own), Source: figure.Worked})
+	}
+	last := len(all) - 1
+	both, err := coat.MultiStage(all[0], all[1:last], all[last])
+	f.Name, f.Text = "with "+stack[last].Name, fmt.Sprintf("%.0f g/l", both)
+	under := fmt.Sprintf("%.0f", all[0])
+	for _, mid := range all[1:last] {
+		under += fmt.Sprintf(" + %.0f", mid)
+	}
+	f.With = fmt.Sprintf("(%s + 2 × %.0f) ÷ %d = %s", under, all[last], last+2, f.Text)
+	f.Inputs = append(f.Inputs, figure.Input{Name: "weights", Value: "1 and 2", Source: figure.TradeDefault, Note: "the rule that applies must be read"})
+	return both, f, err == nil
 }

@@ -46,25 +46,11 @@ func (f front) litres() table.Table {
 		if task := f.Build.Task(p.Task); task != nil {
 			need += " " + task.Name
 		}
-		t.Rows = append(t.Rows, table.Row{ID: "row-" + string(p.ID), Cells: []table.Cell{table.Link(p.Name, f.productPath(p.ID)), table.Text(ratio(p.Mix)),
+		t.Rows = append(t.Rows, table.Row{ID: "row-" + string(p.ID), Cells: []table.Cell{table.Link(p.Name, f.productPath(p.ID)), table.Text(ratio(p)),
 			table.Text(fmt.Sprintf("%d × %s µm", p.Coats*max(p.Rounds, 1), plainNumber(p.Film))), table.Text(square(area)),
 			table.Show(fig.Text, working.Figure("litres-"+strconv.Itoa(i), working.Inline, fig)), table.Text(need), table.Text(p.Recoat)}})
 	}
 	return t
-}
-
-// ratio writes a mix as a tin says it.
-func ratio(mix []float64) string {
-	var words []string
-	for _, m := range mix {
-		if m > 0 {
-			words = append(words, plainNumber(m))
-		}
-	}
-	if len(words) == 0 {
-		return "ready"
-	}
-	return strings.Join(words, " : ")
 }
 
 // toBuy is every part of every mix with what there is to buy.

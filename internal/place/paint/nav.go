@@ -13,4 +13,5 @@ var sheets = []way{
 	{"/day", "Spray day"},
 	{"/records", "Records"},
 	{"/redo", "Paint again"},
+	{"/limits", "Solvent limits"},
 }

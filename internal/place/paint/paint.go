@@ -17,6 +17,7 @@ func Place(d desk.Desk) web.Place {
 		p.frontRoutes(),
 		p.mixRoutes(),
 		p.tinRoutes(),
+		p.limitRoutes(),
 		p.productRoutes(),
 		p.goRoutes(), p.clockRoutes(), p.dayRoutes(), p.recordRoutes(), p.redoRoutes(),
 	)}

@@ -175,7 +175,7 @@ func TestProduct_ShownAndSentAgainIsTheSame(t *testing.T) {
 	for _, id := range []build.ProductID{"base-slackwater", "clear", "epoxy"} {
 		body := s.Get("paint/product/" + string(id)).Body
 		holds(t, s.Get("paint/product/"+string(id)), http.StatusOK, "ready to spray, less water and exempt", "the owner's text", "isocyanates")
-		if base := id == "base-slackwater"; base != strings.Contains(plainText(body), "base and clear as one topcoat") {
+		if base := id == "base-slackwater"; base != strings.Contains(plainText(body), "where a rule takes base and clear as one topcoat") {
 			t.Errorf("%s: base and clear as one topcoat: want %v", id, base)
 		}
 		if got := s.Post("paint/product/"+string(id), shown(body)...); got.See != "/b/pedlar/slip" {
@@ -191,9 +191,13 @@ func TestProduct_ShownAndSentAgainIsTheSame(t *testing.T) {
 }
 
 // shown reads the fields of a page as a browser would send them.
-func shown(body string) []string {
+func shown(body string) []string { return shownIn(body, "product") }
+
+// shownIn reads those of the form of that ID.
+func shownIn(body, id string) []string {
 	var pairs []string
-	_, body, _ = strings.Cut(body, `id="product"`)
+	_, body, _ = strings.Cut(body, `id="`+id+`"`)
+	body, _, _ = strings.Cut(body, "</form>")
 	for _, tag := range strings.Split(body, "<")[1:] {
 		tag, _, _ = strings.Cut(tag, ">")
 		box := strings.Contains(tag, `type="checkbox"`)
@@ -218,6 +222,50 @@ func attr(tag, name string) string {
 	return strings.NewReplacer("&#39;", "'", "&amp;", "&", "&#34;", `"`).Replace(value)
 }
 
+// TestProduct_RatioTyped: a ratio typed anew fills the rows that are used, and
+// says what its percentage is of; left as it was, the rows speak.
+func TestProduct_RatioTyped(t *testing.T) {
+	s := shop(t, time.January, 7, 8, 0)
+	enter := func(path string, form []string) build.Product {
+		t.Helper()
+		if got := s.Post(path, form...); got.See != "/b/pedlar/slip" {
+			t.Fatalf("status %d: %s", got.Status, plainText(got.Body))
+		}
+		slip := s.Slip(t)
+		return slip[len(slip)-1].(*build.SetProduct).Product
+	}
+	clear := shown(s.Get("paint/product/clear").Body)
+	holds(t, s.Get("paint/product/clear"), http.StatusOK, "2 : 1 + 5 % of all parts", "5 % × (2 + 1) = 0.15 parts")
+	for _, tt := range []struct{ ratio, of, mix, extra string }{
+		{"2:1 + 5 %", "paint", "[2,1,0.1]", "5 of the paint"},
+		{"4:1 + 10 %", "all", "[4,1,0.5]", "10 of all parts"},
+		{"3:1:1", "all", "[3,1,1]", ""},
+	} {
+		p := enter("paint/product/clear", with(with(clear, "ratio", tt.ratio), "extra_of", tt.of))
+		mix, _ := json.Marshal(p.Mix)
+		want := build.Extra{}
+		if tt.extra != "" {
+			want.Of = build.ExtraOf(tt.of)
+		}
+		if string(mix) != tt.mix || p.Extra.Of != want.Of || len(p.Parts) != 3 {
+			t.Errorf("%s of %s: %s, %+v", tt.ratio, tt.of, mix, p.Extra)
+		}
+	}
+	if p := enter("paint/product/clear", with(clear, part("3"), "0.2")); p.Mix[2] != 0.2 || p.Extra.Percent != 0 {
+		t.Errorf("a row typed over: %v, %+v, want 0.2 and no percentage", p.Mix, p.Extra)
+	}
+	base := shown(s.Get("paint/product/base-slackwater").Body)
+	if p := enter("paint/product/base-slackwater", with(base, "ratio", "1:0,9")); len(p.Mix) != 3 || p.Mix[1] != 0 || p.Mix[2] != 0.9 {
+		t.Errorf("a ratio goes to the rows that are used: %v, want 1, none, 0.9", p.Mix)
+	}
+	form := with(with(with(with(sheetOf("ratio", "1 + 10 %", "extra_of", "paint"), "part-1-name", ""), "part-1-parts", ""), "part-2-name", ""), "part-2-parts", "")
+	if p := enter("paint/new", form); len(p.Mix) != 2 || p.Mix[1] != 0.1 || p.Extra.Of != build.OfPaint {
+		t.Errorf("rows left empty: %v, %+v", p.Mix, p.Extra)
+	}
+}
+
+func part(n string) string { return "part-" + n + "-parts" }
+
 func TestProduct_RefusesBesideTheField(t *testing.T) {
 	s := shop(t, time.January, 7, 8, 0)
 	for _, tt := range []struct{ name, value, want string }{
@@ -230,6 +278,13 @@ func TestProduct_RefusesBesideTheField(t *testing.T) {
 		{"solids", "", "is none: the sheet gives it"},
 		{"film", "0", "is none: the sheet gives it"},
 		{"high_rh", "4500", "Highest humidity must be from 0 to 100"},
+		{"ratio", "2:1 + 5 %", "of what, the paint or all of it?"},
+		{"ratio", "2:x", "is not a number"},
+		{"ratio", "3:1:1", "has 3 parts, and the rows below have not"},
+		{"ratio", "1:1:1:1:1", "has 5 parts"},
+		{"cup_s", "18", "which cup runs empty in 18 s?"},
+		{"cup", "Ford 4", "in how many seconds does the cup run empty?"},
+		{"solvent", "moon", "there is no solvent class moon"},
 		{"recoat_to", "10", "the window closes before it opens"},
 		{"grade-1-to", "10", "is colder than where the grade begins"},
 		{"task", "T99", "Needed for cannot be"},

@@ -1,13 +1,12 @@
 package paint
 
 import (
-	"fmt"
+	"slices"
 
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
-	"fettle/internal/web/ui/table"
 	stage "fettle/stage/paint"
 )
 
@@ -79,7 +78,7 @@ func (p place) propose(r *web.Request, page productPage) error {
 	if err != nil {
 		return err
 	}
-	next := page.read(f)
+	next := page.read(f, page.Product)
 	if !page.New {
 		next.ID = page.Product.ID
 	} else if page.Build.Product(next.ID) != nil {
@@ -105,25 +104,6 @@ func (p productPage) solvent() (figure.Figure, bool) {
 // staged is the solvent of a base with its clear, taken as one topcoat.
 func (p productPage) staged() (figure.Figure, bool) {
 	return stage.SolventStaged(p.Build, p.Product)
-}
-
-// limits compares the mix with every class of the owner's tables; which class
-// it is in is for the owner to say.
-func (p productPage) limits() []table.Table {
-	voc, _, _ := stage.Solvent(p.Product)
-	var list []table.Table
-	for i, l := range stage.Limits() {
-		t := table.Table{ID: fmt.Sprintf("limits-%d", i), Caption: l.Title, Columns: []table.Column{{Head: "Class", Wide: true}, {Head: "Limit", Unit: "g/l", Number: true}, {Head: "This mix", Wide: true}}}
-		for _, row := range l.Rows {
-			word := fmt.Sprintf("%.0f g/l under", row.Most-voc)
-			if voc > row.Most {
-				word = fmt.Sprintf("%.0f g/l over", voc-row.Most)
-			}
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(row.Class), table.Text(fmt.Sprintf("%.0f", row.Most)), table.Text(word)}})
-		}
-		list = append(list, t)
-	}
-	return list
 }
 
 // uses, colours, tasks, zones and products to choose from.
@@ -166,6 +146,39 @@ func (p productPage) overTicks() []field.Option {
 		if o.ID != p.Product.ID {
 			list = append(list, field.Option{Value: string(o.ID), Label: o.Name, Picked: p.Form.Over[string(o.ID)]})
 		}
+	}
+	return list
+}
+
+// cups are those that the seconds of the sheet can be read in.
+func (p productPage) cups() []field.Option {
+	names, own := stage.CupNames(), p.Form.Text["cup"]
+	if own != "" && !slices.Contains(names, own) {
+		names = append(names, own)
+	}
+	list := []field.Option{{Value: "", Label: "not said", Picked: own == ""}}
+	for _, name := range names {
+		list = append(list, field.Option{Value: name, Label: name, Picked: name == own})
+	}
+	return list
+}
+
+// extras are what a percentage on top of the mix is counted on.
+func (p productPage) extras() []field.Option {
+	own := p.Form.Text["extra_of"]
+	list := []field.Option{{Value: "", Label: "no % in it", Picked: own == ""}}
+	for _, of := range []build.ExtraOf{build.OfAll, build.OfPaint} {
+		list = append(list, field.Option{Value: string(of), Label: extraWords[of], Picked: string(of) == own})
+	}
+	return list
+}
+
+// classes are those of the owner's table.
+func (p productPage) classes() []field.Option {
+	own := p.Form.Text["solvent"]
+	list := []field.Option{{Value: "", Label: "not said", Picked: own == ""}}
+	for _, c := range p.Build.Solvent.Classes {
+		list = append(list, field.Option{Value: string(c.ID), Label: c.Name, Picked: string(c.ID) == own})
 	}
 	return list
 }

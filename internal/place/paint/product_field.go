@@ -19,6 +19,9 @@ type number struct {
 	at                func(*build.Product) any
 }
 
+// viscosityGroup heads the cup and its seconds.
+const viscosityGroup = "Viscosity, ready to spray"
+
 // numbers are those of the whole product, by their headings.
 var numbers = []struct {
 	Head string
@@ -32,6 +35,9 @@ var numbers = []struct {
 		{"transfer", "Part that stays on the panel", "of 1", 2, 0, 1, true, func(p *build.Product) any { return &p.Transfer }},
 		{"purge", "Cup and hose, a round", "l", 3, 0, 10, false, func(p *build.Product) any { return &p.Purge }},
 		{"fill", "Cup and hose, a mix", "l", 3, 0, 10, false, func(p *build.Product) any { return &p.FillPurge }},
+	}},
+	{viscosityGroup, []number{
+		{"cup_s", "Runs empty in", "s", 1, 1, 300, false, func(p *build.Product) any { return &p.Viscosity.Seconds }},
 	}},
 	{"Times at 20 °C", []number{
 		{"induction", "Stand after mixing", "min", 0, 0, 100_000, false, func(p *build.Product) any { return &p.Times.Induction }},

@@ -20,7 +20,8 @@ type typedSheet struct {
 // fill writes a product as its form is typed.
 func fill(p build.Product) typedSheet {
 	t := typedSheet{Text: map[string]string{"id": string(p.ID), "name": p.Name, "use": string(p.Use), "colour": string(p.Colour), "task": string(p.Task),
-		"recoat": p.Recoat, "caution": p.Caution, "missed": p.Missed.Words, "sheet": p.Sheet, "sheet_day": p.SheetDay.String()},
+		"recoat": p.Recoat, "caution": p.Caution, "missed": p.Missed.Words, "sheet": p.Sheet, "sheet_day": p.SheetDay.String(),
+		"ratio": ratioTyped(p), "extra_of": string(p.Extra.Of), "cup": p.Viscosity.Cup, "solvent": string(p.Solvent)},
 		Zones: map[string]bool{}, Over: map[string]bool{}}
 	for _, g := range numbers {
 		for _, n := range g.List {
@@ -90,11 +91,12 @@ func ticked(f *web.Form, name string) map[string]bool {
 	return all
 }
 
-// read makes a product of what was typed; what is wrong stands in the form.
-func (s sheet) read(f *web.Form) build.Product {
+// read makes a product of what was typed in place of old; what is wrong stands
+// in the form.
+func (s sheet) read(f *web.Form, old build.Product) build.Product {
 	p := build.Product{ID: build.ProductID(slug(f)), Name: f.Text("name", 2, 80), Use: build.Use(f.Raw("use")), Colour: build.ColourID(f.Raw("colour")),
 		Task: build.TaskID(f.Raw("task")), Recoat: f.Text("recoat", 0, 200), Caution: f.Text("caution", 0, 400),
-		Sheet: f.Text("sheet", 0, 120), SheetDay: f.Date("sheet_day")}
+		Sheet: f.Text("sheet", 0, 120), SheetDay: f.Date("sheet_day"), Solvent: build.SolventClassID(f.Raw("solvent"))}
 	p.Missed.Words = f.Text("missed", 0, 200)
 	for _, g := range numbers {
 		for _, n := range g.List {
@@ -114,7 +116,10 @@ func (s sheet) read(f *web.Form) build.Product {
 			p.Over = append(p.Over, o.ID)
 		}
 	}
-	readParts(f, &p)
+	readViscosity(f, &p)
+	rows := readRatio(f, &p, old)
+	readParts(f, &p, rows)
+	keepExtra(&p, old, rows)
 	readGrades(f, &p)
 	return p
 }
@@ -125,16 +130,21 @@ func slug(f *web.Form) string {
 	if strings.TrimSpace(text) == "" {
 		text = f.Raw("name")
 	}
+	return slugOf(text)
+}
+
+func slugOf(text string) string {
 	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return (c < 'a' || c > 'z') && (c < '0' || c > '9') })
 	return strings.Join(words, "-")
 }
 
 // readParts reads the rows of the mix up to the last that is used. A row in
-// between that is empty is a part the mix has none of.
-func readParts(f *web.Form, p *build.Product) {
+// between that is empty is a part the mix has none of. A ratio that was typed
+// has said the parts of its rows already.
+func readParts(f *web.Form, p *build.Product, ratio map[int]float64) {
 	used := 0
 	for i := range mixParts {
-		if f.Raw(part(i, "parts")) != "" || f.Raw(part(i, "name")) != "" {
+		if ratio[i] > 0 || rowUsed(f, i) {
 			used = i + 1
 		}
 	}
@@ -142,7 +152,11 @@ func readParts(f *web.Form, p *build.Product) {
 	for i := range used {
 		var m build.MixPart
 		amount := 0.0
-		take(f, part(i, "parts"), 2, 0, 1000, &amount)
+		if ratio == nil {
+			take(f, part(i, "parts"), 4, 0, 1000, &amount)
+		} else {
+			amount = ratio[i]
+		}
 		m.Name = f.Text(part(i, "name"), 0, 80)
 		for _, n := range partNumbers {
 			take(f, part(i, n.Name), n.Places, 0, n.Most, n.at(&m))
@@ -179,7 +193,7 @@ func refused(b *build.Build, change build.Change, f *web.Form) {
 		return
 	}
 	name := "name"
-	for _, try := range []struct{ in, field string }{{"times", "recoat_to"}, {"mix", part(0, "parts")}, {"grades", grade(0, "name")}, {"zones", "zones"},
+	for _, try := range []struct{ in, field string }{{"times", "recoat_to"}, {"extra", "ratio"}, {"viscosity", "cup"}, {"solvent_class", "solvent"}, {"mix", part(0, "parts")}, {"grades", grade(0, "name")}, {"zones", "zones"},
 		{"over", "over"}, {"needed_for", "task"}, {"use", "use"}, {"colour", "colour"}} {
 		if strings.Contains(err.Error(), try.in) {
 			name = try.field

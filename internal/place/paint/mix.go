@@ -209,7 +209,7 @@ func (c mixCard) document() any {
 		}
 		lines = append(lines, out)
 	}
-	return map[string]any{"code": c.Ask.code(), "need": c.Pour.Need, "pour": lines, "job_l": c.Pour.Job, "still_l": c.Pour.Still,
+	return map[string]any{"code": c.Ask.code(), "aim": c.Ask.Product.Viscosity, "need": c.Pour.Need, "pour": lines, "job_l": c.Pour.Job, "still_l": c.Pour.Still,
 		"pot_min": math.Round(c.Pour.Pot), "cautions": stage.Cautions(c.Ask.Product)}
 }
 

@@ -205,3 +205,54 @@ func TestMix_WithoutDensitiesGoesByTheCup(t *testing.T) {
 		t.Errorf("mix %+v, want 316 ml and no weight", m)
 	}
 }
+
+// TestMixCard_AimOfTheCup: the sheet's seconds stand on card and paper, the cup
+// is chosen, and a reading in any cup is held beside them.
+func TestMixCard_AimOfTheCup(t *testing.T) {
+	s := shop(t, time.January, 7, 8, 0)
+	card := fourDoors + "&metal=18"
+	holds(t, s.Get(card), http.StatusOK, "Aim: 16 s in Ford 4 , as the sheet says", "Zahn 2 27 s")
+	holds(t, s.Get(card+"&as=paper"), http.StatusOK, "Cup, s; aim 16 s in Ford 4:")
+	for query, want := range map[string]string{
+		"&cup=Ford+4&seconds=16.8": "as aimed",
+		"&cup=Zahn+2&seconds=27":   "as aimed",
+		"&cup=Ford+4&seconds=20":   "too thick by 4 s in Ford 4",
+		"&cup=Ford+4&seconds=12":   "too thin by 4 s in Ford 4",
+	} {
+		holds(t, s.Get(card+query), http.StatusOK, want)
+	}
+	b := s.Build(t)
+	product := *b.Product("base-slackwater")
+	product.Viscosity = build.Viscosity{Cup: "shop's own", Seconds: 20}
+	record(t, s, &build.SetProduct{Product: product})
+	holds(t, s.Get(card+"&cup=Ford+4&seconds=20"), http.StatusOK, "Aim: 20 s in shop's own")
+	holds(t, s.Get("paint/product/base-slackwater"), http.StatusOK, "shop's own")
+	product.Viscosity = build.Viscosity{}
+	record(t, s, &build.SetProduct{Product: product})
+	holds(t, s.Get(card), http.StatusOK, "seconds are not entered")
+	holds(t, s.Get("paint/mix/clear?panel=P11&coats=1&metal=18"), http.StatusOK, "5 % of all parts: 5 % × (2 + 1) = 0.15 parts")
+}
+
+func TestLabels_OfTins(t *testing.T) {
+	s := shop(t, time.January, 7, 8, 0)
+	holds(t, s.Get("paint/tins"), http.StatusOK, "Labels to print")
+	all := s.Get("paint/tins/labels")
+	holds(t, all, http.StatusOK, "N08", "Slackwater base", "Batch S-0114", "Came in", "Keeps until", "Type at Paint: N08", "Two-pack")
+	b := s.Build(t)
+	full := 0
+	for _, tin := range b.Tins {
+		if tin.Left > 0 {
+			full++
+		}
+	}
+	if n := strings.Count(all.Body, `class="paint-label"`); n != full {
+		t.Errorf("%d labels, want %d, one for each tin that holds something", n, full)
+	}
+	one := s.Get("paint/tins/labels?tin=N12&tin=N08")
+	holds(t, one, http.StatusOK, "2 labels", "Part of Clear")
+	if n := strings.Count(one.Body, `class="paint-label"`); n != 2 {
+		t.Errorf("%d labels of two tins", n)
+	}
+	holds(t, s.Get("paint/tins/labels?tin=N99"), http.StatusUnprocessableEntity, "is not on record: N99")
+	holds(t, s.Get("paint/tin/N08"), http.StatusOK, "Keeps until", "Its label")
+}

@@ -17,6 +17,7 @@ import (
 func (p place) tinRoutes() []web.Route {
 	return []web.Route{
 		{Pattern: "GET /b/{build}/paint/tins", Who: web.Guest, Handle: p.showTins},
+		{Pattern: "GET /b/{build}/paint/tins/labels", Who: web.Guest, Handle: p.showLabels},
 		{Pattern: "POST /b/{build}/paint/tins", Who: web.Crew, Handle: p.takeIn},
 		{Pattern: "POST /b/{build}/paint/tins/box", Who: web.Crew, Handle: p.box},
 		{Pattern: "GET /b/{build}/paint/tin/{tin}", Who: web.Guest, Handle: p.showTin},

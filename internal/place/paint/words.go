@@ -63,19 +63,29 @@ func batchName(a stage.Batch) string {
 // cups are the cups to choose from.
 func (c mixCard) cups() []field.Option {
 	var list []field.Option
+	picked := c.Cup.Name
+	if picked == "" {
+		picked = c.Ask.Product.Viscosity.Cup
+	}
 	for _, name := range stage.CupNames() {
-		list = append(list, field.Option{Value: name, Label: name, Picked: name == c.Cup.Name})
+		list = append(list, field.Option{Value: name, Label: name, Picked: name == picked})
 	}
 	return list
 }
 
+// keepsUntil is the last day of a tin's shelf life, 0 where the sheet says none
+// or nobody wrote down when it came.
+func (s sheet) keepsUntil(t build.Tin) unit.Date {
+	p := s.Build.Product(t.Product)
+	if p.ShelfLife == 0 || t.Arrived == 0 {
+		return 0
+	}
+	return t.Arrived + unit.Date(p.ShelfLife)
+}
+
 // stale says that a tin is past the shelf life of its sheet, or nothing.
 func (s sheet) stale(t build.Tin) string {
-	p := s.Build.Product(t.Product)
-	if p.ShelfLife == 0 || t.Arrived == 0 || t.Left == 0 {
-		return ""
-	}
-	if end := t.Arrived + unit.Date(p.ShelfLife); end < s.Today {
+	if end := s.keepsUntil(t); end != 0 && t.Left > 0 && end < s.Today {
 		return "past its shelf life since " + end.Long()
 	}
 	return ""

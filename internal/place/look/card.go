@@ -71,7 +71,7 @@ func (s scene) cardPage(product string) (cardPage, error) {
 
 // remember keeps all that was typed.
 func (c *cardPage) remember(f *web.Form) {
-	for _, name := range append(readings(), "id", "day", "gun", "gloss", "cleared", "over", "note") {
+	for _, name := range append(readings(), "id", "day", "gun", "gloss", "cleared", "over", "note", "photo") {
 		c.Sent[name] = f.Raw(name)
 	}
 	for step := 1; step <= mostSteps; step++ {
@@ -114,7 +114,8 @@ func (p place) card(r *web.Request) error {
 	if page.Wrong = f.Errors; len(page.Wrong) > 0 {
 		return r.Invalid(p.sheet("enter a card"), showCard(page))
 	}
-	return p.desk.Propose(r, s.At()+"/paint/"+string(page.Product.ID), &build.RecordCard{Card: card})
+	changes := append([]build.Change{&build.RecordCard{Card: card}}, p.photoOf(r, s, card, f.Raw("photo"))...)
+	return p.desk.Propose(r, s.At()+"/paint/"+string(page.Product.ID), changes...)
 }
 
 // suspect is the field that a fault of a whole card stands beside.

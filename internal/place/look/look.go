@@ -24,7 +24,7 @@ const fileLimit = 9 << 20
 
 // Place returns the place with its routes.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d, press: &drawn.Press{}}
+	p := place{desk: d, press: &drawn.Press{}, unpacking: make(chan struct{}, 1)}
 	at := "/b/{build}/look"
 	return web.Place{Key: "look", Label: "Look", Path: at, Routes: []web.Route{
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.board},
@@ -38,14 +38,17 @@ func Place(d desk.Desk) web.Place {
 		{Pattern: "POST " + at + "/paint/{product}/step", Who: web.Crew, Handle: p.step},
 		{Pattern: "GET " + at + "/card", Who: web.Crew, Handle: p.blankCard},
 		{Pattern: "POST " + at + "/card", Who: web.Crew, MaxBody: fileLimit, Handle: p.card},
+		{Pattern: "GET " + at + "/picture", Who: web.Crew, Handle: p.blankTouch},
+		{Pattern: "POST " + at + "/picture", Who: web.Crew, MaxBody: fileLimit, Handle: p.touch},
 		{Pattern: "POST " + at + "/photo", Who: web.Crew, Handle: p.photo},
 	}}
 }
 
 // place holds what all pages of the place need.
 type place struct {
-	desk  desk.Desk
-	press *drawn.Press
+	desk      desk.Desk
+	press     *drawn.Press
+	unpacking chan struct{} // one picture at a time
 }
 
 // scene is what every page of the place begins with.
@@ -58,6 +61,7 @@ type scene struct {
 	Paints *sprayout.Paints
 	Rates  rates.Rates
 	Today  unit.Date
+	Now    unit.Moment
 	Mark   string // names all that a drawing depends on
 }
 
@@ -74,7 +78,7 @@ func (p place) scene(r *web.Request) (scene, error) {
 		return scene{}, err
 	}
 	s := scene{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= web.Crew, Paints: sprayout.Read(&b),
-		Rates: p.desk.Shop.Rates(view), Today: view.Now.Date(), Mark: fmt.Sprint("look/", desk.Mark(view, slip))}
+		Rates: p.desk.Shop.Rates(view), Today: view.Now.Date(), Now: view.Now, Mark: fmt.Sprint("look/", desk.Mark(view, slip))}
 	s.Slip = stillHolds(view, slip)
 	return s, nil
 }

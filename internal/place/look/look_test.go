@@ -285,7 +285,7 @@ func TestLook_GuestsLook(t *testing.T) {
 	if page := b.Get(at); page.Status != 200 || strings.Contains(page.Body, "Propose it changed") {
 		t.Errorf("a guest's board: %d", page.Status)
 	}
-	for _, path := range []string{"/new", "/choose", "/colour", "/card", "/photo", "/paint/base-limewash/step"} {
+	for _, path := range []string{"/new", "/choose", "/colour", "/card", "/picture", "/photo", "/paint/base-limewash/step"} {
 		if got := b.Post(at+path, url.Values{}); got.Status != 403 {
 			t.Errorf("%s: %d, want 403", path, got.Status)
 		}

@@ -226,6 +226,17 @@ func steps(c build.Card) []field.Option {
 	return list
 }
 
+// photos are the hashes of the photographs of a card that this person may see.
+func (s scene) photos(id build.CardID) []string {
+	var list []string
+	for _, ph := range s.Kept.Photos {
+		if ph.Of == "card/"+string(id) && (s.Crew || !ph.Quiet) {
+			list = append(list, string(ph.Hash))
+		}
+	}
+	return list
+}
+
 // worked tells whether any undercoat has a number of coats.
 func (page paintPage) worked() bool {
 	return slices.ContainsFunc(page.Paints.Undercoats(page.Product.ID), func(u sprayout.Undercoat) bool { return u.Coats > 0 })

@@ -25,7 +25,7 @@ func (p place) photo(r *web.Request) error {
 	for _, name := range []string{"photo-card", "photo-grey", "photo-patch", "grey-lab", "patch-lab", "photo-spread", "photo-to"} {
 		page.Sent[name] = f.Raw(name)
 	}
-	e := estimate(f)
+	e := typedEstimate(f)
 	to := f.Choice("photo-to", readings()...)
 	if page.Wrong = f.Errors; len(page.Wrong) > 0 {
 		return r.Invalid(p.sheet("enter a card"), showCard(page))
@@ -36,8 +36,9 @@ func (p place) photo(r *web.Request) error {
 	return p.desk.Page(r, p.sheet("enter a card"), showCard(page))
 }
 
-// estimate reads the patches; troubles stand beside their fields.
-func estimate(f *web.Form) sprayout.Estimate {
+// typedEstimate reads the means of the patches; troubles stand beside their
+// fields.
+func typedEstimate(f *web.Form) sprayout.Estimate {
 	spread := float64(f.Decimal("photo-spread", 1, 0, 1000)) / 10
 	spot := func(name string) sprayout.Spot {
 		text := strings.TrimSpace(f.Raw(name))
@@ -47,6 +48,12 @@ func estimate(f *web.Form) sprayout.Estimate {
 		}
 		return sprayout.Spot{RGB: text, Spread: spread}
 	}
+	return photographed(f, spot("photo-card"), spot("photo-grey"), spot("photo-patch"), "photo-patch")
+}
+
+// photographed estimates the card out of its patches and the two known colours,
+// where nothing is wrong yet; what the picture is unfit for stands beside a field.
+func photographed(f *web.Form, card, grey, patch sprayout.Spot, beside string) sprayout.Estimate {
 	known := func(name string) [3]float64 {
 		one, err := reading(f.Raw(name))
 		if err != nil || len(one.Lab) != 3 {
@@ -55,14 +62,13 @@ func estimate(f *web.Form) sprayout.Estimate {
 		}
 		return [3]float64(one.Lab)
 	}
-	card, grey, patch := spot("photo-card"), spot("photo-grey"), spot("photo-patch")
 	greyLab, patchLab := known("grey-lab"), known("patch-lab")
 	if f.Err() != nil {
 		return sprayout.Estimate{}
 	}
 	e, err := sprayout.Photographed(card, grey, patch, greyLab, patchLab)
 	if err != nil {
-		f.Fail("photo-patch", "cannot be used: "+err.Error())
+		f.Fail(beside, "cannot be used: "+err.Error())
 	}
 	return e
 }

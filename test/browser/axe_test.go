@@ -50,7 +50,7 @@ func (p *tab) axeRun(strict, light bool) []violation {
 // floor tells whether a page is used standing, with gloves: its targets are
 // larger and its contrast higher.
 func floor(path string) bool {
-	return slices.ContainsFunc([]string{"/today", "/clocking", "/metal/new", "/slip", "/paint/may-spray", "/paint/clocks"}, func(s string) bool { return strings.Contains(path, s) })
+	return slices.ContainsFunc([]string{"/today", "/clocking", "/metal/new", "/slip", "/paint/may-spray", "/paint/clocks", "/paint/mix"}, func(s string) bool { return strings.Contains(path, s) })
 }
 
 // target is something to touch and how much room a finger has on it.
@@ -68,7 +68,8 @@ func (p *tab) tight(least int) []target {
 	return eval[[]target](p, fmt.Sprintf(`(() => {
 		const least = %d, out = [];
 		const says = (e) => (e.innerText ?? e.textContent ?? "").trim();
-		const all = document.querySelectorAll("a[href], button, input:not([type=hidden]), select, textarea, summary");
+		// An open card lies over what is under it until it is closed.
+		const all = (document.querySelector(".card:popover-open") ?? document).querySelectorAll("a[href], button, input:not([type=hidden]), select, textarea, summary");
 		for (const e of all) {
 			if (e.disabled || e.closest("[data-panel], .wall-link, .unseen, .skip") || !e.checkVisibility({ visibilityProperty: true })) continue;
 			const label = e.matches("input[type=radio], input[type=checkbox]") ? e.closest("label") : null;

@@ -25,6 +25,9 @@ func TestWithoutScript(t *testing.T) {
 	for _, c := range []struct{ path, holds string }{
 		{"van", "11 Feb 2027"}, {"metal", "31 findings"}, {"stores", "Q01"}, {"away", "Engraving"}, {"wall", "T08"}, {"tin", "£44,470"},
 		{"today", "Tue 6 Oct 2026"}, {"clocking", "Metalworker"}, {"journal", "5 Oct"}, {"read-in", "paste"}, {"people", "Saturdays"},
+		{doorsMix[1:], "536"}, {"paint", "17.56"}, {"paint/tin/N08", "1.00 l of 1.00 l"}, {"paint/tins", "two batches"}, {"paint/product/base-slackwater", "1 : 0.8"},
+		{"paint/may-spray?product=clear&air=17&rh=72&metal=13.5", "13.5 − 11.9 = 1.6 °C, at least 3"}, {"paint/clocks", "Clocks"}, {sprayDay[1:], "Epoxy EP, coat 2 on Upper body"}, {"paint/redo", "Working days lost"},
+		{"look", "L 91.1"}, {"look/new", "Break line"}, {"look/paint/base-limewash?over=sealer-black", "8.1 l instead of 4.2 l"}, {"look/card", "Gun"},
 	} {
 		p.open("/b/pedlar/" + c.path)
 		if got := p.text("main"); len(got) < 60 || !strings.Contains(got, c.holds) {

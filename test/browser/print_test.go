@@ -8,12 +8,31 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// TestPrint prints the papers a shop hangs up and reads them back.
-func TestPrint(t *testing.T) {
+// paper prints a page and returns what its sheets of A4 say, one by one.
+func (p *tab) paper(name, path string) []string {
+	p.Helper()
 	reader, err := exec.LookPath("pdftotext")
 	if err != nil {
-		t.Skip("skipped: poppler's pdftotext is not installed on this machine")
+		p.Skip("skipped: poppler's pdftotext is not installed on this machine")
 	}
+	p.open(path)
+	pdf, err := chromedp.Run(p.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4), chromedp.PDFPreferCSSPageSize()))
+	p.must("print "+name, err)
+	file := keep(p.T, "print-"+name+".pdf", pdf)
+	out, err := exec.Command(reader, "-layout", file, "-").Output()
+	if err != nil {
+		p.Fatal(err)
+	}
+	draw(p.T, file)
+	var sheets []string
+	for sheet := range strings.SplitSeq(strings.TrimSuffix(string(out), "\f"), "\f") {
+		sheets = append(sheets, strings.Join(strings.Fields(sheet), " "))
+	}
+	return sheets
+}
+
+// TestPrint prints the papers a shop hangs up and reads them back.
+func TestPrint(t *testing.T) {
 	s := demoIn(t, t.TempDir())
 	p := tablet(t, s.url)
 	for _, c := range []struct{ name, path, holds string }{
@@ -25,21 +44,12 @@ func TestPrint(t *testing.T) {
 		{"findings", "/b/pedlar/metal/findings", "F31"},
 		{"day-sheet", "/b/pedlar/clocking/MW/sheet", "Metalworker"},
 	} {
-		p.open(c.path)
-		pdf, err := chromedp.Run(p.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4), chromedp.PDFPreferCSSPageSize()))
-		p.must("print "+c.name, err)
-		path := keep(t, "print-"+c.name+".pdf", pdf)
-		out, err := exec.Command(reader, "-layout", path, "-").Output()
-		if err != nil {
-			t.Fatal(err)
-		}
-		text := strings.Join(strings.Fields(string(out)), " ")
+		text := strings.Join(p.paper(c.name, c.path), " ")
 		for _, want := range []string{"Build Place", "Larkmere Pedlar 10-cwt van", "Shown", "Revision", "Tue 6 Oct 2026", "Lead designer-builder", "mm · l · £", c.holds} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s on paper: %q is missing; it says %.400s", c.name, want, text)
 			}
 		}
-		draw(t, path)
 	}
 	p.quiet()
 }

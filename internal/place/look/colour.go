@@ -131,7 +131,7 @@ func (s scene) used(id build.ColourID) []string {
 		list = append(list, "paint: "+strings.Join(paints, ", "))
 	}
 	if len(looks) > 0 {
-		list = append(list, fmt.Sprintf("in the look %s", strings.Join(looks, ", ")))
+		list = append(list, "looks: "+strings.Join(looks, ", "))
 	}
 	return list
 }

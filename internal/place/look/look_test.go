@@ -309,7 +309,7 @@ func TestBoard_OfManyLooks(t *testing.T) {
 // there is paint of it.
 func TestColour_AddedAndTried(t *testing.T) {
 	b := placetest.New(t, places)
-	has(t, b.Get(at).Body, "Add a colour", "in the look Slack Water, High Water, Low Water", "paint: Limewash base")
+	has(t, b.Get(at).Body, "Add a colour", "looks: Slack Water, High Water, Low Water", "paint: Limewash base")
 	has(t, b.Get(at+"/colour").Body, "Add a colour", "as named, no spray-out yet")
 	got := b.Post(at+"/colour", url.Values{"name": {"Kelp"}, "face": {"3b4a2f"}, "flop": {""}, "note": {"to try"}})
 	if got.Status != 303 || got.See != "/b/pedlar/slip" {

@@ -71,7 +71,9 @@ func (p place) touch(r *web.Request) error {
 		return err
 	}
 	for _, name := range []string{"grey-lab", "patch-lab", "photo-to"} {
-		page.Sent[name] = f.Raw(name)
+		if f.Has(name) {
+			page.Sent[name] = f.Raw(name)
+		}
 	}
 	if err := p.takePicture(r, f, &page); err != nil {
 		return err

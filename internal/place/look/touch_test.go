@@ -66,7 +66,7 @@ func TestTouch_ThreePatches(t *testing.T) {
 	if page.Status != 200 {
 		t.Fatalf("%d %.300s", page.Status, page.Body)
 	}
-	has(t, page.Body, `type="image" name="touch" src="data:image/png;base64,`, `width="500" height="333"`, "not placed yet", "The photograph is not kept")
+	has(t, page.Body, `type="image" name="touch" src="data:image/png;base64,`, `width="500" height="333"`, "not placed yet", `value="face-1" selected`, "The photograph is not kept")
 	if first := strings.Index(page.Body, "Read the typed places"); first > strings.Index(page.Body, `type="image"`) {
 		t.Error("the Enter key would touch the corner of the picture")
 	}

@@ -64,7 +64,11 @@ type labelled struct{ Name, Text string }
 // lines are what a label says below the number and the part.
 func (p labelsPage) lines(t build.Tin) []labelled {
 	product := p.Build.Product(t.Product)
-	list := []labelled{{"Part of", product.Name}, {"Batch", t.Batch}, {"Grade", t.Grade}, {"Size", t.Size.String()}}
+	list := []labelled{{"Part of", product.Name}}
+	if product.Name == p.partOf(t) {
+		list = nil
+	}
+	list = append(list, []labelled{{"Batch", t.Batch}, {"Grade", t.Grade}, {"Size", t.Size.String()}}...)
 	if t.Arrived != 0 {
 		list = append(list, labelled{"Came in", t.Arrived.Long()})
 	}

@@ -192,6 +192,16 @@ func (s sheet) inClass(id build.SolventClassID) string {
 	return strings.Join(words, "; ")
 }
 
+// limitWords says on paper how a mix stands beside the limit of its class, or
+// nothing where that is not known.
+func limitWords(s sheet, p build.Product) string {
+	l, ok := stage.LimitOf(s.Build, p)
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("Solvent %.0f g/l, %s %s of %s g/l for %s: %s.", l.VOC, l.Figure.Text, l.Figure.Name, plainNumber(l.Class.Most), l.Class.Name, stage.OwnersText)
+}
+
 // beside compares a product with every class of the table: which it is in is
 // for the owner to say.
 func (s sheet) beside(p build.Product) table.Table {

@@ -83,9 +83,9 @@ func TestLimits_BeganFromAnExample(t *testing.T) {
 
 func TestLimit_OnSheetCardAndPaper(t *testing.T) {
 	s := shop(t, time.January, 7, 8, 0)
-	holds(t, s.Get("paint/product/sealer-black"), http.StatusOK, "over the limit", "2.0 g/l", "592.0 − 590 = 2.0 g/l", "of 590 g/l for sealer", "the owner's text, no law", "Beside every class")
+	holds(t, s.Get("paint/product/sealer-black"), http.StatusOK, "over the limit", "2.0 g/l", "592.0 − 590 = 2.0 g/l", "590 g/l for sealer in the yard's own list", "the owner's text, no law", "Beside every class")
 	holds(t, s.Get(fourDoors+"&metal=18"), http.StatusOK, "under the limit", "620 − 595.1 = 25 g/l", "the owner's text, no law")
-	holds(t, s.Get(fourDoors+"&metal=18&as=paper"), http.StatusOK, "under the limit", "of 620 g/l")
+	holds(t, s.Get(fourDoors+"&metal=18&as=paper"), http.StatusOK, "25 g/l under the limit of 620 g/l for base and clear", "the owner's text, no law")
 }
 
 // with is a form with one field changed.

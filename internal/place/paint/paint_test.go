@@ -3,6 +3,7 @@ package paint_test
 import (
 	"encoding/csv"
 	"encoding/json"
+	"html"
 	"net/http"
 	"net/url"
 	"strings"
@@ -204,6 +205,11 @@ func shownIn(body, id string) []string {
 		if strings.HasPrefix(tag, "input") && attr(tag, "name") != "" && (!box || strings.Contains(tag, " checked")) {
 			pairs = append(pairs, attr(tag, "name"), attr(tag, "value"))
 		}
+	}
+	for _, part := range strings.Split(body, "<textarea")[1:] {
+		tag, rest, _ := strings.Cut(part, ">")
+		text, _, _ := strings.Cut(rest, "</textarea>")
+		pairs = append(pairs, attr(tag, "name"), html.UnescapeString(text))
 	}
 	for _, part := range strings.Split(body, "<select")[1:] {
 		part, _, _ = strings.Cut(part, "</select>")

@@ -9,6 +9,11 @@ import (
 
 	"fettle/build"
 	"fettle/internal/account"
+	"fettle/internal/demo"
+	"fettle/internal/desk"
+	"fettle/internal/place/paint"
+	"fettle/internal/placetest"
+	"fettle/internal/web"
 )
 
 // TestLimits_TheOwnersText: the table is shown with what is in each class,
@@ -86,6 +91,27 @@ func TestLimit_OnSheetCardAndPaper(t *testing.T) {
 	holds(t, s.Get("paint/product/sealer-black"), http.StatusOK, "over the limit", "2.0 g/l", "592.0 − 590 = 2.0 g/l", "590 g/l for sealer in the yard's own list", "the owner's text, no law", "Beside every class")
 	holds(t, s.Get(fourDoors+"&metal=18"), http.StatusOK, "under the limit", "620 − 595.1 = 25 g/l", "the owner's text, no law")
 	holds(t, s.Get(fourDoors+"&metal=18&as=paper"), http.StatusOK, "25 g/l under the limit of 620 g/l for base and clear", "the owner's text, no law")
+}
+
+// TestLimitsAndLabels_OfAnotherVehicle: sheets that say no solvent, and a shop
+// without a tin or a paint.
+func TestLimitsAndLabels_OfAnotherVehicle(t *testing.T) {
+	file, err := demo.Second()
+	if err != nil {
+		t.Fatal(err)
+	}
+	places := func(d desk.Desk) []web.Place { return []web.Place{paint.Place(d)} }
+	s := placetest.Of(t, file, file.Build.Promise.In+30, places)
+	holds(t, s.Get("paint/limits"), http.StatusOK, "No table is written yet")
+	holds(t, s.Get("paint/tins/labels"), http.StatusOK, "No tin holds anything")
+	product := file.Build.Products[0]
+	product.Solvent = "any"
+	record(t, s, &build.SetSolventLimits{Limits: build.SolventLimits{Title: "posted", Note: "since June", Classes: []build.SolventClass{{ID: "any", Name: "any paint", Most: 500}}}}, &build.SetProduct{Product: product})
+	holds(t, s.Get("paint/limits"), http.StatusOK, product.Name+", solvent not known")
+	holds(t, s.Get("paint/mix/"+string(product.ID)+"?coats=1&panel="+string(file.Build.Panels[0].ID)), http.StatusOK, "sheets do not say the solvent")
+	file.Build.Products, file.Days = nil, nil
+	s = placetest.Of(t, file, file.Build.Promise.In+30, places)
+	holds(t, s.Get("paint/limits"), http.StatusOK, "No table is written yet")
 }
 
 // with is a form with one field changed.

@@ -24,9 +24,9 @@ func TestPaintAccessibility(t *testing.T) {
 	p.bare()
 	for _, c := range []struct{ name, path string }{
 		{"paint", "/paint"}, {"mix", doorsMix}, {"mix-empty", "/paint/mix/clear"}, {"mix-stop", "/paint/mix/sealer-black?panel=P01&metal=14"}, {"mix-paper", doorsMix + "&as=paper"},
-		{"pour", "/paint/pour/M03"}, {"tin-of-paint", "/paint/tin/N08"}, {"tins", "/paint/tins"}, {"product", "/paint/product/clear"}, {"product-new", "/paint/new"},
+		{"pour", "/paint/pour/M03"}, {"tin-of-paint", "/paint/tin/N08"}, {"tins", "/paint/tins"}, {"labels", "/paint/tins/labels"}, {"limits", "/paint/limits"}, {"product", "/paint/product/clear"}, {"product-new", "/paint/new"},
 		{"may-not", mayNot}, {"clocks-open", "/paint/clocks"}, {"faces-day", facesDay}, {"records-full", "/paint/records"},
-		{"look", "/look"}, {"look-new", "/look/new"}, {"look-over-black", "/look/paint/base-limewash?over=sealer-black"}, {"look-flop", "/look/paint/base-slackwater"}, {"card", "/look/card"},
+		{"look", "/look"}, {"look-new", "/look/new"}, {"look-over-black", "/look/paint/base-limewash?over=sealer-black"}, {"look-flop", "/look/paint/base-slackwater"}, {"colour", "/look/colour"}, {"card", "/look/card"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			q := *p
@@ -47,7 +47,7 @@ var (
 	lab   = regexp.MustCompile(`L \d+\.\d +a −?\d+\.\d +b −?\d+\.\d`)
 	hex   = regexp.MustCompile(`#[0-9a-f]{6}`)
 	lucid = `[...document.querySelectorAll("html, body, .sheet, .sheet-main, main, .look-three, .look-one, .look-zones li, .look-swatch, .look-strip, .vehicle-svg")]
-		.flatMap((e) => { const all = []; for (let n = e; n; n = n.parentElement) { const c = getComputedStyle(n); if (!/, 0\)$/.test(c.backgroundColor)) all.push(c.backgroundColor); if (c.backgroundImage !== "none") all.push("a picture " + c.backgroundImage); } return all; })`
+		.flatMap((e) => { const all = []; for (let n = e; n; n = n.parentElement) { const c = getComputedStyle(n); if (!/^rgba.*, 0\)$/.test(c.backgroundColor)) all.push(c.backgroundColor); if (c.backgroundImage !== "none") all.push("a picture " + c.backgroundImage); } return all; })`
 )
 
 // TestColourPages: what lies round a colour is neutral grey in every light, and

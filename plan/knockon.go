@@ -103,7 +103,7 @@ func (c *comparison) add(weight float64, worse bool, r Row) {
 func (c *comparison) dates(before, after *Plan) {
 	day := func(name string, x, y unit.Date, weight float64) {
 		days := int(y - x)
-		c.add(weight*float64(days), days > 0, Row{Group: "date", Name: name, Before: x.Long(), After: y.Long(), Change: signed(days, "days")})
+		c.add(weight*float64(days), days > 0, Row{Group: "date", Name: name, Before: x.Long(), After: y.Long(), Change: signed(days, "day")})
 	}
 	day("half the builds are finished by", before.Dates.P50, after.Dates.P50, 2)
 	day("four in five by", before.Dates.P80, after.Dates.P80, 1.9)
@@ -111,7 +111,7 @@ func (c *comparison) dates(before, after *Plan) {
 	day("if nothing runs over", before.Dates.Plain, after.Dates.Plain, 0.9)
 	points := 100 * (after.Odds.Ready - before.Odds.Ready)
 	c.add(points*0.9, points < 0, Row{Group: "date", Name: "odds of " + before.Promise.Ready.Long(),
-		Before: percent(before.Odds), After: percent(after.Odds), Change: signed(int(math.Round(points)), "points")})
+		Before: percent(before.Odds), After: percent(after.Odds), Change: signed(int(math.Round(points)), "point")})
 }
 
 func (c *comparison) hours(before, after *Plan) {
@@ -156,18 +156,23 @@ func (c *comparison) loads(before, after *Plan) {
 			}
 			name := "float of " + string(l.ID) + " " + l.What
 			d := l.Float - old.Float
-			c.add(float64(d)/5, d < 0, Row{Group: "outwork", Name: name, Before: fmt.Sprintf("%d days", old.Float), After: fmt.Sprintf("%d days", l.Float), Change: signed(d, "days")})
+			c.add(float64(d)/5, d < 0, Row{Group: "outwork", Name: name, Before: fmt.Sprintf("%d days", old.Float), After: fmt.Sprintf("%d days", l.Float), Change: signed(d, "day")})
 		}
 	}
 }
 
 func percent(o Odds) string { return fmt.Sprintf("%.0f %%", 100*o.Ready) }
 
-func signed(n int, what string) string {
+// signed says how many more or fewer of a thing there are.
+func signed(n int, one string) string {
+	sign := "+"
 	if n < 0 {
-		return fmt.Sprintf("−%d %s", -n, what)
+		sign, n = "−", -n
 	}
-	return fmt.Sprintf("+%d %s", n, what)
+	if n != 1 {
+		one += "s"
+	}
+	return fmt.Sprintf("%s%d %s", sign, n, one)
 }
 
 func signedHours(e unit.Effort) string {

@@ -56,10 +56,10 @@ func TestCompare_RowsOfEveryKind(t *testing.T) {
 		want    []string
 	}{
 		{"a finding", []build.Change{lace}, []string{
-			"− date: half the builds are finished by: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 days)",
-			"− date: four in five by: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 days)",
-			"− date: nine in ten by: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 days)",
-			"− date: if nothing runs over: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 days)",
+			"− date: half the builds are finished by: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 day)",
+			"− date: four in five by: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 day)",
+			"− date: nine in ten by: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 day)",
+			"− date: if nothing runs over: Wed 4 Mar 2026 → Thu 5 Mar 2026 (+1 day)",
 			"− hours: findings in metal: 16 h → 24 h (+8 h)",
 			"− hours: Mo: 16 h → 24 h (+8 h)",
 			"− money: cash: £760 → £1,010 (+£250)",
@@ -67,7 +67,7 @@ func TestCompare_RowsOfEveryKind(t *testing.T) {
 			"− money: reaches the cause: −£88 → −£338 (−£250)",
 			"− money: paid hours: £640 → £880 (+£240)",
 			"− money: parts bought: £0 → £10 (+£10)",
-			"+ outwork: float of O1 bright work: 1 days → 2 days (+1 days)",
+			"+ outwork: float of O1 bright work: 1 days → 2 days (+1 day)",
 		}},
 		{"a promise that cannot be kept", []build.Change{&build.AddAbsence{Absence: build.Absence{Person: "mo", First: monday, Last: monday + 11}}}, []string{
 			"− date: odds of Fri 13 Mar 2026: 100 % → 0 % (−100 points)"}},

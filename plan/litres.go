@@ -30,7 +30,7 @@ func (c *comparison) paint(before, after *Plan) {
 	}
 	for _, t := range paired(before.Tins, after.Tins, func(t takeoff.Tins) string { return t.Name }) {
 		d := t.after.Count - t.before.Count
-		c.add(float64(d)/2, d > 0, Row{Group: "paint", Name: "tins of " + t.name + " to buy", Before: strconv.Itoa(t.before.Count), After: strconv.Itoa(t.after.Count), Change: signed(d, "tins")})
+		c.add(float64(d)/2, d > 0, Row{Group: "paint", Name: "tins of " + t.name + " to buy", Before: strconv.Itoa(t.before.Count), After: strconv.Itoa(t.after.Count), Change: signed(d, "tin")})
 	}
 }
 

@@ -143,7 +143,7 @@ func limitsSheet(p limitsPage) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = button.Link("Begin from this", p.Base+"/paint/limits?from="+strconv.Itoa(i+1)+"#limits", button.Plain).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = button.Link("Begin from this", p.Base+"/paint/limits?from="+strconv.Itoa(i+1)+"#write", button.Plain).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -183,7 +183,7 @@ func limitsForm(p limitsPage) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<section class=\"no-paper\" id=\"limits\"><h2>The table</h2>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<section class=\"no-paper\" id=\"write\"><h2>The table</h2>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -49,3 +49,47 @@ func RingArea(ring []Point) float64 {
 	}
 	return sum / 2
 }
+
+// Contains says whether q lies in the polygon, by the even-odd rule over all
+// rings. On an edge either answer may come.
+func (p Polygon) Contains(q Point) bool {
+	in := crossings(p.Outer, q)
+	for _, h := range p.Holes {
+		in = in != crossings(h, q)
+	}
+	return in
+}
+
+// crossings says whether the ray from q towards +x meets the closed ring an
+// odd number of times.
+func crossings(ring []Point, q Point) bool {
+	odd := false
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if (a.Y > q.Y) != (b.Y > q.Y) && (b.Sub(a).Cross(q.Sub(a)) > 0) == (b.Y > a.Y) {
+			odd = !odd
+		}
+	}
+	return odd
+}
+
+// Depth returns how far inside the polygon q lies: the distance to the
+// nearest edge, negative outside.
+func (p Polygon) Depth(q Point) float64 {
+	d := toRing(q, p.Outer)
+	for _, h := range p.Holes {
+		d = min(d, toRing(q, h))
+	}
+	if p.Contains(q) {
+		return d
+	}
+	return -d
+}
+
+func toRing(q Point, ring []Point) float64 {
+	best := math.Inf(1)
+	for i, a := range ring {
+		best = min(best, toSegment(q, a, ring[(i+1)%len(ring)]))
+	}
+	return best
+}

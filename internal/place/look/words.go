@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fettle/build"
+	"fettle/internal/web/ui/flash"
 	"fettle/takeoff/sprayout"
 	"fettle/unit"
 )
@@ -74,17 +75,9 @@ func microns(um float64) string { return fmt.Sprintf("%.4g µm", um) }
 // rests says what a colour rests on.
 func rests(f sprayout.Face) string {
 	if f.Card() == "" {
-		return sentence(string(f.Basis))
+		return flash.Sentence(string(f.Basis))
 	}
-	return sentence(string(f.Basis) + ", card " + string(f.Card()))
-}
-
-// sentence begins with a capital letter and ends with a full stop.
-func sentence(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+	return flash.Sentence(string(f.Basis) + ", card " + string(f.Card()))
 }
 
 // lineWords tells where a break line runs.

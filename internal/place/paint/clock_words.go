@@ -3,7 +3,6 @@ package paint
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"fettle/build"
 	"fettle/internal/web/ui/field"
@@ -15,14 +14,6 @@ import (
 // meanings give the words of a clock their marks.
 var meanings = map[string]mark.Meaning{
 	stage.Open: mark.Safe, stage.Closing: mark.Slipping, stage.Closed: mark.Lost, stage.Curing: mark.Tight, stage.Bare: mark.Slipping, "not yet": mark.Tight,
-}
-
-// sentence begins a text with a capital letter and ends it with a stop.
-func sentence(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
 }
 
 // when writes a moment: its clock, with the day where that is another.

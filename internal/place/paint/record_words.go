@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/flash"
 	stage "fettle/stage/paint"
 )
 
@@ -90,5 +91,5 @@ func filmWords(f filmRow) string {
 	if f.Clear && f.Err == "" {
 		words = append(words, fmt.Sprintf("where thinnest, polishing may take %.0f µm: 40 must stay", f.Polish))
 	}
-	return sentence(strings.Join(words, "; "))
+	return flash.Sentence(strings.Join(words, "; "))
 }

@@ -3,21 +3,12 @@ package van
 import (
 	"fmt"
 	"math"
-	"strings"
 )
 
 // money says what reaches the cause at each price, and the aim.
 func money(f front) string {
 	c, n := f.Build.Currency, f.Plan.Money.Net
 	return fmt.Sprintf("%s to %s, aim %s", c.Format(n.Low), c.Format(n.High), c.Format(f.Plan.Money.Aim))
-}
-
-// sentence ends a text with a stop and begins it with a capital letter.
-func sentence(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
 }
 
 // chances says how far the odds may be off.

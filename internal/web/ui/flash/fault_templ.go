@@ -66,7 +66,7 @@ func Fault(n Note) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var3 string
-		templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(sentence(n.What))
+		templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(Sentence(n.What))
 		if templ_7745c5c3_Err != nil {
 			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/web/ui/flash/fault.templ`, Line: 14, Col: 43}
 		}

@@ -6,8 +6,8 @@ import (
 	"unicode/utf8"
 )
 
-// sentence begins a message with a capital and ends it with a full stop.
-func sentence(s string) string {
+// Sentence begins a message with a capital and ends it with a full stop.
+func Sentence(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
 	if size == 0 {
 		return s

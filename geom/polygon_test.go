@@ -38,10 +38,3 @@ func TestRingArea_SignSaysWhichWayRound(t *testing.T) {
 		t.Errorf("clockwise %v, want -2", a)
 	}
 }
-
-func TestConvexHull_LeavesOutWhatLiesInsideOrAlong(t *testing.T) {
-	hull := ConvexHull([]Point{{1, 1}, {0, 0}, {4, 0}, {2, 0}, {4, 4}, {0, 4}, {0, 0}, {2, 2}})
-	if len(hull) != 4 || RingArea(hull) != 16 {
-		t.Errorf("hull %v of area %v, want a square of 16", hull, RingArea(hull))
-	}
-}

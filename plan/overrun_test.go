@@ -35,7 +35,7 @@ func TestOverrun_IsDrawnFromWhatIsBeyond(t *testing.T) {
 // TestOverrun_AsksWhatIsLeft: the check names the hours that the odds expect.
 func TestOverrun_AsksWhatIsLeft(t *testing.T) {
 	p := made(t, under(20*h), monday.At(8, 0))
-	if len(p.Checks) != 1 || p.Checks[0].ID != "used-up/T1/MW" || p.Tasks[0].Left != 0 {
+	if len(p.Checks) != 1 || p.Checks[0].ID != "used-up/T1" || p.Tasks[0].Left != 0 {
 		t.Fatalf("checks %+v with %s left, want one, and hours as they are planned", p.Checks, p.Tasks[0].Left)
 	}
 	own, common := schedule.Spread(metalRange.Factor).Lognormal(), schedule.Spread(metalRange.Common).Lognormal()

@@ -14,7 +14,7 @@ import (
 
 // Habits of a spray day where nobody says otherwise (trade defaults).
 const (
-	SprayRate  = 1.0  // m² a minute that a gun covers, one coat
+	GunRate    = 1.0  // m² a minute that a gun covers, one coat
 	MixMinutes = 10.0 // to mix a batch on the scale and fill the gun
 	GunClean   = 10.0 // min to wash the gun between two products
 )
@@ -248,7 +248,7 @@ func sheetOf(p build.Product) coat.Product {
 	dry := Drying(p)
 	dry.Tape = math.Max(dry.DustFree, float64(p.Times.RecoatFrom)) // no sheet here says when it bears tape
 	return coat.Product{
-		Name: p.Name, TwoPack: TwoPack(p), Coats: p.Coats, Flash: float64(flashOf(p)), Rate: SprayRate, Mix: MixMinutes,
+		Name: p.Name, TwoPack: TwoPack(p), Coats: p.Coats, Flash: float64(flashOf(p)), Rate: GunRate, Mix: MixMinutes,
 		Stand: float64(p.Times.Induction), Pot: float64(p.PotLife), Missed: p.Missed.Words, Drying: dry,
 		Next: Recoat(p),
 	}

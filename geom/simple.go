@@ -100,6 +100,12 @@ func meeting(e, f GridEdge) GridPoint {
 			return p
 		}
 	}
+	return Crossroads(e, f)
+}
+
+// Crossroads returns where two edges that cross do so, to the nearest point of
+// the grid as far as a float64 tells.
+func Crossroads(e, f GridEdge) GridPoint {
 	d, g, v := e.B.sub(e.A), f.B.sub(f.A), f.A.sub(e.A)
 	t := v.Cross(g) / d.Cross(g)
 	return GridPoint{e.A.X + int64(math.Round(t*d.X)), e.A.Y + int64(math.Round(t*d.Y))}

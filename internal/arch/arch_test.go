@@ -24,6 +24,8 @@ var rules = []rule{
 	{"fault", nil, "faults know nothing but errors"},
 	{"figure", []string{"unit", "fault"}, "a figure is a number with its working"},
 	{"geom", []string{"unit", "fault"}, "geometry knows no vehicle"},
+	{"geom/outline", []string{"unit", "fault", "geom"}, "outlines know no file format"},
+	{"geom/", []string{"unit", "fault", "geom", "geom/outline"}, "a format of files knows outlines, no other format"},
 	{"engine/", []string{"unit", "fault", "figure", "geom", "engine/"}, "a stranger can use an engine alone: engines know nothing of builds"},
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},
 	{"rates", []string{"unit", "fault", "figure", "build"}, "rates are learnt from builds"},

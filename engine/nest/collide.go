@@ -1,0 +1,119 @@
+package nest
+
+import "fettle/geom"
+
+// Two turned pieces are compared in the coordinates of the first, a; the
+// second, b, is moved by dx and dy. Touching counts as a collision, so that
+// rounding never hides one.
+
+// polesMeet says whether any two circles overlap: then the pieces surely do.
+func polesMeet(a, b *turn, dx, dy float64) bool {
+	bx, by, br := b.px, b.py[:len(b.px)], b.pr[:len(b.px)]
+	for i, r := range a.pr {
+		x, y := a.px[i]-dx, a.py[i]-dy
+		for j := range bx {
+			u, v, s := bx[j]-x, by[j]-y, br[j]+r
+			if float64(u*u)+float64(v*v) < float64(s*s) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// outlinesMeet says whether two pieces collide: an edge of one meets an edge
+// of the other, or one lies in the other. near is room for as many edges as b
+// has; only edges that reach into both boxes are compared.
+func outlinesMeet(a, b *turn, dx, dy float64, near *edges) bool {
+	w := geom.Box{
+		Min: geom.Point{X: max(a.box.Min.X, b.box.Min.X+dx), Y: max(a.box.Min.Y, b.box.Min.Y+dy)},
+		Max: geom.Point{X: min(a.box.Max.X, b.box.Max.X+dx), Y: min(a.box.Max.Y, b.box.Max.Y+dy)},
+	}
+	near.within(&b.edges, dx, dy, &w)
+	if len(near.ax) > 0 {
+		e := &a.edges
+		ay, bx, by := e.ay[:len(e.ax)], e.bx[:len(e.ax)], e.by[:len(e.ax)]
+		for i, x := range e.ax {
+			if apart(x, ay[i], bx[i], by[i], &w) {
+				continue
+			}
+			if near.meet(x, ay[i], bx[i], by[i]) {
+				return true
+			}
+		}
+	}
+	return holds(a, b.px[0]+dx, b.py[0]+dy) ||
+		holds(b, a.px[0]-dx, a.py[0]-dy)
+}
+
+// within fills e with those of the other edges, moved, that reach into the window.
+func (e *edges) within(o *edges, dx, dy float64, w *geom.Box) {
+	e.ax, e.ay, e.bx, e.by = e.ax[:0], e.ay[:0], e.bx[:0], e.by[:0]
+	oy, px, py := o.ay[:len(o.ax)], o.bx[:len(o.ax)], o.by[:len(o.ax)]
+	for i, x := range o.ax {
+		ax, ay, bx, by := x+dx, oy[i]+dy, px[i]+dx, py[i]+dy
+		if apart(ax, ay, bx, by, w) {
+			continue
+		}
+		e.ax, e.ay, e.bx, e.by = append(e.ax, ax), append(e.ay, ay), append(e.bx, bx), append(e.by, by)
+	}
+}
+
+// apart says whether the box of an edge misses the window.
+func apart(ax, ay, bx, by float64, w *geom.Box) bool {
+	return max(ax, bx) < w.Min.X || min(ax, bx) > w.Max.X || max(ay, by) < w.Min.Y || min(ay, by) > w.Max.Y
+}
+
+// meet says whether the edge from a to b meets or touches one of e: the ends
+// of each lie on different sides of the other.
+func (e *edges) meet(ax, ay, bx, by float64) bool {
+	dx, dy := bx-ax, by-ay
+	ey, fx, fy := e.ay[:len(e.ax)], e.bx[:len(e.ax)], e.by[:len(e.ax)]
+	for i, ex := range e.ax {
+		px, py, qx, qy := ex-ax, ey[i]-ay, fx[i]-ax, fy[i]-ay
+		p := float64(dx*py) - float64(dy*px)
+		q := float64(dx*qy) - float64(dy*qx)
+		if p > 0 && q > 0 || p < 0 && q < 0 {
+			continue
+		}
+		ux, uy := qx-px, qy-py
+		s := float64(uy*px) - float64(ux*py)
+		t := s + float64(ux*dy) - float64(uy*dx)
+		if s > 0 && t > 0 || s < 0 && t < 0 {
+			continue
+		}
+		// In one line, the edges may still lie apart.
+		if p != 0 || q != 0 || !apart(ex, ey[i], fx[i], fy[i], boxOf(ax, ay, bx, by)) {
+			return true
+		}
+	}
+	return false
+}
+
+func boxOf(ax, ay, bx, by float64) *geom.Box {
+	return &geom.Box{
+		Min: geom.Point{X: min(ax, bx), Y: min(ay, by)},
+		Max: geom.Point{X: max(ax, bx), Y: max(ay, by)},
+	}
+}
+
+// holds says whether a place lies in the piece, by the even-odd rule: a place
+// in a hole does not.
+func holds(t *turn, x, y float64) bool {
+	if !t.box.Contains(geom.Point{X: x, Y: y}) {
+		return false
+	}
+	odd := false
+	e := &t.edges
+	ay, bx, by := e.ay[:len(e.ax)], e.bx[:len(e.ax)], e.by[:len(e.ax)]
+	for i, ax := range e.ax {
+		if (ay[i] > y) == (by[i] > y) {
+			continue
+		}
+		side := float64((bx[i]-ax)*(y-ay[i])) - float64((by[i]-ay[i])*(x-ax))
+		if (side > 0) == (by[i] > ay[i]) {
+			odd = !odd
+		}
+	}
+	return odd
+}

@@ -1,0 +1,115 @@
+package nest
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fettle/geom"
+)
+
+// What is swapped to get away from a layout that cannot be separated
+// [Gardeyn2025].
+const (
+	escapeSpread = 0.25 // spread of the draw among failed layouts, as a share of their number
+	largeShare   = 0.75 // the largest pieces that make up this share of all hull area are large
+)
+
+// giveUp files the present layout among those that failed at this length, by
+// loss.
+func (s *search) giveUp() {
+	var m memory
+	m.take(s.now)
+	i, _ := slices.BinarySearchFunc(s.failed, m.loss, func(m memory, loss float64) int { return cmp.Compare(m.loss, loss) })
+	s.failed = slices.Insert(s.failed, i, m)
+}
+
+// escape goes back to a failed layout, most likely one of the least loss, and
+// swaps two large, unlike pieces in it.
+func (s *search) escape() {
+	share := math.Abs(s.lead.rand.NormFloat64() * escapeSpread)
+	s.recall(&s.failed[min(int(share*float64(len(s.failed))), len(s.failed)-1)])
+	s.now.forget()
+	if a, b, ok := s.twoLarge(); ok {
+		s.swap(a, b)
+	}
+	s.lead.all()
+}
+
+// twoLarge draws two large copies, of different pieces where there are any.
+func (s *search) twoLarge() (a, b int, ok bool) {
+	if len(s.large) < 2 {
+		return 0, 0, false
+	}
+	a = s.large[s.lead.rand.IntN(len(s.large))]
+	others := make([]int, 0, len(s.large))
+	for _, unlike := range [2]bool{true, false} {
+		for _, i := range s.large {
+			if i != a && (!unlike || s.items[i].piece != s.items[a].piece) {
+				others = append(others, i)
+			}
+		}
+		if len(others) > 0 {
+			break
+		}
+	}
+	return a, others[s.lead.rand.IntN(len(others))], true
+}
+
+// largeItems lists the copies that together make up largeShare of all hull
+// area, largest first.
+func (s *shop) largeItems() []int {
+	hull := func(i int) float64 { return s.forms[s.items[i].piece].hull }
+	order, sum := make([]int, len(s.items)), 0.0
+	for i := range order {
+		order[i] = i
+		sum += hull(i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(hull(b), hull(a)) })
+	upTo := 0.0
+	for n, i := range order {
+		if upTo += hull(i); upTo >= largeShare*sum {
+			return order[:n+1]
+		}
+	}
+	return order
+}
+
+// swap puts each of two copies where the other's largest circle is. Smaller
+// pieces that then lie under one of them move to where it came from.
+func (s *search) swap(a, b int) {
+	pa, pb := s.now.middle(a), s.now.middle(b)
+	s.now.shift(a, pb.Sub(pa))
+	s.now.shift(b, pa.Sub(pb))
+	for i := range s.items {
+		if i == a || i == b {
+			continue
+		}
+		switch q := s.now.middle(i); {
+		case s.now.covers(a, q):
+			s.now.shift(i, pa.Sub(pb))
+		case s.now.covers(b, q):
+			s.now.shift(i, pb.Sub(pa))
+		}
+	}
+}
+
+// middle returns the middle of a copy's largest circle.
+func (l *layout) middle(i int) geom.Point {
+	s := &l.spots[i]
+	return geom.Point{X: s.x + s.turn.px[0], Y: s.y + s.turn.py[0]}
+}
+
+// shift moves a copy by a step, as far as the strip goes.
+func (l *layout) shift(i int, d geom.Point) {
+	s := l.spots[i]
+	s.x += d.X
+	s.y += d.Y
+	l.put(i, s)
+}
+
+// covers says whether a place lies in a copy.
+func (l *layout) covers(i int, q geom.Point) bool {
+	s := &l.spots[i]
+	return holds(s.turn, q.X-s.x, q.Y-s.y)
+}

@@ -1,0 +1,104 @@
+package nest
+
+import "sync"
+
+// patience says when a separation is given up.
+type patience struct {
+	rounds  int // without a gain: that is a strike
+	strikes int // in a row
+}
+
+// The patience of [Gardeyn2025].
+var (
+	exploring   = patience{200, 3}
+	compressing = patience{100, 5}
+)
+
+// gainBelow is the share of the least loss so far that a round has to come
+// below to count as a gain.
+const gainBelow = 0.98
+
+// separate moves colliding pieces until none collide, and says whether it got
+// there. If not, the layout is left at the least loss it came to.
+func (s *search) separate(p patience) bool {
+	s.stats.Separations++
+	least := s.now.total()
+	s.least.take(s.now)
+	for strikes := 0; least > 0 && strikes < p.strikes && !s.over(); strikes++ {
+		before := least
+		for quiet := 0; quiet < p.rounds && !s.over(); quiet++ {
+			s.round()
+			loss := s.now.total()
+			if loss == 0 {
+				return true
+			}
+			if loss < gainBelow*least {
+				quiet = 0
+			}
+			if loss < least {
+				least = loss
+				s.least.take(s.now)
+			}
+		}
+		if least < gainBelow*before {
+			strikes = -1
+		}
+		s.recall(&s.least)
+	}
+	return least == 0
+}
+
+// round lets every colliding piece look for a better place once, and learns
+// the weights. With several workers each does so on its own copy, in its own
+// order; the one with the least weighted loss counts.
+func (s *search) round() {
+	if len(s.helpers) == 0 {
+		s.lead.round()
+	} else {
+		s.sideBySide()
+	}
+	s.now.learn()
+}
+
+func (s *search) sideBySide() {
+	var wait sync.WaitGroup
+	for _, w := range s.helpers {
+		wait.Go(func() {
+			w.copyFrom(s.now)
+			w.round()
+		})
+	}
+	wait.Wait()
+	best := s.helpers[0]
+	for _, w := range s.helpers[1:] {
+		if w.weighted() < best.weighted() {
+			best = w
+		}
+	}
+	s.now.copyFrom(best.layout)
+}
+
+// spent sums the places judged by all.
+func (s *search) spent() int {
+	sum := s.lead.judged
+	for _, w := range s.helpers {
+		sum += w.judged
+	}
+	return sum
+}
+
+// round moves each colliding piece, in random order, to the best place found.
+func (k *seeker) round() {
+	k.order = k.order[:0]
+	for i := range k.items {
+		if k.burden(i) > 0 {
+			k.order = append(k.order, i)
+		}
+	}
+	k.rand.Shuffle(len(k.order), func(a, b int) { k.order[a], k.order[b] = k.order[b], k.order[a] })
+	for _, i := range k.order {
+		if k.burden(i) > 0 {
+			k.seek(i)
+		}
+	}
+}

@@ -1,0 +1,99 @@
+package nest
+
+import (
+	"context"
+
+	"fettle/fault"
+)
+
+// Solve lays out the pieces. Bad input is a fault of kind Invalid that names
+// the rule and the piece; every other outcome is a Status. The same problem,
+// options and number of workers give the same result. It has passed
+// Check.
+func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
+	if err := validate(&p); err != nil {
+		return Result{}, err
+	}
+	s, err := newShop(&p)
+	if err != nil {
+		return Result{}, err
+	}
+	r := newSearch(ctx, s, o)
+	r.solve()
+	if r.stats.Improved == 0 {
+		return Result{}, fault.New(fault.Internal, "the first layout failed its own check")
+	}
+	r.recall(&r.best)
+	res := r.result(r.best.length)
+	report, err := Check(p, res.Placements)
+	if err != nil {
+		return Result{}, &fault.Fault{Kind: fault.Internal, Msg: "the layout failed its own check: " + err.Error(), Cause: err}
+	}
+	res.SmallestGap = report.SmallestGap
+	return res, nil
+}
+
+// newShop prepares what the search shares. A piece that fits nowhere on the
+// strip is a fault.
+func newShop(p *Problem) (*shop, error) {
+	c := &p.Containers[0]
+	s := &shop{problem: p, height: c.Height, margin: c.Margin}
+	for i := range p.Pieces {
+		f := newForm(&p.Pieces[i])
+		f.turns = fitting(f.turns, s.height-2*s.margin)
+		if len(f.turns) == 0 {
+			return nil, fault.New(fault.Invalid, "it is too high for the strip in every turn allowed").At(nameOf(p, i))
+		}
+		s.shortest = max(s.shortest, narrowest(f.turns)+2*s.margin)
+		for k := range max(p.Pieces[i].Count, 1) {
+			s.items = append(s.items, item{i, k})
+			s.area += f.area
+		}
+		s.most = max(s.most, len(f.turns[0].edges.ax))
+		s.forms = append(s.forms, f)
+	}
+	s.shortest = max(s.shortest, s.area/(s.height-2*s.margin)+2*s.margin)
+	for a := range s.forms {
+		for b := range s.forms {
+			s.sizes = append(s.sizes, sizeOf(&s.forms[a], &s.forms[b]))
+		}
+	}
+	s.large = s.largeItems()
+	return s, nil
+}
+
+// fitting returns the turns that are no higher than the strip.
+func fitting(turns []turn, height float64) []turn {
+	var list []turn
+	for _, t := range turns {
+		if t.box.Height() <= height {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+func narrowest(turns []turn) float64 {
+	w := turns[0].box.Width()
+	for _, t := range turns {
+		w = min(w, t.box.Width())
+	}
+	return w
+}
+
+// result returns the present layout.
+func (s *search) result(length float64) Result {
+	r := Result{Length: length, Density: s.area / (length * s.height), Used: []int{1}, Stats: s.stats}
+	r.Stats.Evaluations = s.spent()
+	r.Stats.Steps = r.Stats.Evaluations / StepEvaluations
+	if s.ctx.Err() != nil {
+		r.Status = Interrupted
+	}
+	for i, it := range s.items {
+		p := s.now.spots[i]
+		r.Placements = append(r.Placements, Placement{
+			Piece: it.piece, Copy: it.copy, X: p.x, Y: p.y, Rotation: p.turn.rotation, Mirrored: p.turn.mirrored,
+		})
+	}
+	return r
+}

@@ -1,0 +1,86 @@
+package nest
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fettle/geom"
+)
+
+// The first layout: pieces by falling size, each as far left as a few hundred
+// draws find room. It is only a beginning.
+const startSamples = 300
+
+// hair keeps pieces that are put beside each other from touching, as a share
+// of the strip's height.
+const hair = 1e-5
+
+// start lays out all copies without collisions.
+func (s *search) start() {
+	k := s.lead
+	order := make([]int, len(s.items))
+	for i := range order {
+		order[i] = i
+		s.now.boxes[i].Min.X = math.Inf(1) // not there yet: nobody's box meets it
+	}
+	size := func(i int) float64 {
+		f := &s.forms[s.items[i].piece]
+		return f.hull * f.diameter
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(size(b), size(a)) })
+	end := 0.0
+	for _, i := range order {
+		p := k.leftmost(i, end)
+		s.now.put(i, p)
+		end = max(end, s.now.boxes[i].Max.X)
+	}
+	s.now.length = end + s.margin
+	k.all()
+	s.accept()
+}
+
+// leftmost returns the spot without collisions that reaches least far right
+// among some drawn ones, each pushed left and down; end is where all others
+// end, so that there is always one behind them.
+func (k *seeker) leftmost(i int, end float64) spot {
+	turns := k.forms[k.items[i].piece].turns
+	best, far := spot{}, math.Inf(1)
+	keep := func(p spot) {
+		if x := p.x + p.turn.box.Max.X + float64(hair*(p.y+p.turn.box.Max.Y)); x < far {
+			best, far = p, x
+		}
+	}
+	for j := range turns {
+		k.length = end + turns[j].box.Width() + 2*k.margin + float64(2*hair*k.height)
+		if b, ok := k.span(&turns[j]); ok {
+			keep(spot{&turns[j], b.Max.X, b.Min.Y})
+		}
+	}
+	k.length = best.x + best.turn.box.Max.X + k.margin
+	strip := geom.Box{Max: geom.Point{X: k.length, Y: k.height}}
+	for range startSamples {
+		if p, ok := k.sample(i, strip); ok && p.x+p.turn.box.Max.X < far && k.cost(i, p, 0) == 0 {
+			keep(k.push(i, p))
+		}
+	}
+	return best
+}
+
+// push moves a spot left and down in ever smaller steps while nothing is in
+// its way.
+func (k *seeker) push(i int, p spot) spot {
+	b, _ := k.span(p.turn)
+	for step := p.turn.side; step > p.turn.side/100; step /= 2 {
+		for _, d := range [2]geom.Point{{X: step}, {Y: step}} {
+			for {
+				q := spot{p.turn, max(p.x-d.X, b.Min.X), max(p.y-d.Y, b.Min.Y)}
+				if q == p || k.cost(i, q, 0) > 0 {
+					break
+				}
+				p = q
+			}
+		}
+	}
+	return p
+}

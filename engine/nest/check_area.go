@@ -26,7 +26,7 @@ func (c *checker) place() error {
 	}
 	moved := make([]geom.Polygon, len(c.placements))
 	for i, at := range c.placements {
-		moved[i] = at.move(c.p.Pieces[at.Piece].Shape)
+		moved[i] = at.Lay(c.p.Pieces[at.Piece].Shape)
 		b := moved[i].Bounds()
 		if !(b.Min.X >= -farthest && b.Min.Y >= -farthest && b.Max.X <= farthest && b.Max.Y <= farthest) {
 			return c.wrong(i, "it lies at %g, %g: coordinates go to %g", at.X, at.Y, farthest)
@@ -48,9 +48,9 @@ func (c *checker) place() error {
 	return c.grounds()
 }
 
-// move returns a polygon of the piece where the placement puts it. Quarter
+// Lay returns a polygon of the piece where the placement puts it. Quarter
 // turns are exact.
-func (at Placement) move(p geom.Polygon) geom.Polygon {
+func (at Placement) Lay(p geom.Polygon) geom.Polygon {
 	sin, cos := direction(at.Rotation)
 	ring := func(r []geom.Point) []geom.Point {
 		out := make([]geom.Point, len(r))

@@ -159,7 +159,7 @@ func (c *checker) zone(i int, b *area, quality int, name string) error {
 	}
 	var lenient, strict []area
 	for _, z := range piece.Zones {
-		a, err := c.area(at.move(z.Shape))
+		a, err := c.area(at.Lay(z.Shape))
 		if err != nil {
 			return within(err, c.name(i))
 		}

@@ -1,0 +1,122 @@
+package nestfile
+
+import (
+	"fettle/engine/nest"
+	"fettle/geom"
+)
+
+// File is a problem with its name.
+type File struct {
+	Name    string
+	Problem nest.Problem
+}
+
+// form is our own file as it stands; its names are those of the JSON.
+type form struct {
+	Form      string         `json:"form"`
+	Name      string         `json:"name,omitempty"`
+	Kind      string         `json:"kind"`
+	Clearance float64        `json:"clearance,omitempty"`
+	Kerf      float64        `json:"kerf,omitempty"`
+	Materials []materialForm `json:"materials"`
+	Pieces    []pieceForm    `json:"pieces"`
+}
+
+type ring []xy
+
+type xy [2]float64
+
+// shapeForm is a polygon.
+type shapeForm struct {
+	Outline ring   `json:"outline,omitempty"`
+	Holes   []ring `json:"holes,omitempty"`
+}
+
+type zoneForm struct {
+	Quality int `json:"quality"`
+	shapeForm
+}
+
+type materialForm struct {
+	ID    string  `json:"id"`
+	Width float64 `json:"width,omitempty"`
+	shapeForm
+	Zones   []zoneForm    `json:"zones,omitempty"`
+	KeepOut []shapeForm   `json:"keep_out,omitempty"`
+	Margin  float64       `json:"margin,omitempty"`
+	Grain   []headingForm `json:"grain,omitempty"`
+	Cost    float64       `json:"cost,omitempty"`
+	Count   int           `json:"count,omitempty"`
+}
+
+type headingForm struct {
+	At    xy      `json:"at"`
+	Angle float64 `json:"angle_deg"`
+}
+
+type pieceForm struct {
+	ID string `json:"id"`
+	shapeForm
+	Count     int          `json:"count,omitempty"`
+	Rotations []float64    `json:"rotations_deg,omitempty"`
+	Free      bool         `json:"free,omitempty"`
+	Mirror    bool         `json:"mirror,omitempty"`
+	Quality   int          `json:"quality,omitempty"`
+	Zones     []zoneForm   `json:"zones,omitempty"`
+	Axis      *axisForm    `json:"axis,omitempty"`
+	Pair      string       `json:"pair,omitempty"`
+	Group     string       `json:"group,omitempty"`
+	Value     float64      `json:"value,omitempty"`
+	Locked    []lockedForm `json:"locked,omitempty"`
+}
+
+type axisForm struct {
+	Angle     float64 `json:"angle_deg"`
+	Tolerance float64 `json:"tolerance_deg"`
+	OneWay    bool    `json:"one_way,omitempty"`
+}
+
+// lockedForm is a copy that stays; sheets count from 1.
+type lockedForm struct {
+	Material string  `json:"material"`
+	Sheet    int     `json:"sheet,omitempty"`
+	X        float64 `json:"x"`
+	Y        float64 `json:"y"`
+	Rotation float64 `json:"rotation_deg,omitempty"`
+	Mirrored bool    `json:"mirrored,omitempty"`
+}
+
+var kinds = [...]string{nest.Strip: "strip", nest.Bins: "bins", nest.Knapsack: "knapsack"}
+
+// points returns a ring without a repeated first point at its end, and without
+// points that repeat the one before.
+func (r ring) points() []geom.Point {
+	out := make(geom.Ring, len(r))
+	for i, p := range r {
+		out[i] = geom.Point{X: p[0], Y: p[1]}
+	}
+	return out.Tidy()
+}
+
+func (s shapeForm) polygon() geom.Polygon {
+	p := geom.Polygon{Outer: s.Outline.points()}
+	for _, h := range s.Holes {
+		p.Holes = append(p.Holes, h.points())
+	}
+	return p
+}
+
+func shapeOf(p geom.Polygon) (s shapeForm) {
+	s.Outline = ringOf(p.Outer)
+	for _, h := range p.Holes {
+		s.Holes = append(s.Holes, ringOf(h))
+	}
+	return s
+}
+
+func ringOf(points []geom.Point) (r ring) {
+	for _, p := range points {
+		r = append(r, xy{p.X, p.Y})
+	}
+	return r
+}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fettle/geom"
-	"fettle/geom/outline"
 )
 
 // Handles that other records point at, and the first that is free for layers
@@ -20,7 +19,7 @@ const (
 )
 
 // head writes the variables that a reader needs.
-func (w *writer) head(list []outline.Outline) {
+func (w *writer) head(outlines int, box geom.Box) {
 	w.begin("HEADER")
 	w.put(9, "$ACADVER")
 	if w.v == R12 {
@@ -28,11 +27,10 @@ func (w *writer) head(list []outline.Outline) {
 	} else {
 		w.put(1, "AC1015")
 		w.put(9, "$HANDSEED")
-		w.put(5, fmt.Sprintf("%X", firstHandle+2*len(list)+1)) // beyond every layer and outline
+		w.put(5, fmt.Sprintf("%X", firstHandle+2*outlines+1)) // beyond every layer and outline
 		w.put(9, "$INSUNITS")
 		w.int(70, 4)
 	}
-	box := boxOf(list)
 	w.put(9, "$EXTMIN")
 	w.point(10, box.Min)
 	w.put(30, "0")
@@ -40,19 +38,6 @@ func (w *writer) head(list []outline.Outline) {
 	w.point(10, box.Max)
 	w.put(30, "0")
 	w.put(0, "ENDSEC")
-}
-
-func boxOf(list []outline.Outline) geom.Box {
-	var box geom.Box
-	for i, o := range list {
-		if i == 0 {
-			box = geom.Box{Min: o.Points[0], Max: o.Points[0]}
-		}
-		for _, p := range o.Points {
-			box = box.Union(geom.Box{Min: p, Max: p})
-		}
-	}
-	return box
 }
 
 // tables writes line type and layers; R2000 wants the others too.

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 
@@ -28,13 +27,17 @@ const (
 // a tenth of a micrometre. The errors are faults of kind Invalid that name the
 // outline, counted from 1, or what w says.
 func Write(w io.Writer, list []outline.Outline, v Version) error {
+	box, err := outline.Check(list)
+	if err != nil {
+		return err
+	}
 	layers, err := layersOf(list)
 	if err != nil {
 		return err
 	}
 	out := &writer{w: bufio.NewWriter(w), v: v}
 	out.put(999, "outlines in millimetres")
-	out.head(list)
+	out.head(len(list), box)
 	out.tables(layers)
 	if v == R2000 {
 		out.blocks()
@@ -60,18 +63,9 @@ func Write(w io.Writer, list []outline.Outline, v Version) error {
 func layersOf(list []outline.Outline) ([]string, error) {
 	layers, known := []string{"0"}, map[string]bool{"0": true, "": true}
 	for i, o := range list {
-		where := fmt.Sprintf("outline %d", i+1)
-		if len(o.Points) < 2 {
-			return nil, fault.New(fault.Invalid, "it has %d points, at least 2 make a line", len(o.Points)).At(where)
-		}
-		for _, p := range o.Points {
-			if math.IsNaN(p.X+p.Y) || math.IsInf(p.X+p.Y, 0) {
-				return nil, fault.New(fault.Invalid, "the place %g, %g is nowhere", p.X, p.Y).At(where)
-			}
-		}
 		if strings.ContainsAny(o.Layer, "<>/\\\":;?*|=,`") || strings.ContainsFunc(o.Layer, func(r rune) bool { return r < ' ' || r > 0xFFFF }) ||
 			len(o.Layer) > 255 || strings.TrimSpace(o.Layer) != o.Layer {
-			return nil, fault.New(fault.Invalid, "%.40q cannot be the name of a layer", o.Layer).At(where).
+			return nil, fault.New(fault.Invalid, "%.40q cannot be the name of a layer", o.Layer).At(outline.Nth(i)).
 				WithHint("Leave out < > / \\ \" : ; ? * | = , ` and spaces at the ends.")
 		}
 		if !known[o.Layer] {

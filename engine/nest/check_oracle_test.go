@@ -1,0 +1,231 @@
+package nest_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"fettle/engine/nest"
+	"fettle/geom"
+)
+
+// slabs says whether two polygons have inner points in common, in another way
+// than the checker: between the heights of all corners and crossings the way a
+// level line cuts them does not change, so one line a slab tells.
+func slabs(a, b geom.Polygon) bool {
+	var heights []float64
+	ea, eb := edgesOf(a), edgesOf(b)
+	for _, e := range append(slices.Clone(ea), eb...) {
+		heights = append(heights, e[0].Y)
+	}
+	for _, e := range ea {
+		for _, f := range eb {
+			u, v := e[1].Sub(e[0]), f[1].Sub(f[0])
+			if c := u.Cross(v); c != 0 {
+				if t := f[0].Sub(e[0]).Cross(v) / c; t > 0 && t < 1 {
+					heights = append(heights, e[0].Y+t*u.Y)
+				}
+			}
+		}
+	}
+	slices.Sort(heights)
+	for i := 1; i < len(heights); i++ {
+		if heights[i]-heights[i-1] < 1e-7 {
+			continue
+		}
+		y := (heights[i] + heights[i-1]) / 2
+		x, z := cutAt(ea, y), cutAt(eb, y)
+		for k := 0; k+1 < len(x); k += 2 {
+			for l := 0; l+1 < len(z); l += 2 {
+				if min(x[k+1], z[l+1])-max(x[k], z[l]) > 1e-9 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+func edgesOf(p geom.Polygon) (list [][2]geom.Point) {
+	for _, r := range p.Rings() {
+		for i, q := range r {
+			list = append(list, [2]geom.Point{q, r[(i+1)%len(r)]})
+		}
+	}
+	return list
+}
+
+func cutAt(edges [][2]geom.Point, y float64) (xs []float64) {
+	for _, e := range edges {
+		if (e[0].Y > y) != (e[1].Y > y) {
+			xs = append(xs, e[0].X+(y-e[0].Y)/(e[1].Y-e[0].Y)*(e[1].X-e[0].X))
+		}
+	}
+	slices.Sort(xs)
+	return xs
+}
+
+// FuzzCheck_Overlap holds the checker to slabs on small polygons of whole
+// numbers, which touch, share edges and lie in one another often.
+func FuzzCheck_Overlap(f *testing.F) {
+	f.Add([]byte{0, 0, 8, 0, 8, 8, 0, 8}, []byte{4, 4, 9, 4, 9, 9}, byte(0), byte(0))
+	f.Add([]byte{0, 0, 8, 0, 8, 8, 4, 4, 0, 8}, []byte{2, 0, 4, 4, 6, 0}, byte(5), byte(1))
+	f.Fuzz(func(t *testing.T, a, b []byte, turn, move byte) {
+		p := nest.Problem{Kind: nest.Strip, Containers: []nest.Container{{ID: "roll", Height: 200}}, Pieces: []nest.Piece{
+			{ID: "a", Shape: small(a)}, {ID: "b", Shape: small(b), Rotations: []float64{0, 90, 180, 270}, Mirror: true},
+		}}
+		if len(a)+len(b) > 60 || p.Pieces[0].Shape.Check() != nil || p.Pieces[1].Shape.Check() != nil {
+			return
+		}
+		at := []nest.Placement{{X: 100, Y: 100}, {Piece: 1, X: 100 + float64(move&15) - 8, Y: 100 + float64(move>>4) - 8, Rotation: 90 * float64(turn&3), Mirrored: turn&4 != 0}}
+		_, err := nest.Check(p, at)
+		want := slabs(at[0].Lay(p.Pieces[0].Shape), at[1].Lay(p.Pieces[1].Shape))
+		if (err != nil) != want || err != nil && !strings.Contains(err.Error(), "overlaps") {
+			t.Fatalf("%v\n%v\nat %v: %v, want an overlap: %v", p.Pieces[0].Shape, p.Pieces[1].Shape, at, err, want)
+		}
+	})
+}
+
+// small makes a ring of coordinates from 0 to 15.
+func small(data []byte) geom.Polygon {
+	var r geom.Ring
+	for i := 0; i+1 < len(data); i += 2 {
+		r = append(r, geom.Point{X: float64(data[i] & 15), Y: float64(data[i+1] & 15)})
+	}
+	return geom.Polygon{Outer: r.Tidy()}
+}
+
+// star is a random ring about the origin between two radii.
+func star(rng *rand.Rand, inner, outer float64) geom.Ring {
+	r := make(geom.Ring, 5+rng.IntN(20))
+	for i := range r {
+		s, c := math.Sincos(2 * math.Pi * (float64(i) + 0.6*rng.Float64()) / float64(len(r)))
+		radius := inner + (outer-inner)*rng.Float64()
+		r[i] = geom.Point{X: radius * c, Y: radius * s}
+	}
+	return r
+}
+
+// sound returns a layout without fault of 12 stars in the cells of a sheet
+// with a hole, a zone and a keep-out in cells of their own.
+func sound(rng *rand.Rand) (nest.Problem, []nest.Placement) {
+	const cell = 100
+	sheet := nest.Container{ID: "sheet", Outline: box(0, 0, 5*cell, 3*cell), Margin: 2,
+		Zones:   []nest.Zone{{Shape: box(4*cell+5, 5, cell-10, cell-10), Quality: 1}},
+		KeepOut: []geom.Polygon{box(4*cell+5, 2*cell+5, cell-10, cell-10)},
+	}
+	sheet.Outline.Holes = [][]geom.Point{box(4*cell+5, cell+5, cell-10, cell-10).Outer}
+	p := nest.Problem{Kind: nest.Bins, Clearance: 2, Kerf: 1, Containers: []nest.Container{sheet}}
+	var at []nest.Placement
+	for i := range 12 {
+		angle := float64(rng.IntN(8)) * 45
+		p.Pieces = append(p.Pieces, nest.Piece{ID: string(rune('a' + i)), Shape: geom.Polygon{Outer: star(rng, 20, 48)}, Rotations: []float64{angle}})
+		at = append(at, nest.Placement{Piece: i, X: cell * (float64(i%4) + 0.5), Y: cell * (float64(i/4) + 0.5), Rotation: angle})
+	}
+	return p, at
+}
+
+// ways to spoil a layout that holds, for copy i.
+var ways = []struct {
+	name  string
+	spoil func(rng *rand.Rand, p nest.Problem, at []nest.Placement, i int) []nest.Placement
+	want  string
+}{
+	{"onto another", func(_ *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		j := (i + 1) % len(at)
+		at[i].X, at[i].Y = at[j].X, at[j].Y
+		return at
+	}, "overlaps"},
+	{"a corner into another", func(_ *rand.Rand, p nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		j := (i + 5) % len(at)
+		a, b := at[i].Lay(p.Pieces[i].Shape).Outer[0], at[j].Lay(p.Pieces[j].Shape).Outer[0]
+		into := geom.Point{X: at[j].X, Y: at[j].Y}.Sub(b).Scale(1e-4) // a ten-thousandth of the way to its middle
+		at[i].X, at[i].Y = at[i].X+b.X-a.X+into.X, at[i].Y+b.Y-a.Y+into.Y
+		return at
+	}, ""},
+	{"over the edge", func(rng *rand.Rand, p nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		low := at[i].Lay(p.Pieces[i].Shape).Bounds().Min
+		at[i].X -= low.X + 1e-5 + rng.Float64()
+		return at
+	}, ""},
+	{"too near the edge", func(rng *rand.Rand, p nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		low := at[i].Lay(p.Pieces[i].Shape).Bounds().Min
+		at[i].Y -= low.Y - 1.99*rng.Float64()
+		return at
+	}, ""},
+	{"on the zone", moved(450, 50), "zone 1"},
+	{"in the hole", moved(450, 150), "hole 1"},
+	{"on the keep-out", moved(450, 250), "keep-out 1"},
+	{"turned", func(rng *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		at[i].Rotation += 1e-6 + 300*rng.Float64()
+		return at
+	}, "turned"},
+	{"mirrored", func(_ *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		at[i].Mirrored = true
+		return at
+	}, "mirrored"},
+	{"left out", func(_ *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		return slices.Delete(at, i, i+1)
+	}, "nowhere"},
+	{"twice", func(_ *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		return append(at, at[i])
+	}, "twice"},
+	{"no sheet", func(_ *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		at[i].Sheet = 1
+		return at
+	}, "no sheet"},
+}
+
+func moved(x, y float64) func(*rand.Rand, nest.Problem, []nest.Placement, int) []nest.Placement {
+	return func(_ *rand.Rand, _ nest.Problem, at []nest.Placement, i int) []nest.Placement {
+		at[i].X, at[i].Y = x, y
+		return at
+	}
+}
+
+// TestCheck_Spoilt refuses a thousand layouts that were sound until one copy
+// was moved.
+func TestCheck_Spoilt(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 11))
+	for n := range 1000 {
+		p, at := sound(rng)
+		if r, err := nest.Check(p, at); err != nil || !(r.SmallestGap >= 2) {
+			t.Fatalf("layout %d: gap %v, %v", n, r.SmallestGap, err)
+		}
+		way := ways[n%len(ways)]
+		at = way.spoil(rng, p, at, rng.IntN(len(at)))
+		if _, err := nest.Check(p, at); err == nil || !strings.Contains(err.Error(), way.want) {
+			t.Errorf("layout %d, %s: %v, want %q", n, way.name, err, way.want)
+		}
+	}
+}
+
+// TestCheck_AgreesWithSlabs lays stars at any angle near each other.
+func TestCheck_AgreesWithSlabs(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	over := 0
+	for n := range 3000 {
+		p := nest.Problem{Kind: nest.Strip, Containers: []nest.Container{{ID: "roll", Height: 1000}}, Pieces: []nest.Piece{
+			{ID: "a", Shape: geom.Polygon{Outer: star(rng, 20, 100)}, Free: true}, {ID: "b", Shape: geom.Polygon{Outer: star(rng, 5, 40)}, Free: true, Mirror: true},
+		}}
+		ring := geom.Polygon{Outer: star(rng, 70, 100), Holes: [][]geom.Point{star(rng, 30, 60)}}
+		if ring.Check() == nil { // it may hold b
+			p.Pieces[0].Shape = ring
+		}
+		at := []nest.Placement{{X: 500, Y: 500, Rotation: 360 * rng.Float64()},
+			{Piece: 1, X: 380 + 240*rng.Float64(), Y: 380 + 240*rng.Float64(), Rotation: 360 * rng.Float64(), Mirrored: rng.IntN(2) == 0}}
+		r, err := nest.Check(p, at)
+		want := slabs(at[0].Lay(p.Pieces[0].Shape), at[1].Lay(p.Pieces[1].Shape))
+		if (err != nil) != want {
+			t.Fatalf("pair %d: %v, gap %v; want an overlap: %v", n, err, r.SmallestGap, want)
+		}
+		if want {
+			over++
+		}
+	}
+	if over < 600 || over > 2700 {
+		t.Errorf("%d of 3000 overlap: the test sees one kind only", over)
+	}
+}

@@ -196,6 +196,24 @@ func TestRead_Files(t *testing.T) {
 	}
 }
 
+// TestRead_NestedBlocksShear turns a circle's block by 45° inside one that is
+// stretched: no single insert could say that, but the area still grows by the
+// determinant and the box by the stretch.
+func TestRead_NestedBlocksShear(t *testing.T) {
+	blocks := "0\nSECTION\n2\nBLOCKS\n" + records([]string{
+		"BLOCK 2 A 10 1 20 0", "LWPOLYLINE 8 0 70 1 10 0 20 0 42 1 10 2 20 0 42 1", "ENDBLK",
+		"BLOCK 2 B 10 0 20 0", "INSERT 8 0 2 A 50 45 42 0.5", "ENDBLK"}) + "0\nENDSEC\n"
+	d := read(t, blocks+drawing("INSERT 8 CUT 2 B 41 20 42 -10"), mm)
+	p := path(t, d.Outlines[0])
+	wide, high := 20*math.Sqrt(0.625), 10*math.Sqrt(0.625) // half the box of a 1 by ½ ellipse at 45° is √(5/8)
+	if got, want := p.Area(), 100*math.Pi; math.Abs(got-want) > 0.6 || d.Outlines[0].Layer != "CUT" {
+		t.Errorf("area %g on %s, want %g on CUT", got, d.Outlines[0].Layer, want)
+	}
+	if b := p.Bounds(); math.Abs(b.Width()-2*wide) > 0.03 || math.Abs(b.Height()-2*high) > 0.03 {
+		t.Errorf("box %g by %g, want %g by %g", b.Width(), b.Height(), 2*wide, 2*high)
+	}
+}
+
 func TestRead_SaysWhatStaysOpen(t *testing.T) {
 	lines := []string{"LINE 8 A 10 0 20 0 11 10 21 0", "LINE 8 A 10 10 20 0 11 10 21 10", "LINE 8 A 10 10 20 10 11 0 21 1"}
 	d := read(t, drawing(lines...), mm)
@@ -337,6 +355,24 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%d open strokes, %d reported", open, len(d.Open))
 		}
 	})
+}
+
+// BenchmarkRead reads ten thousand outlines of ten corners, one of them bent,
+// 2.2 MB.
+func BenchmarkRead(b *testing.B) {
+	var one strings.Builder
+	one.WriteString("LWPOLYLINE 8 CUT 90 10 70 1")
+	for i := range 10 {
+		fmt.Fprintf(&one, " 10 %d.125 20 %d.25", 10*i, i*i)
+	}
+	one.WriteString(" 42 0.5")
+	text := drawing(strings.Split(strings.Repeat(one.String()+"|", 10_000), "|")[:10_000]...)
+	b.SetBytes(int64(len(text)))
+	for b.Loop() {
+		if _, err := dxf.Read(strings.NewReader(text), mm); err != nil {
+			b.Fatal(err)
+		}
+	}
 }
 
 func ExampleRead() {

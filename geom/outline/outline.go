@@ -10,7 +10,8 @@
 // No point of a true curve is further than Options.Flatten from its polyline:
 // the cuts of a conic are exact (the sagitta of an affine image of the unit
 // circle), those of other curves follow from bounds of the second derivative.
-// Chords of a convex curve lie inside it, so a piece is never cut too large.
+// Chords lie on the hollow side: a curve that bulges out is cut a little small,
+// one that bends in a little large, by no more than that.
 package outline
 
 import (

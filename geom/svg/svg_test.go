@@ -285,6 +285,17 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+// BenchmarkRead reads ten thousand paths of lines, a curve and an arc.
+func BenchmarkRead(b *testing.B) {
+	text := drawing(strings.Repeat(`<path d="M10.5 10h20l5 5 1-3c3 4 5 6 7 8s9 10 11 12a10 10 0 0 1 20 0z"/>`, 10_000))
+	b.SetBytes(int64(len(text)))
+	for b.Loop() {
+		if _, err := svg.Read(strings.NewReader(text), outline.Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func ExampleWrite() {
 	_ = svg.Write(os.Stdout, []outline.Outline{{Layer: "cut", Closed: true, Points: []geom.Point{{X: 0, Y: 0}, {X: 60, Y: 0}, {X: 60, Y: 40}}}}, svg.Paper{Margin: 5})
 	// Output:

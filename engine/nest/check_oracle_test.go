@@ -1,6 +1,7 @@
 package nest_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -70,13 +71,17 @@ func cutAt(edges [][2]geom.Point, y float64) (xs []float64) {
 // FuzzCheck_Overlap holds the checker to slabs on small polygons of whole
 // numbers, which touch, share edges and lie in one another often.
 func FuzzCheck_Overlap(f *testing.F) {
-	f.Add([]byte{0, 0, 8, 0, 8, 8, 0, 8}, []byte{4, 4, 9, 4, 9, 9}, byte(0), byte(0))
-	f.Add([]byte{0, 0, 8, 0, 8, 8, 4, 4, 0, 8}, []byte{2, 0, 4, 4, 6, 0}, byte(5), byte(1))
-	f.Fuzz(func(t *testing.T, a, b []byte, turn, move byte) {
+	f.Add([]byte{0, 0, 8, 0, 8, 8, 0, 8}, []byte{4, 4, 9, 4, 9, 9}, []byte{}, byte(0), byte(0))
+	f.Add([]byte{0, 0, 8, 0, 8, 8, 4, 4, 0, 8}, []byte{2, 0, 4, 4, 6, 0}, []byte{1, 1, 3, 1, 1, 3}, byte(5), byte(1))
+	f.Add([]byte{0, 0, 15, 0, 15, 15, 0, 15}, []byte{4, 4, 10, 4, 10, 10}, []byte{2, 2, 12, 2, 12, 12, 2, 12}, byte(0), byte(136))
+	f.Fuzz(func(t *testing.T, a, b, hole []byte, turn, move byte) {
 		p := nest.Problem{Kind: nest.Strip, Containers: []nest.Container{{ID: "roll", Height: 200}}, Pieces: []nest.Piece{
 			{ID: "a", Shape: small(a)}, {ID: "b", Shape: small(b), Rotations: []float64{0, 90, 180, 270}, Mirror: true},
 		}}
-		if len(a)+len(b) > 60 || p.Pieces[0].Shape.Check() != nil || p.Pieces[1].Shape.Check() != nil {
+		if ring := (geom.Polygon{Outer: p.Pieces[0].Shape.Outer, Holes: [][]geom.Point{small(hole).Outer}}); ring.Check() == nil {
+			p.Pieces[0].Shape = ring
+		}
+		if len(a)+len(b)+len(hole) > 60 || p.Pieces[0].Shape.Check() != nil || p.Pieces[1].Shape.Check() != nil {
 			return
 		}
 		at := []nest.Placement{{X: 100, Y: 100}, {Piece: 1, X: 100 + float64(move&15) - 8, Y: 100 + float64(move>>4) - 8, Rotation: 90 * float64(turn&3), Mirrored: turn&4 != 0}}
@@ -228,4 +233,26 @@ func TestCheck_AgreesWithSlabs(t *testing.T) {
 	if over < 600 || over > 2700 {
 		t.Errorf("%d of 3000 overlap: the test sees one kind only", over)
 	}
+}
+
+func BenchmarkCheck(b *testing.B) {
+	p, at := sound(rand.New(rand.NewPCG(7, 11)))
+	for b.Loop() {
+		if _, err := nest.Check(p, at); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func ExampleCheck() {
+	roll := nest.Problem{Kind: nest.Strip, Clearance: 1, Containers: []nest.Container{{ID: "roll", Height: 50}}, Pieces: []nest.Piece{
+		{ID: "flap", Count: 2, Shape: geom.Polygon{Outer: []geom.Point{{}, {X: 40}, {X: 40, Y: 30}, {Y: 20}}}},
+	}}
+	r, err := nest.Check(roll, []nest.Placement{{X: 2, Y: 3}, {Copy: 1, X: 45, Y: 3}})
+	fmt.Println(r.Length, r.SmallestGap, r.Nearest, err)
+	_, err = nest.Check(roll, []nest.Placement{{X: 2, Y: 3}, {Copy: 1, X: 42.5, Y: 3}})
+	fmt.Println(err)
+	// Output:
+	// 85 2 piece flap, copy 1 and the edge of material roll <nil>
+	// piece flap, copy 2: it lies 0.5 from piece flap, copy 1 on material roll, less than the 1 of clearance and kerf
 }

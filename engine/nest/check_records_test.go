@@ -1,11 +1,14 @@
 package nest_test
 
 import (
+	"encoding/csv"
 	"encoding/xml"
 	"fmt"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -67,6 +70,7 @@ func TestCheck_Records(t *testing.T) {
 	if len(files) == 0 {
 		t.Skip("the published layouts are not there: ../shared/data/nesting/records")
 	}
+	best := bestLengths(t, sets+"/published.csv")
 	for _, path := range files {
 		name := strings.TrimSuffix(strings.TrimPrefix(filepath.Base(path), "final_best_"), ".svg")
 		in, err := os.Open(filepath.Join(sets, "strip", name+".json"))
@@ -83,5 +87,29 @@ func TestCheck_Records(t *testing.T) {
 		if err != nil || math.IsInf(r.SmallestGap, 0) {
 			t.Errorf("%s: %v", name, err)
 		}
+		if want, ok := best[name]; ok && math.Abs(r.Length-want) > 1e-3*want {
+			t.Errorf("%s: length %v, published as %v", name, r.Length, want)
+		}
 	}
+}
+
+// bestLengths of the table, by name.
+func bestLengths(t *testing.T, path string) map[string]float64 {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	column, best := slices.Index(rows[0], "best_length"), map[string]float64{}
+	for _, row := range rows[1:] {
+		name, _, _ := strings.Cut(row[0], " ")
+		if v, err := strconv.ParseFloat(row[column], 64); err == nil {
+			best[name] = v
+		}
+	}
+	return best
 }

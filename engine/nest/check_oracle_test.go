@@ -12,41 +12,51 @@ import (
 	"fettle/geom"
 )
 
-// slabs says whether two polygons have inner points in common, in another way
-// than the checker: between the heights of all corners and crossings the way a
-// level line cuts them does not change, so one line a slab tells.
-func slabs(a, b geom.Polygon) bool {
-	var heights []float64
-	ea, eb := edgesOf(a), edgesOf(b)
-	for _, e := range append(slices.Clone(ea), eb...) {
-		heights = append(heights, e[0].Y)
+// slabs says whether polygons have inner points in common that lie in none of
+// out, in another way than the checker: between the heights of all corners and
+// crossings the way a level line cuts them does not change, so one line a slab
+// tells. What is narrower than thin escapes.
+func slabs(thin float64, in []geom.Polygon, out ...geom.Polygon) bool {
+	var edges [][][2]geom.Point
+	for _, p := range append(slices.Clone(in), out...) {
+		edges = append(edges, edgesOf(p))
 	}
-	for _, e := range ea {
-		for _, f := range eb {
-			u, v := e[1].Sub(e[0]), f[1].Sub(f[0])
-			if c := u.Cross(v); c != 0 {
-				if t := f[0].Sub(e[0]).Cross(v) / c; t > 0 && t < 1 {
-					heights = append(heights, e[0].Y+t*u.Y)
-				}
-			}
-		}
-	}
-	slices.Sort(heights)
+	heights := heightsOf(slices.Concat(edges...))
 	for i := 1; i < len(heights); i++ {
-		if heights[i]-heights[i-1] < 1e-7 {
+		if heights[i]-heights[i-1] < max(thin, 1e-7) {
 			continue
 		}
 		y := (heights[i] + heights[i-1]) / 2
-		x, z := cutAt(ea, y), cutAt(eb, y)
-		for k := 0; k+1 < len(x); k += 2 {
-			for l := 0; l+1 < len(z); l += 2 {
-				if min(x[k+1], z[l+1])-max(x[k], z[l]) > 1e-9 {
-					return true
-				}
+		xs := cutAt(slices.Concat(edges...), y)
+		for k := 1; k < len(xs); k++ {
+			x, all := (xs[k]+xs[k-1])/2, xs[k]-xs[k-1] > max(thin, 1e-9)
+			for n := range edges {
+				left, _ := slices.BinarySearch(cutAt(edges[n], y), x)
+				all = all && (left%2 == 1) == (n < len(in))
+			}
+			if all {
+				return true
 			}
 		}
 	}
 	return false
+}
+
+// heightsOf returns those of all corners and crossings, in order.
+func heightsOf(edges [][2]geom.Point) (list []float64) {
+	for i, e := range edges {
+		list = append(list, e[0].Y)
+		for _, f := range edges[:i] {
+			u, v := e[1].Sub(e[0]), f[1].Sub(f[0])
+			if c := u.Cross(v); c != 0 {
+				if t := f[0].Sub(e[0]).Cross(v) / c; t > 0 && t < 1 {
+					list = append(list, e[0].Y+t*u.Y)
+				}
+			}
+		}
+	}
+	slices.Sort(list)
+	return list
 }
 
 func edgesOf(p geom.Polygon) (list [][2]geom.Point) {
@@ -86,7 +96,7 @@ func FuzzCheck_Overlap(f *testing.F) {
 		}
 		at := []nest.Placement{{X: 100, Y: 100}, {Piece: 1, X: 100 + float64(move&15) - 8, Y: 100 + float64(move>>4) - 8, Rotation: 90 * float64(turn&3), Mirrored: turn&4 != 0}}
 		_, err := nest.Check(p, at)
-		want := slabs(at[0].Lay(p.Pieces[0].Shape), at[1].Lay(p.Pieces[1].Shape))
+		want := slabs(0, []geom.Polygon{at[0].Lay(p.Pieces[0].Shape), at[1].Lay(p.Pieces[1].Shape)})
 		if (err != nil) != want || err != nil && !strings.Contains(err.Error(), "overlaps") {
 			t.Fatalf("%v\n%v\nat %v: %v, want an overlap: %v", p.Pieces[0].Shape, p.Pieces[1].Shape, at, err, want)
 		}
@@ -222,7 +232,7 @@ func TestCheck_AgreesWithSlabs(t *testing.T) {
 		at := []nest.Placement{{X: 500, Y: 500, Rotation: 360 * rng.Float64()},
 			{Piece: 1, X: 380 + 240*rng.Float64(), Y: 380 + 240*rng.Float64(), Rotation: 360 * rng.Float64(), Mirrored: rng.IntN(2) == 0}}
 		r, err := nest.Check(p, at)
-		want := slabs(at[0].Lay(p.Pieces[0].Shape), at[1].Lay(p.Pieces[1].Shape))
+		want := slabs(0, []geom.Polygon{at[0].Lay(p.Pieces[0].Shape), at[1].Lay(p.Pieces[1].Shape)})
 		if (err != nil) != want {
 			t.Fatalf("pair %d: %v, gap %v; want an overlap: %v", n, err, r.SmallestGap, want)
 		}
@@ -232,6 +242,42 @@ func TestCheck_AgreesWithSlabs(t *testing.T) {
 	}
 	if over < 600 || over > 2700 {
 		t.Errorf("%d of 3000 overlap: the test sees one kind only", over)
+	}
+}
+
+// TestCheck_ZonesAgreeWithSlabs lays a piece with a lenient and a strict part
+// over a zone.
+func TestCheck_ZonesAgreeWithSlabs(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 9))
+	refused := 0
+	for n := range 1500 {
+		near := func(reach, inner, outer float64) geom.Polygon {
+			at := nest.Placement{X: reach * (rng.Float64() - 0.5), Y: reach * (rng.Float64() - 0.5)}
+			return at.Lay(geom.Polygon{Outer: star(rng, inner, outer)})
+		}
+		piece := nest.Piece{ID: "p", Shape: near(0, 60, 100), Free: true, Quality: 2 * rng.IntN(2), Zones: []nest.Zone{{Shape: near(100, 30, 60), Quality: 1}, {Shape: near(200, 10, 20), Quality: 3}}}
+		for slabs(0, []geom.Polygon{piece.Zones[0].Shape, piece.Zones[1].Shape}) {
+			piece.Zones[1].Shape = near(300, 10, 20) // whose part it is must be plain
+		}
+		zone := nest.Zone{Shape: nest.Placement{X: 500, Y: 500}.Lay(near(250, 10, 40)), Quality: 1 + rng.IntN(3)}
+		p := nest.Problem{Kind: nest.Strip, Pieces: []nest.Piece{piece}, Containers: []nest.Container{{ID: "roll", Height: 1000, Zones: []nest.Zone{zone}}}}
+		at := nest.Placement{X: 500, Y: 500, Rotation: 360 * rng.Float64()}
+		shape, lenient, strict := at.Lay(piece.Shape), at.Lay(piece.Zones[0].Shape), at.Lay(piece.Zones[1].Shape)
+		wrong := func(thin float64) bool {
+			bad := zone.Quality < 3 && slabs(thin, []geom.Polygon{shape, zone.Shape, strict})
+			rest := piece.Quality == 0 || zone.Quality < piece.Quality
+			return bad || rest && slabs(thin, []geom.Polygon{shape, zone.Shape}, lenient, strict)
+		}
+		_, err := nest.Check(p, []nest.Placement{at})
+		if err != nil && !wrong(0) || err == nil && wrong(0.01) {
+			t.Fatalf("layout %d: %v, want a fault: %v", n, err, wrong(0))
+		}
+		if err != nil {
+			refused++
+		}
+	}
+	if refused < 300 || refused > 1200 {
+		t.Errorf("%d of 1500 refused: the test sees one kind only", refused)
 	}
 }
 

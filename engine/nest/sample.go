@@ -7,10 +7,11 @@ import (
 )
 
 // How many places are tried when a piece looks for a new one, and how many of
-// them are looked at closely [Gardeyn2025].
+// them are looked at closely. [Gardeyn2025] tries 25 and 50; with fewer, the
+// same budget goes further (docs/engine/nest.md).
 const (
-	samplesNear = 25 // about where it lies
-	samplesAll  = 50 // anywhere on the strip
+	samplesNear = 10 // about where it lies
+	samplesAll  = 20 // anywhere on the strip
 	samplesKept = 3
 )
 

@@ -8,8 +8,10 @@ type patience struct {
 	strikes int // in a row
 }
 
-// The patience of [Gardeyn2025].
+// The patience of [Gardeyn2025], and what long strides are given: they fail
+// for good reason sooner or later.
 var (
+	striding    = patience{100, 2}
 	exploring   = patience{200, 3}
 	compressing = patience{100, 5}
 )

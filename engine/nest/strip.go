@@ -4,10 +4,12 @@ import (
 	"context"
 )
 
-// How the budget is shared and the strip shortened [Gardeyn2025].
+// How the budget is shared and the strip shortened: as in [Gardeyn2025], but
+// for the long strides at the beginning, which come near sooner.
 const (
 	exploreShare = 0.8
-	exploreBy    = 0.001 // shorter by this share after each success
+	strideBy     = 0.02  // the first steps, as a share of the length
+	exploreBy    = 0.001 // the later ones
 )
 
 // search is the state of one Solve.
@@ -47,9 +49,23 @@ func (s *search) solve() {
 	s.until = s.budget()
 	s.start()
 	s.until = int(exploreShare * float64(s.budget()))
+	s.stride()
 	s.explore()
 	s.until = s.budget()
 	s.compress()
+}
+
+// stride shortens the strip by long steps, halved where they fail, down to
+// exploreBy.
+func (s *search) stride() {
+	for by := strideBy; by > exploreBy && !s.over(); {
+		if !s.shorten(by, s.best.length/2) {
+			return
+		}
+		if !s.separate(striding) || !s.accept() {
+			by /= 2
+		}
+	}
 }
 
 // explore shortens the strip after each success; after a failure it goes back

@@ -54,6 +54,19 @@ func TestRead_Own(t *testing.T) {
 	}
 }
 
+// The example in the docs can be typed as it stands.
+func TestRead_Docs(t *testing.T) {
+	page, err := os.ReadFile("../../../docs/engine/nest-file.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(page), "```json\n")
+	text, _, _ := strings.Cut(rest, "```")
+	if f, err := nestfile.Read(strings.NewReader(text)); err != nil || len(f.Problem.Pieces) != 2 {
+		t.Errorf("%d pieces, %v", len(f.Problem.Pieces), err)
+	}
+}
+
 // Each text is changed in one way and refused with the place.
 func TestRead_OwnRefuses(t *testing.T) {
 	text, _ := hide(t)

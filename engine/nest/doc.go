@@ -10,12 +10,18 @@
 // are moved one by one to where the weighted overlap is least, pairs that stay
 // in each other's way weighing more and more, until none overlaps. Whether two
 // pieces collide is asked of their edges; how much they overlap is judged by
-// circles inside them. No no-fit polygons, so holes and any angle come free.
+// circles inside them. No no-fit polygons, so holes, mirroring and many angles
+// come free. Check judges the outcome exactly, and Solve returns nothing that
+// has not passed it.
 //
-// Limits. Only Strip so far: a problem of another kind is refused, and so are
-// clearance, kerf, zones, axes, mirroring, groups and locked copies. Touching
-// pieces count as free of each other only in the exact check; the search keeps
-// a hair between them.
+// Limits. Solve lays out Strip problems only: another kind is refused, and so
+// are clearance, kerf, zones, keep-outs, grain, axes, qualities, pairs, groups
+// and locked copies; Check knows them all. Any angle means every fifth degree.
+// Touching pieces collide in the search, so an exact jigsaw is never closed; a
+// hair of height to spare helps. Shapes are not simplified and all pairs of
+// boxes are compared: from some hundred copies, or some hundred corners each,
+// it slows down. A context is looked at between rounds; cancelled before the
+// first layout stands, Solve finishes that.
 //
 // Keys in brackets stand in docs/references.md; docs/engine/nest.md has the
 // method and the measured figures.

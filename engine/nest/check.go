@@ -9,7 +9,7 @@ import (
 
 // Report is what Check measured of a layout without fault.
 type Report struct {
-	SmallestGap float64 // least distance between two pieces, or of a piece to what it must stay clear of; +Inf where there is nothing to measure
+	SmallestGap float64 // least distance between two pieces, or of a piece to what a margin keeps it clear of; +Inf where there is nothing to measure
 	Nearest     string  // what lies so near each other, in words
 	Length      float64 // of a Strip: largest x any piece reaches, plus the margin
 	Missing     int     // copies without a place

@@ -109,9 +109,13 @@ func (c *checker) off(i int, b *area, name string) error {
 	return c.clear(i, b.edges, name)
 }
 
-// clear holds copy i away from edges by the margin of its material.
+// clear holds copy i away from edges by the margin of its material. Without
+// one it may touch, and its distance says nothing.
 func (c *checker) clear(i int, edges *geom.GridEdges, name string) error {
 	margin := c.p.Containers[c.placements[i].Container].Margin
+	if margin == 0 {
+		return nil
+	}
 	if d, ok := c.gap(c.lying[i].edges, edges, margin, c.name(i), name); !ok {
 		return c.wrong(i, "it lies %.6g from %s, less than the margin of %g", d, name, margin)
 	}

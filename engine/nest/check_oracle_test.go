@@ -291,7 +291,7 @@ func BenchmarkCheck(b *testing.B) {
 }
 
 func ExampleCheck() {
-	roll := nest.Problem{Kind: nest.Strip, Clearance: 1, Containers: []nest.Container{{ID: "roll", Height: 50}}, Pieces: []nest.Piece{
+	roll := nest.Problem{Kind: nest.Strip, Clearance: 1, Containers: []nest.Container{{ID: "roll", Height: 50, Margin: 1}}, Pieces: []nest.Piece{
 		{ID: "flap", Count: 2, Shape: geom.Polygon{Outer: []geom.Point{{}, {X: 40}, {X: 40, Y: 30}, {Y: 20}}}},
 	}}
 	r, err := nest.Check(roll, []nest.Placement{{X: 2, Y: 3}, {Copy: 1, X: 45, Y: 3}})
@@ -299,6 +299,6 @@ func ExampleCheck() {
 	_, err = nest.Check(roll, []nest.Placement{{X: 2, Y: 3}, {Copy: 1, X: 42.5, Y: 3}})
 	fmt.Println(err)
 	// Output:
-	// 85 2 piece flap, copy 1 and the edge of material roll <nil>
+	// 86 2 piece flap, copy 1 and the edge of material roll <nil>
 	// piece flap, copy 2: it lies 0.5 from piece flap, copy 1 on material roll, less than the 1 of clearance and kerf
 }

@@ -161,8 +161,8 @@ func TestCheck_Touching(t *testing.T) {
 func TestCheck_Strip(t *testing.T) {
 	p := nest.Problem{Kind: nest.Strip, Containers: []nest.Container{{ID: "roll", Height: 10}}, Pieces: []nest.Piece{{ID: "a", Shape: box(0, 0, 10, 10)}}}
 	r, err := nest.Check(p, []nest.Placement{{X: 30}})
-	if err != nil || r.Length != 40 || r.SmallestGap != 0 {
-		t.Errorf("length %v, gap %v, %v; want 40, 0", r.Length, r.SmallestGap, err)
+	if err != nil || r.Length != 40 || !math.IsInf(r.SmallestGap, 1) {
+		t.Errorf("length %v, gap %v, %v; want 40, and nothing to measure", r.Length, r.SmallestGap, err)
 	}
 	for _, at := range []nest.Placement{{X: -0.000001}, {Y: 0.000001}, {Y: -0.000001}} {
 		if _, err := nest.Check(p, []nest.Placement{at}); err == nil {

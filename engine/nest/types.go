@@ -33,8 +33,8 @@ type Piece struct {
 	Quality   int         // least quality of the material under it; 0 asks for material without any zone
 	Zones     []Zone      // parts of the shape that ask for another quality, such as a hidden flap
 	Axis      *Axis       // how its tight direction must lie to that of the material; nil is anyhow
-	Pair      string      // ID of its left or right mate: the same hide, and near mirror places; may be empty
-	Group     string      // pieces of one group come from one hide or dye lot; may be empty
+	Pair      string      // ID of its left or right mate: each copy lies on the sheet of its mate's; may be empty
+	Group     string      // pieces of one group lie on one sheet; may be empty
 	Value     float64     // what a copy is worth in a Knapsack; 0 is its area
 	Locked    []Placement // copies that stay where they are, first copy first
 }
@@ -133,6 +133,6 @@ type Result struct {
 	Length      float64     // of a Strip: largest x any piece reaches, plus the margin
 	Used        []int       // number of sheets used, one per container
 	Density     float64     // area of the placed pieces over that of the material used, 0 to 1
-	SmallestGap float64     // least distance between two pieces, or of a piece to what it must stay clear of
+	SmallestGap float64     // that of Report: +Inf where there is nothing to measure, which JSON cannot hold
 	Stats       Stats
 }

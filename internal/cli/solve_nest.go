@@ -165,8 +165,11 @@ func (one nestSolved) print(w io.Writer) {
 	if one.HidesUsed != nil {
 		fmt.Fprintf(w, "\t%d used", *one.HidesUsed)
 	}
+	if one.Verified {
+		fmt.Fprint(w, "\tverified")
+	}
 	if one.SmallestGap != nil {
-		fmt.Fprintf(w, "\tverified, smallest gap %.3g between %s", *one.SmallestGap, one.Nearest)
+		fmt.Fprintf(w, ", smallest gap %.3g between %s", *one.SmallestGap, one.Nearest)
 	}
 	fmt.Fprintf(w, "\n\t%d steps\t%d places judged\t%.1f s\t%.1f s of processor\n", one.Steps, one.Evaluations, one.Seconds, one.CPUSeconds)
 	for _, at := range one.Placements {

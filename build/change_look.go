@@ -64,7 +64,7 @@ func (c *ChooseLook) Apply(b *Build) error {
 	}
 	for _, z := range chosen.Zones {
 		if z.Colour != "" {
-			b.zone(z.Zone).Colour = z.Colour
+			b.Zone(z.Zone).Colour = z.Colour
 		}
 		if z.Base != "" {
 			b.putOn(z.Zone, z.Base, Use.ShowsColour)

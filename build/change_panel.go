@@ -37,7 +37,7 @@ func (c *AddPanel) Apply(b *Build) error {
 func (b *Build) checkPanel(p Panel) error {
 	where := "panel " + string(p.ID)
 	for _, a := range slices.Concat(p.Areas, p.Undivided) {
-		if b.zone(a.Zone) == nil {
+		if b.Zone(a.Zone) == nil {
 			return at(missing("paint zone", a.Zone), where+", areas")
 		}
 		if a.Area < 0 {

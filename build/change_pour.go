@@ -110,7 +110,7 @@ func (b *Build) surfaceName(panels []PanelID, zones []ZoneID) string {
 		}
 		return string(panels[0])
 	case len(panels) == 0 && len(zones) > 0:
-		if z := b.zone(zones[0]); z != nil {
+		if z := b.Zone(zones[0]); z != nil {
 			return z.Name
 		}
 		return string(zones[0])

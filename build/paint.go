@@ -85,7 +85,7 @@ func (b *Build) Product(id ProductID) *Product {
 // ZoneArea returns the surface of a zone over all panels and its extra.
 func (b *Build) ZoneArea(id ZoneID) unit.Area {
 	var sum unit.Area
-	if z := b.zone(id); z != nil {
+	if z := b.Zone(id); z != nil {
 		sum = z.Extra
 	}
 	for _, p := range b.Panels {
@@ -117,7 +117,7 @@ func (b *Build) SurfaceOf(p Product, panels []PanelID, zones []ZoneID) unit.Area
 		}
 	}
 	for _, id := range zones {
-		if z := b.zone(id); z != nil && !b.anyHas(panels, id) {
+		if z := b.Zone(id); z != nil && !b.anyHas(panels, id) {
 			sum += z.Extra
 		}
 	}
@@ -142,6 +142,16 @@ func (b *Build) anyHas(panels []PanelID, zone ZoneID) bool {
 	})
 }
 
-func (b *Build) zone(id ZoneID) *Zone {
+// Zone returns the paint zone of that ID, or nil.
+func (b *Build) Zone(id ZoneID) *Zone {
 	return find(b.Zones, id, func(z *Zone) ZoneID { return z.ID })
+}
+
+// ZoneName returns what a zone is called, or its ID where the build has none of
+// that ID.
+func (b *Build) ZoneName(id ZoneID) string {
+	if z := b.Zone(id); z != nil {
+		return z.Name
+	}
+	return string(id)
 }

@@ -82,6 +82,17 @@ func (p Panel) Has(zone ZoneID) bool {
 	return slices.ContainsFunc(p.Areas, func(a ZoneArea) bool { return a.Zone == zone })
 }
 
+// PanelsIn returns the panels with surface in a zone, in their order.
+func (b *Build) PanelsIn(zone ZoneID) []PanelID {
+	var list []PanelID
+	for _, p := range b.Panels {
+		if p.Has(zone) {
+			list = append(list, p.ID)
+		}
+	}
+	return list
+}
+
 // covered reports whether paint for some zones lands on a zone of the panel.
 func (p Panel) covered(zones []ZoneID, zone ZoneID) bool {
 	if slices.ContainsFunc(zones, p.Has) {

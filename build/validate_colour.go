@@ -102,7 +102,7 @@ func (b *Build) checkLook(l Look) error {
 		return err
 	}
 	for _, z := range []ZoneID{l.Break.Upper, l.Break.Lower} {
-		if z != "" && b.zone(z) == nil {
+		if z != "" && b.Zone(z) == nil {
 			return at(missing("paint zone", z), where+", break_line")
 		}
 	}
@@ -120,7 +120,7 @@ func (b *Build) checkLook(l Look) error {
 }
 
 func (b *Build) checkLookZone(z LookZone, where string) error {
-	if b.zone(z.Zone) == nil {
+	if b.Zone(z.Zone) == nil {
 		return at(missing("paint zone", z.Zone), where)
 	}
 	if z.Colour != "" && b.Colour(z.Colour) == nil {
@@ -148,7 +148,7 @@ func (b *Build) checkLookPanel(l LookPanel, where string) error {
 	}
 	var sum unit.Area
 	for _, a := range l.Areas {
-		if b.zone(a.Zone) == nil {
+		if b.Zone(a.Zone) == nil {
 			return at(missing("paint zone", a.Zone), where+", "+string(l.Panel))
 		}
 		if a.Area < 0 {

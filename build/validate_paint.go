@@ -162,7 +162,7 @@ func (b *Build) checkFilm(f Film) error {
 		return at(missing("panel", f.Panel), where)
 	case b.Product(f.Product) == nil:
 		return at(missing("paint product", f.Product), where)
-	case f.Zone != "" && b.zone(f.Zone) == nil:
+	case f.Zone != "" && b.Zone(f.Zone) == nil:
 		return at(missing("paint zone", f.Zone), where)
 	case f.At == 0:
 		return rule(ruleDates, "the time is missing").At(where + ", at")

@@ -82,7 +82,7 @@ func (b *Build) checkSolvent() error {
 
 func (b *Build) checkZones(zones []ZoneID, where string) error {
 	for _, z := range zones {
-		if b.zone(z) == nil {
+		if b.Zone(z) == nil {
 			return at(missing("paint zone", z), where)
 		}
 	}

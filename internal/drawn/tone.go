@@ -68,10 +68,7 @@ func edgesOf(b *build.Build, view string) []edges {
 
 // both tells whether a panel has surface in both zones.
 func (t tone) both(p build.Panel) bool {
-	in := func(id build.ZoneID) bool {
-		return id != "" && slices.ContainsFunc(p.Areas, func(a build.ZoneArea) bool { return a.Zone == id })
-	}
-	return in(t.lower) && in(t.upper)
+	return t.lower != "" && t.upper != "" && p.Has(t.lower) && p.Has(t.upper)
 }
 
 // face returns the colour that a zone gets, or nothing.

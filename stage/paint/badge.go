@@ -29,7 +29,7 @@ func Badges(b *build.Build, now unit.Moment) map[build.PanelID]Badge {
 		if word == "" || urgency[word] <= urgency[badges[r.Panel].Word] {
 			continue
 		}
-		badges[r.Panel] = Badge{Word: word, Says: fmt.Sprintf("%s, %s", zoneName(b, r.Zone), r.Say(now)), Old: word == Closed && now-r.Next.To > 24*60}
+		badges[r.Panel] = Badge{Word: word, Says: fmt.Sprintf("%s, %s", b.ZoneName(r.Zone), r.Say(now)), Old: word == Closed && now-r.Next.To > 24*60}
 	}
 	bare, _ := BareMetals(b, now, nil) // refuses readings only, and none are given
 	for _, m := range bare {

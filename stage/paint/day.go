@@ -127,11 +127,11 @@ func (d *dayMaker) add(g Go) error {
 // sets reads one set: a zone, or panels, one set for each zone of theirs that
 // the product covers.
 func (d *dayMaker) sets(p build.Product, word string) ([]Sprayed, error) {
-	if zone := zoneNamed(d.b, word); zone != nil {
+	if zone := d.b.Zone(build.ZoneID(word)); zone != nil {
 		if !slices.Contains(p.Zones, zone.ID) {
 			return nil, fault.New(fault.Invalid, "%s does not go on %s", p.Name, zone.Name).At("sets").WithHint("name a zone of the product")
 		}
-		if s := d.set(zone.Name, *zone, allOf(d.b, zone.ID)); s.Area > 0 {
+		if s := d.set(zone.Name, *zone, d.b.PanelsIn(zone.ID)); s.Area > 0 {
 			return []Sprayed{s}, nil
 		}
 		return nil, nil
@@ -144,12 +144,12 @@ func (d *dayMaker) sets(p build.Product, word string) ([]Sprayed, error) {
 	for _, id := range p.Zones {
 		var has []build.PanelID
 		for _, panel := range panels {
-			if slices.ContainsFunc(d.b.Panel(panel).Areas, func(a build.ZoneArea) bool { return a.Zone == id }) {
+			if d.b.Panel(panel).Has(id) {
 				has = append(has, panel)
 			}
 		}
 		if len(has) > 0 {
-			zone := zoneNamed(d.b, string(id))
+			zone := d.b.Zone(id)
 			list = append(list, d.set(fmt.Sprintf("%s of %s", zone.Name, idList(panels)), *zone, has))
 		}
 	}
@@ -260,25 +260,6 @@ func flashOf(p build.Product) int {
 		return p.Times.RecoatFrom
 	}
 	return p.Flash
-}
-
-func zoneNamed(b *build.Build, id string) *build.Zone {
-	i := slices.IndexFunc(b.Zones, func(z build.Zone) bool { return string(z.ID) == id })
-	if i < 0 {
-		return nil
-	}
-	return &b.Zones[i]
-}
-
-// allOf lists the panels with surface in a zone.
-func allOf(b *build.Build, zone build.ZoneID) []build.PanelID {
-	var list []build.PanelID
-	for _, p := range b.Panels {
-		if slices.ContainsFunc(p.Areas, func(a build.ZoneArea) bool { return a.Zone == zone }) {
-			list = append(list, p.ID)
-		}
-	}
-	return list
 }
 
 // panelsNamed reads panels such as "P11 P12".

@@ -18,7 +18,7 @@ func Suppose(b *build.Build, p build.Product, at unit.Moment, metal float64) *bu
 		}
 		laid := build.Coat{ID: build.CoatID("supposed " + string(id)), Product: id, Zones: q.Zones, Number: q.Coats, At: at, Metal: metal, Air: metal, RH: 50}
 		for _, zone := range q.Zones {
-			laid.Panels = union(laid.Panels, allOf(&c, zone))
+			laid.Panels = union(laid.Panels, c.PanelsIn(zone))
 		}
 		c.Coats = append(c.Coats, laid)
 	}

@@ -97,7 +97,7 @@ func undercoatCheck(b *build.Build, paints *sprayout.Paints, w wrong, r rates.Ra
 	base := b.Product(w.base)
 	own := rightSealer(b, base)
 	o := paints.Wrong(b, w.base, w.under, own, base.Zones, r)
-	where, weight := "on the list for "+zoneName(b, w.zone), takeoff.Slipping
+	where, weight := "on the list for "+b.ZoneName(w.zone), takeoff.Slipping
 	if len(w.panels) > 0 {
 		where = fmt.Sprintf("mixed for %s", panels(w.panels))
 	}
@@ -122,15 +122,6 @@ func rightSealer(b *build.Build, base *build.Product) build.ProductID {
 }
 
 func name(b *build.Build, id build.ProductID) string { return names(b, []build.ProductID{id}) }
-
-func zoneName(b *build.Build, id build.ZoneID) string {
-	for _, z := range b.Zones {
-		if z.ID == id {
-			return z.Name
-		}
-	}
-	return string(id)
-}
 
 func panels(ids []build.PanelID) string {
 	if len(ids) > 4 {

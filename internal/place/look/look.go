@@ -106,19 +106,10 @@ func (s scene) name(id build.ProductID) string {
 	return string(id)
 }
 
-func (s scene) zone(id build.ZoneID) string {
-	for _, z := range s.Build.Zones {
-		if z.ID == id {
-			return z.Name
-		}
-	}
-	return string(id)
-}
-
 func (s scene) zoneNames(ids []build.ZoneID) string {
 	names := make([]string, len(ids))
 	for i, id := range ids {
-		names[i] = s.zone(id)
+		names[i] = s.Build.ZoneName(id)
 	}
 	return strings.Join(names, "; ")
 }

@@ -3,6 +3,7 @@ package look
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fettle/build"
@@ -50,7 +51,7 @@ func asItIs(b *build.Build) build.Look {
 			one.Undercoat = ""
 		}
 		for _, p := range b.Products {
-			if p.Use.ShowsColour() && contains(p.Zones, z.ID) {
+			if p.Use.ShowsColour() && slices.Contains(p.Zones, z.ID) {
 				one.Base = p.ID
 			}
 		}
@@ -59,15 +60,6 @@ func asItIs(b *build.Build) build.Look {
 		}
 	}
 	return l
-}
-
-func contains(zones []build.ZoneID, id build.ZoneID) bool {
-	for _, z := range zones {
-		if z == id {
-			return true
-		}
-	}
-	return false
 }
 
 var plainLetters = regexp.MustCompile(`[^a-z0-9]+`)

@@ -86,19 +86,10 @@ func surface(b *build.Build, p *build.Panel) figure.Figure {
 	var with []string
 	for _, a := range p.Areas {
 		with = append(with, a.Area.String())
-		f.Inputs = append(f.Inputs, figure.Input{Name: zoneName(b, a.Zone), Value: a.Area.String(), Source: figure.Measured, Note: "panel list"})
+		f.Inputs = append(f.Inputs, figure.Input{Name: b.ZoneName(a.Zone), Value: a.Area.String(), Source: figure.Measured, Note: "panel list"})
 	}
 	f.With = strings.Join(with, " + ") + " = " + f.Text
 	return f
-}
-
-func zoneName(b *build.Build, id build.ZoneID) string {
-	for _, z := range b.Zones {
-		if z.ID == id {
-			return z.Name
-		}
-	}
-	return string(id)
 }
 
 func (p place) decidePanel(r *web.Request) error {

@@ -81,6 +81,14 @@ func Wrap(kind Kind, err error, attempted string) error {
 	return &Fault{Kind: kind, Msg: attempted + ": " + err.Error(), Cause: err}
 }
 
+// Within puts a place before that of a fault; another error stays as it is.
+func Within(err error, where string) error {
+	if f, ok := errors.AsType[*Fault](err); ok {
+		return f.At(where)
+	}
+	return err
+}
+
 // KindOf returns the kind of any error: that of the first fault in its
 // chain, Interrupted for a cancelled context, else Internal.
 func KindOf(err error) Kind {

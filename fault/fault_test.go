@@ -79,6 +79,16 @@ func TestWrap_KeepsKindPlaceAndHint(t *testing.T) {
 	}
 }
 
+func TestWithin(t *testing.T) {
+	err := fault.Within(fmt.Errorf("on the way: %w", fault.New(fault.Invalid, "too large").At("hours")), "row 12")
+	if got, want := err.Error(), "row 12, hours: too large"; got != want {
+		t.Errorf("message = %q, want %q", got, want)
+	}
+	if fault.Within(nil, "row 12") != nil || fault.Within(io.EOF, "row 12") != io.EOF {
+		t.Error("an error that is no fault has changed")
+	}
+}
+
 func TestKindOf(t *testing.T) {
 	ended, cancel := context.WithCancel(t.Context())
 	cancel()

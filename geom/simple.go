@@ -1,7 +1,6 @@
 package geom
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -116,11 +115,11 @@ func Crossroads(e, f GridEdge) GridPoint {
 // ring: "outer" or "hole 1".
 func (p Polygon) Check() error {
 	if err := Ring(p.Outer).Check(); err != nil {
-		return within(err, "outer")
+		return fault.Within(err, "outer")
 	}
 	for i, h := range p.Holes {
 		if err := Ring(h).Check(); err != nil {
-			return within(err, holeName(i))
+			return fault.Within(err, holeName(i))
 		}
 	}
 	if len(p.Holes) == 0 {
@@ -130,13 +129,6 @@ func (p Polygon) Check() error {
 }
 
 func holeName(i int) string { return fmt.Sprintf("hole %d", i+1) }
-
-func within(err error, where string) error {
-	if f, ok := errors.AsType[*fault.Fault](err); ok {
-		return f.At(where)
-	}
-	return err
-}
 
 // apart looks at the rings against one another, on the grid of the largest.
 func (p Polygon) apart() error {

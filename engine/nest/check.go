@@ -75,10 +75,10 @@ func (c *checker) shapes() error {
 	for _, piece := range c.p.Pieces {
 		where := "piece " + piece.ID
 		if err := piece.Shape.Check(); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 		if err := zonesCheck(piece.Zones); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 	}
 	for _, m := range c.p.Containers {
@@ -88,14 +88,14 @@ func (c *checker) shapes() error {
 				return fault.New(fault.Invalid, "a roll %g wide", m.Height).At(where)
 			}
 		} else if err := m.Outline.Check(); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 		if err := zonesCheck(m.Zones); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 		for i, k := range m.KeepOut {
 			if err := k.Check(); err != nil {
-				return within(err, where+", "+counted("keep-out", i))
+				return fault.Within(err, where+", "+counted("keep-out", i))
 			}
 		}
 		if !(m.Margin >= 0 && m.Margin <= farthest) {
@@ -111,7 +111,7 @@ func (c *checker) shapes() error {
 func zonesCheck(zones []Zone) error {
 	for i, z := range zones {
 		if err := z.Shape.Check(); err != nil {
-			return within(err, counted("zone", i))
+			return fault.Within(err, counted("zone", i))
 		}
 		if z.Quality < 0 {
 			return fault.New(fault.Invalid, "a quality of %d: 0 is a hole, more is better", z.Quality).At(counted("zone", i))

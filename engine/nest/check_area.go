@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -41,7 +42,7 @@ func (c *checker) place() error {
 	for i := range moved {
 		a, err := c.area(moved[i])
 		if err != nil {
-			return within(err, c.name(i))
+			return fault.Within(err, c.name(i))
 		}
 		c.lying = append(c.lying, a)
 	}

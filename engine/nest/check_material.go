@@ -29,7 +29,7 @@ func (c *checker) grounds() error {
 	for _, m := range c.p.Containers {
 		g, err := c.ground(m)
 		if err != nil {
-			return within(err, "material "+m.ID)
+			return fault.Within(err, "material "+m.ID)
 		}
 		c.material = append(c.material, g)
 	}
@@ -165,7 +165,7 @@ func (c *checker) zone(i int, b *area, quality int, name string) error {
 	for _, z := range piece.Zones {
 		a, err := c.area(at.Lay(z.Shape))
 		if err != nil {
-			return within(err, c.name(i))
+			return fault.Within(err, c.name(i))
 		}
 		if mayLie(z.Quality, quality) {
 			lenient = append(lenient, a)

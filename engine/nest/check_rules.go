@@ -1,7 +1,6 @@
 package nest
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -189,11 +188,3 @@ func (c *checker) sheetName(at Placement) string {
 }
 
 func counted(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1) }
-
-// within puts a place before that of a fault.
-func within(err error, where string) error {
-	if f, ok := errors.AsType[*fault.Fault](err); ok {
-		return f.At(where)
-	}
-	return err
-}

@@ -1,7 +1,6 @@
 package nestfile
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -33,7 +32,7 @@ func (f *File) check() error {
 			return err
 		}
 		if err := material(m, p.Kind); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 	}
 	return f.pieces()
@@ -48,7 +47,7 @@ func (f *File) pieces() error {
 			return err
 		}
 		if err := checkPiece(piece); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 		if copies += max(piece.Count, 1); copies > mostCopies {
 			return fault.New(fault.TooLarge, "more than %d copies in all", mostCopies).At(where)
@@ -86,7 +85,7 @@ func material(m *nest.Container, kind nest.Kind) error {
 	}
 	for i, k := range m.KeepOut {
 		if err := k.Check(); err != nil {
-			return within(err, fmt.Sprintf("keep_out[%d]", i))
+			return fault.Within(err, fmt.Sprintf("keep_out[%d]", i))
 		}
 	}
 	for i, h := range m.Grain {
@@ -104,7 +103,7 @@ func zones(list []nest.Zone) error {
 	for i, z := range list {
 		where := fmt.Sprintf("zones[%d]", i)
 		if err := z.Shape.Check(); err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 		if z.Quality < 0 {
 			return wrong(where, "a quality of %d: 0 is a hole, more is better", z.Quality)
@@ -174,11 +173,4 @@ func inRange(where string, sign int, named ...any) error {
 		return f
 	}
 	return nil
-}
-
-func within(err error, where string) error {
-	if f, ok := errors.AsType[*fault.Fault](err); ok {
-		return f.At(where)
-	}
-	return err
 }

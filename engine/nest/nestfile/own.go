@@ -36,7 +36,7 @@ func readOwn(data []byte) (File, error) {
 	for i, one := range in.Pieces {
 		piece, err := one.piece(p.Containers)
 		if err != nil {
-			return File{}, within(err, fmt.Sprintf("pieces[%d] %s", i, one.ID))
+			return File{}, fault.Within(err, fmt.Sprintf("pieces[%d] %s", i, one.ID))
 		}
 		for k := range piece.Locked {
 			piece.Locked[k].Piece, piece.Locked[k].Copy = i, k

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fettle/engine/nest"
+	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -54,7 +55,7 @@ func zonesOfSet(list []setZone) (out []nest.Zone, err error) {
 		}
 		shape, err := z.Shape.polygon()
 		if err != nil {
-			return nil, within(err, where+", shape")
+			return nil, fault.Within(err, where+", shape")
 		}
 		out = append(out, nest.Zone{Shape: shape, Quality: *z.Quality})
 	}
@@ -91,7 +92,7 @@ func (it setItem) piece(i int) (p nest.Piece, err error) {
 		p.Quality = *q
 	}
 	if p.Shape, err = it.Shape.polygon(); err != nil {
-		return p, within(err, "shape")
+		return p, fault.Within(err, "shape")
 	}
 	p.Zones, err = zonesOfSet(it.Zones)
 	return p, err
@@ -101,7 +102,7 @@ func piecesOfSet(list []setItem) (pieces []nest.Piece, err error) {
 	for i, it := range list {
 		p, err := it.piece(i)
 		if err != nil {
-			return nil, within(err, fmt.Sprintf("items[%d]", i))
+			return nil, fault.Within(err, fmt.Sprintf("items[%d]", i))
 		}
 		pieces = append(pieces, p)
 	}
@@ -171,11 +172,11 @@ func readHides(data []byte) (File, error) {
 		}
 		outline, err := h.Shape.polygon()
 		if err != nil {
-			return f, within(err, where+", shape")
+			return f, fault.Within(err, where+", shape")
 		}
 		c.Outline, c.KeepOut = sorted(outline)
 		if c.Zones, err = zonesOfSet(h.Zones); err != nil {
-			return f, within(err, where)
+			return f, fault.Within(err, where)
 		}
 		f.Problem.Containers = append(f.Problem.Containers, c)
 	}

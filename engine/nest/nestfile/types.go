@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fettle/engine/nest"
+	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -117,13 +118,13 @@ func readTypes(data []byte) (File, error) {
 	for i, it := range in.Items {
 		p, err := it.piece(i)
 		if err != nil {
-			return f, within(err, fmt.Sprintf("item_types[%d]", i))
+			return f, fault.Within(err, fmt.Sprintf("item_types[%d]", i))
 		}
 		f.Problem.Pieces = append(f.Problem.Pieces, p)
 	}
 	for i, b := range in.Bins {
 		if err := b.add(&f.Problem, i); err != nil {
-			return f, within(err, fmt.Sprintf("bin_types[%d]", i))
+			return f, fault.Within(err, fmt.Sprintf("bin_types[%d]", i))
 		}
 	}
 	return f, nil
@@ -187,7 +188,7 @@ func (b typeBin) add(p *nest.Problem, i int) error {
 		}
 		shape, err := d.polygon(true)
 		if err != nil {
-			return within(err, where)
+			return fault.Within(err, where)
 		}
 		c.KeepOut = append(c.KeepOut, shape)
 	}

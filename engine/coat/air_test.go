@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestDewPoint_OfTheTrade is shell and paint, 4.6.
+// TestDewPoint_OfTheTrade holds the worked values of docs/engine/coat.md.
 func TestDewPoint_OfTheTrade(t *testing.T) {
 	for _, tt := range []struct{ air, rh, want float64 }{
 		{20, 50, 9.26}, {20, 60, 12.00}, {20, 85, 17.40}, {25, 70, 19.15}, {10, 80, 6.71}, {30, 60, 21.39},
@@ -23,7 +23,7 @@ func TestDewPoint_OfTheTrade(t *testing.T) {
 	}
 }
 
-// TestMargin_ColdBooth is moment 4: 17 °C, 72 %, roof metal 13.5 °C.
+// TestMargin_ColdBooth: 17 °C, 72 %, roof metal 13.5 °C.
 func TestMargin_ColdBooth(t *testing.T) {
 	dew, err := coat.DewPoint(17, 72)
 	good(t, err)

@@ -18,7 +18,7 @@ func day(t *testing.T, text string) unit.Moment {
 	return m
 }
 
-// TestPotLife_OfTheTrade is shell and paint, 4.5: 60 min at 20 °C.
+// TestPotLife_OfTheTrade is the row of docs/engine/coat.md: 60 min at 20 °C.
 func TestPotLife_OfTheTrade(t *testing.T) {
 	for i, want := range []float64{120, 85, 60, 42, 30, 21} {
 		got, err := coat.PotLife(60, 10+5*float64(i))
@@ -29,8 +29,8 @@ func TestPotLife_OfTheTrade(t *testing.T) {
 	refused(t, "cold mix", err, "10 to 35")
 }
 
-// TestScale_OfTheScenario: 2^((20−T)/12) between 16 and 30 °C.
-func TestScale_OfTheScenario(t *testing.T) {
+// TestScale_OfTheSheet: 2^((20−T)/12) between 16 and 30 °C.
+func TestScale_OfTheSheet(t *testing.T) {
 	for _, tt := range []struct{ metal, doubling, want float64 }{
 		{20, 0, 12}, {16, 0, 12 * math.Exp2(4.0/12)}, {30, 10, 6}, {26, 12, 12 / math.Sqrt2},
 	} {
@@ -93,7 +93,7 @@ func TestForceDryAndAged(t *testing.T) {
 	refused(t, "red hot", err, "spell 1")
 }
 
-// TestRecoat_ColdBooth is moment 4: base went on at 16:10 yesterday, clear must
+// TestRecoat_ColdBooth: base went on at 16:10 yesterday, clear must
 // be on by 16:10 today, however cold it has got.
 func TestRecoat_ColdBooth(t *testing.T) {
 	laid, r := day(t, "2027-01-05T16:10"), coat.Recoat{From: 25, To: 1440}

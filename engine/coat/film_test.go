@@ -37,7 +37,7 @@ func good(t *testing.T, err error) {
 	}
 }
 
-// TestNeed_OfTheTrade is the worked case of shell and paint, 4.1.
+// TestNeed_OfTheTrade is the worked value of docs/engine/coat.md.
 func TestNeed_OfTheTrade(t *testing.T) {
 	l, err := coat.Need{Area: 22, Film: 60, Solids: 45, Transfer: 0.55, Waste: 0.10}.Litres()
 	good(t, err)
@@ -50,9 +50,9 @@ func TestNeed_OfTheTrade(t *testing.T) {
 	near(t, "1604 rule", 1604.17*0.45/(60/25.4), l.Rate*coat.FeetPerGallon, 0.01)
 }
 
-// TestNeed_OfTheScenario is scenario 4.6; the tolerance is half of the last
-// digit printed there.
-func TestNeed_OfTheScenario(t *testing.T) {
+// TestNeed_OfTheDemo has the litres of the demo's products as its plan prints
+// them; the tolerance is half of the last digit.
+func TestNeed_OfTheDemo(t *testing.T) {
 	for _, tt := range []struct {
 		name                                       string
 		solids, coats, film, transfer, purge, area float64
@@ -74,7 +74,7 @@ func TestNeed_OfTheScenario(t *testing.T) {
 	}
 }
 
-// TestNeed_FourLooseDoors is moment 3: 0.37 l on metal and 0.20 l of purge are
+// TestNeed_FourLooseDoors: 0.37 l on metal and 0.20 l of purge are
 // 0.57 l, 0.32 l of colour and 0.25 l of reducer.
 func TestNeed_FourLooseDoors(t *testing.T) {
 	l, err := coat.Need{Area: 1.72, Film: 18, Solids: 14, Transfer: 0.60, Purge: 0.20}.Litres()

@@ -8,7 +8,7 @@ import (
 	"fettle/engine/coat"
 )
 
-// TestMaySpray_ColdBooth is moment 4: no, by margin and by metal; at 16 °C the
+// TestMaySpray_ColdBooth: no, by margin and by metal; at 16 °C the
 // margin is 4.1 °C and it may go on.
 func TestMaySpray_ColdBooth(t *testing.T) {
 	warming, err := coat.FitWarming([]coat.WarmUp{{From: 10, To: 16, Air: 15, Minutes: 120}})

@@ -16,7 +16,7 @@ var primer = coat.Recipe{Components: []coat.Component{
 	{Name: "reducer", Role: coat.Reducer, Parts: 1, Density: 0.87},
 }}
 
-// TestPour_OfTheTrade is the worked case of shell and paint, 4.2.
+// TestPour_OfTheTrade is the worked value of docs/engine/coat.md.
 func TestPour_OfTheTrade(t *testing.T) {
 	m, err := primer.Pour(1.2)
 	good(t, err)

@@ -9,7 +9,7 @@ import (
 	"fettle/figure"
 )
 
-// TestCups_OfTheTrade is shell and paint, 4.2.
+// TestCups_OfTheTrade is the table of cups in docs/engine/coat.md.
 func TestCups_OfTheTrade(t *testing.T) {
 	for _, tt := range []struct {
 		cup           string
@@ -69,7 +69,7 @@ func TestGradeFor(t *testing.T) {
 	refused(t, "reversed", err, "lower temperature first")
 }
 
-// TestRustLimit_OfTheTrade is the clock of shell and paint, 1.3.
+// TestRustLimit_OfTheTrade is the clock of bare steel in docs/engine/coat.md.
 func TestRustLimit_OfTheTrade(t *testing.T) {
 	for _, tt := range []struct{ metal, air, rh, want float64 }{
 		{20, 20, 40, 8}, {20, 20, 49.9, 8}, {20, 20, 50, 4}, {20, 20, 70, 4}, {22, 20, 75, 2}, {24, 20, 85, 2}, {28, 20, 86, 0},
@@ -212,7 +212,7 @@ func TestWarming(t *testing.T) {
 	refused(t, "cooling", err, "half a degree warmer")
 }
 
-// TestAirToDilute_OfTheTrade is shell and paint, 4.7: a US gallon of toluene.
+// TestAirToDilute_OfTheTrade is a US gallon of toluene, as in docs/engine/coat.md.
 func TestAirToDilute_OfTheTrade(t *testing.T) {
 	got, err := coat.AirToDilute(1, 30.4, 1.4)
 	good(t, err)

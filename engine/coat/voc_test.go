@@ -7,7 +7,7 @@ import (
 	"fettle/engine/coat"
 )
 
-// TestVOC_OfTheTrade is the worked case of shell and paint, 4.3: 620 g of
+// TestVOC_OfTheTrade is the worked value of docs/engine/coat.md: 620 g of
 // volatiles with 500 g of water in a litre with half a litre of water.
 func TestVOC_OfTheTrade(t *testing.T) {
 	v := coat.Volatile{Mass: 620, Water: 500}
@@ -23,7 +23,7 @@ func TestVOC_OfTheTrade(t *testing.T) {
 	near(t, "with exempt", voc, 480, 1e-9)
 }
 
-// TestMultiStage_OfTheTrade is shell and paint, 4.3.
+// TestMultiStage_OfTheTrade is the worked value of docs/engine/coat.md.
 func TestMultiStage_OfTheTrade(t *testing.T) {
 	for _, tt := range []struct {
 		mids []float64

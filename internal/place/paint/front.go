@@ -9,6 +9,7 @@ import (
 	"fettle/build"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/table"
 	stage "fettle/stage/paint"
 	"fettle/takeoff"
 	"fettle/unit"
@@ -79,13 +80,27 @@ func (p place) show(r *web.Request) error {
 	shown := web.Sheet{Place: "paint", Shown: fmt.Sprintf("%d paints, %d tins", len(f.Build.Products), len(f.Build.Tins))}
 	switch r.As() {
 	case "csv":
-		return r.CSV("paint.csv", f.litres().Records())
+		list := f.list(r.Query("list"))
+		return r.CSV("paint-"+list.ID+".csv", list.Records())
 	case "json":
 		return r.JSON(f.document())
 	case "paper":
 		return r.Page(shown, frontPaper(f))
 	}
 	return p.desk.Page(r, shown, frontPage(f))
+}
+
+// list is one list of the page, by its ID; the products where it is none.
+func (f front) list(id string) table.Table {
+	switch id {
+	case "to-buy":
+		return f.toBuy()
+	case "zones":
+		return f.zones()
+	case "mixes":
+		return f.pours()
+	}
+	return f.litres()
 }
 
 // document is the place as JSON.
@@ -102,7 +117,8 @@ func (f front) document() any {
 	for _, n := range f.Next {
 		list = append(list, due{n.Product.ID, n.Panels, n.Zones, n.Coats, n.Area, n.Start})
 	}
-	return map[string]any{"next": list, "litres": f.Plan.Litres, "to_buy": f.Tins, "tins": f.Build.Tins, "checks": f.Checks}
+	return map[string]any{"next": list, "litres": f.Plan.Litres, "to_buy": f.Tins, "tins": f.Build.Tins,
+		"zones": f.Build.Zones, "mixes": f.Build.Pours, "checks": f.Checks}
 }
 
 // find leads from a tin's number, a mix's number or the code of a printed card

@@ -55,7 +55,7 @@ func (f front) litres() table.Table {
 
 // toBuy is every part of every mix with what there is to buy.
 func (f front) toBuy() table.Table {
-	t := table.Table{ID: "to-buy", Caption: "Tins, with a tenth to spare for repairs", Empty: "Nothing is mixed here.", Columns: []table.Column{
+	t := table.Table{ID: "to-buy", Self: f.Base + "/paint?list=to-buy", Caption: "Tins, with a tenth to spare for repairs", Empty: "Nothing is mixed here.", Columns: []table.Column{
 		{Head: "Part", Wide: true}, {Head: "Needed", Unit: "l", Number: true}, {Head: "Spare", Unit: "l", Number: true}, {Head: "Came in", Unit: "l", Number: true},
 		{Head: "To buy", Number: true}, {Head: "Cost", Unit: f.Build.Currency.Symbol, Number: true}, {Head: "Needed for"}}}
 	for i, n := range f.Tins {
@@ -71,7 +71,7 @@ func (f front) toBuy() table.Table {
 
 // zones is every zone with its stack and the sum of its panels.
 func (f front) zones() table.Table {
-	t := table.Table{ID: "zones", Caption: "Zones and what goes on them, from the metal out", Columns: []table.Column{
+	t := table.Table{ID: "zones", Self: f.Base + "/paint?list=zones", Caption: "Zones and what goes on them, from the metal out", Columns: []table.Column{
 		{Head: "Zone", Wide: true}, {Head: "Surface", Unit: "m²", Number: true}, {Head: "Panels", Number: true}, {Head: "Stack", Wide: true}}}
 	for i, z := range f.Build.Zones {
 		fig, count := f.zoneArea(z)
@@ -128,7 +128,7 @@ func (s sheet) productPath(id build.ProductID) string { return s.Base + "/paint/
 
 // pours is every mix that was made.
 func (s sheet) pours() table.Table {
-	t := table.Table{ID: "mixes", Caption: "Mixes made", Empty: "Nothing was mixed yet.", Columns: []table.Column{
+	t := table.Table{ID: "mixes", Self: s.Base + "/paint?list=mixes", Caption: "Mixes made", Empty: "Nothing was mixed yet.", Columns: []table.Column{
 		{Head: "Mix"}, {Head: "Of", Wide: true}, {Head: "At"}, {Head: "For", Wide: true}, {Head: "Mixed", Unit: "l", Number: true}, {Head: "Left over", Unit: "l", Number: true}}}
 	for i := len(s.Build.Pours) - 1; i >= 0; i-- {
 		m := s.Build.Pours[i]

@@ -38,6 +38,11 @@ func TestOverview_WhatIsNextAndWithWhat(t *testing.T) {
 	if err != nil || len(rows) != 9 || rows[6][4] != "2.23" {
 		t.Errorf("file %v, %v, want eight paints and 2.23 l of the sixth", rows, err)
 	}
+	for list, head := range map[string]string{"to-buy": "Part,", "zones": "Zone,", "mixes": "Mix,"} {
+		if a := s.Get("paint?list=" + list + "&as=csv"); a.Status != http.StatusOK || !strings.HasPrefix(a.Body, head) || strings.Count(a.Body, "\n") < 4 {
+			t.Errorf("list %s is %d %.80q", list, a.Status, a.Body)
+		}
+	}
 	var doc struct {
 		Next []struct {
 			Product build.ProductID

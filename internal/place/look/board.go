@@ -119,8 +119,9 @@ func compared(s scene, looks []measured) table.Table {
 		text := m.least(fmt.Sprintf("%.1f", m.Account.Booth.H()))
 		return table.Show(text, numbered(fmt.Sprintf("booth-%d", i), m.Account.Figure, text))
 	})
-	row("Work and money", "Tins for all of it, with the spare", s.Build.Currency.Symbol, func(_ int, m measured) table.Cell {
-		return table.Text(m.least(bare(s.Build.Currency, m.Account.Cost)))
+	row("Work and money", "Tins for all of it, with the spare", s.Build.Currency.Symbol, func(i int, m measured) table.Cell {
+		text := m.least(bare(s.Build.Currency, m.Account.Cost))
+		return table.Show(text, numbered(fmt.Sprintf("cost-%d", i), m.Account.Figure, text))
 	})
 	row("Work and money", "Tins still to buy", s.Build.Currency.Symbol, func(_ int, m measured) table.Cell {
 		return table.Text(m.least(bare(s.Build.Currency, m.Account.Buy)))
@@ -160,8 +161,9 @@ func paints(s scene, looks []measured, row rowOf) {
 		})
 	}
 	lacking(looks, row)
-	row("Ready to spray", "All of it", "l", func(_ int, m measured) table.Cell {
-		return table.Text(m.least(fmt.Sprintf("%.2f", m.Account.Litres.L())))
+	row("Ready to spray", "All of it", "l", func(i int, m measured) table.Cell {
+		text := m.least(fmt.Sprintf("%.2f", m.Account.Litres.L()))
+		return table.Show(text, numbered(fmt.Sprintf("litres-all-%d", i), m.Account.Figure, text))
 	})
 }
 

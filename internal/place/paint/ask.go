@@ -125,7 +125,7 @@ func (a ask) warmer(metal float64) ask {
 }
 
 // code writes an ask as a printed card carries it, to be typed back in: product,
-// panels, zones, coats and metal, such as "base-slackwater P11 P12 3x 18C".
+// panels, zones, coats and metal, such as "base-blue P11 P12 3x 18C".
 func (a ask) code() string {
 	words := []string{string(a.Product.ID)}
 	for _, id := range a.Panels {
@@ -160,9 +160,9 @@ func decode(b *build.Build, code string) (build.ProductID, url.Values, string) {
 			v.Add("zone", low[1:])
 		case b.Panel(build.PanelID(up)) != nil:
 			v.Add("panel", up)
-		case strings.HasSuffix(low, "x") && isNumber(low[:len(low)-1]):
+		case strings.HasSuffix(low, "x") && isWhole(low[:len(low)-1]):
 			v.Set("coats", low[:len(low)-1])
-		case strings.HasSuffix(low, "c") && isNumber(low[:len(low)-1]):
+		case strings.HasSuffix(low, "c") && isMetal(pointed(low[:len(low)-1])):
 			v.Set("metal", low[:len(low)-1])
 		default:
 			return "", nil, fmt.Sprintf("holds %q, which is no panel, no coats such as 3x and no metal such as 18C", w)
@@ -171,7 +171,15 @@ func decode(b *build.Build, code string) (build.ProductID, url.Values, string) {
 	return product.ID, v, ""
 }
 
-func isNumber(text string) bool {
-	_, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+func isWhole(text string) bool {
+	_, err := strconv.Atoi(text)
 	return err == nil
 }
+
+func isMetal(text string) bool {
+	v, err := strconv.ParseFloat(text, 64)
+	return err == nil && v >= coldest && v <= hottest
+}
+
+// pointed writes a decimal comma as a point.
+func pointed(text string) string { return strings.Replace(text, ",", ".", 1) }

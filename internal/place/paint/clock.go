@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 
 	"fettle/build"
 	"fettle/internal/web"
@@ -157,9 +156,9 @@ func (s sheet) clockTable(running []stage.Running) table.Table {
 	for _, r := range running {
 		word := r.State(s.Now)
 		t.Rows = append(t.Rows, table.Row{Quiet: word == "", Cells: []table.Cell{
-			table.Link(string(r.Panel), s.Base+"/paint/panel/"+string(r.Panel)), table.Text(zoneName(s.Build, r.Zone)),
+			table.Link(string(r.Panel), s.Base+"/paint/panel/"+string(r.Panel)), table.Text(s.Build.ZoneName(r.Zone)),
 			table.Text(fmt.Sprintf("%s, %d of %d", r.Product.Name, r.Coat.Number, r.Product.Coats)),
-			table.Text(when(s.Now, r.Coat.At)), table.Text(strconv.FormatFloat(r.Coat.Metal, 'f', -1, 64)),
+			table.Text(when(s.Now, r.Coat.At)), table.Text(plainNumber(r.Coat.Metal)),
 			table.Show(word, clockMark(word)), table.Text(r.Say(s.Now))}})
 	}
 	return t

@@ -55,12 +55,3 @@ func (s sheet) panelOptions(picked string) []field.Option {
 	}
 	return list
 }
-
-func zoneName(b *build.Build, id build.ZoneID) string {
-	for _, z := range b.Zones {
-		if z.ID == id {
-			return z.Name
-		}
-	}
-	return string(id)
-}

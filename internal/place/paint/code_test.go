@@ -9,6 +9,25 @@ import (
 	"fettle/internal/demo"
 )
 
+// TestDecode_NumbersAsTyped: a comma is a point, and what is no number of coats or
+// degrees is refused, not left out.
+func TestDecode_NumbersAsTyped(t *testing.T) {
+	file, err := demo.Pedlar()
+	if err != nil {
+		t.Fatal(err)
+	}
+	day := file.Build.Promise.In
+	s := sheet{Build: &file.Build, Now: day.At(12, 0)}
+	if c, err := s.tick("clear P04 2x 18,5C 10:05", day); err != nil || c.Metal != 18.5 || c.Number != 2 || c.At != day.At(10, 5) {
+		t.Errorf("%+v, %v", c, err)
+	}
+	for _, code := range []string{"clear P04 2.5x", "clear P04 nanC", "clear P04 infC", "clear P04 180C"} {
+		if _, v, wrong := decode(&file.Build, code); wrong == "" {
+			t.Errorf("%q is read as %v", code, v)
+		}
+	}
+}
+
 // FuzzDecode reads any code without harm, and its own codes back.
 func FuzzDecode(f *testing.F) {
 	file, err := demo.Pedlar()

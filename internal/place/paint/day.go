@@ -246,7 +246,7 @@ func (d *dayPage) code(set, product string, number int) string {
 		for _, g := range d.Ask.Goes {
 			if p := d.Build.Product(g.Product); p.Name == product {
 				a := ask{Product: *p, Zones: []build.ZoneID{s.Zone}, Coats: number, Metal: d.Ask.Metal}
-				if len(s.Panels) < len(d.all(s.Zone)) {
+				if len(s.Panels) < len(d.Build.PanelsIn(s.Zone)) {
 					a.Panels = s.Panels
 				}
 				return a.code()
@@ -254,19 +254,6 @@ func (d *dayPage) code(set, product string, number int) string {
 		}
 	}
 	return ""
-}
-
-// all lists the panels with surface in a zone.
-func (s sheet) all(zone build.ZoneID) []build.PanelID {
-	var list []build.PanelID
-	for _, p := range s.Build.Panels {
-		for _, a := range p.Areas {
-			if a.Zone == zone {
-				list = append(list, p.ID)
-			}
-		}
-	}
-	return list
 }
 
 func (d *dayPage) table() table.Table {

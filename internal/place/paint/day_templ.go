@@ -656,9 +656,9 @@ func dayPaper(d dayPage) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var27 string
-				templ_7745c5c3_Var27, templ_7745c5c3_Err = templ.JoinStringErrs(noteWords(l))
+				templ_7745c5c3_Var27, templ_7745c5c3_Err = templ.JoinStringErrs("– " + l.Note)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/paint/day.templ`, Line: 144, Col: 30}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/paint/day.templ`, Line: 144, Col: 33}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var27))
 				if templ_7745c5c3_Err != nil {
@@ -739,8 +739,6 @@ func startWords(d dayPage) string {
 	}
 	return fmt.Sprintf("Start by %s at the latest.", when(d.Day.At(12, 0), d.Made.Sheet.StartBy))
 }
-
-func noteWords(l dayLine) string { return "– " + l.Note }
 
 func paperLead(d dayPage) string {
 	return fmt.Sprintf("%s Metal %g °C while spraying; warm-up %.0f min. %s", flash.Sentence(spareWords(d)), d.Ask.Metal, d.Made.Warm, startWords(d))

@@ -121,7 +121,7 @@ func (c *mixCard) poured(r *web.Request, f *web.Form) build.Pour {
 		Metal: c.Ask.Metal, Air: c.Ask.Air, RH: c.Ask.RH, At: c.Now, By: c.by(r)}
 	before := 0.0
 	for i, l := range c.Pour.Lines {
-		now, _ := strconv.ParseFloat(strings.Replace(strings.TrimSpace(c.Scale[i]), ",", ".", 1), 64) // read once already
+		now, _ := strconv.ParseFloat(pointed(strings.TrimSpace(c.Scale[i])), 64) // read once already
 		q := build.Poured{Part: l.Part, Tin: build.TinID(c.Tins[i])}
 		if c.Pour.Weighed {
 			q.Mass = unit.Mass(math.Round((now - before) / 1000 * float64(unit.Kilogram)))

@@ -215,7 +215,7 @@ func (p place) layCoat(r *web.Request) error {
 		s.known(f, c.Product)
 		if len(c.Panels) == 0 && len(c.Zones) > 0 {
 			for _, z := range c.Zones {
-				c.Panels = append(c.Panels, s.all(z)...)
+				c.Panels = append(c.Panels, s.Build.PanelsIn(z)...)
 			}
 		}
 		if len(c.Panels) == 0 && len(c.Zones) == 0 {
@@ -232,7 +232,7 @@ func (s sheet) known(f *web.Form, id build.ProductID) {
 }
 
 // ticks takes the codes of a printed spray-day sheet back, one a line, each
-// with its clock time: "base-limewash @limewash 2x 18C 10:05".
+// with its clock time: "base-white @roof 2x 18C 10:05".
 func (p place) ticks(r *web.Request) error {
 	return p.act(r, "ticks", func(s sheet, f *web.Form) []build.Change {
 		day := f.Date("day")
@@ -277,7 +277,7 @@ func (s sheet) tick(line string, day unit.Date) (build.Coat, error) {
 	if n, err := strconv.Atoi(v.Get("coats")); err == nil {
 		c.Number = n
 	}
-	if metal, err := strconv.ParseFloat(v.Get("metal"), 64); err == nil {
+	if metal, err := strconv.ParseFloat(pointed(v.Get("metal")), 64); err == nil {
 		c.Metal = metal
 	}
 	for _, z := range v["zone"] {
@@ -288,7 +288,7 @@ func (s sheet) tick(line string, day unit.Date) (build.Coat, error) {
 	}
 	if len(c.Panels) == 0 {
 		for _, z := range c.Zones {
-			c.Panels = append(c.Panels, s.all(z)...)
+			c.Panels = append(c.Panels, s.Build.PanelsIn(z)...)
 		}
 	}
 	switch {

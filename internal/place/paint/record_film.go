@@ -12,7 +12,6 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/paint"
-	"fettle/unit"
 )
 
 // filmRow is one set of gauge readings with what it says.
@@ -64,7 +63,7 @@ func (p place) measureFilm(r *web.Request) error {
 func micrometres(f *web.Form, name string) []float64 {
 	var list []float64
 	for _, word := range strings.FieldsFunc(f.Raw(name), func(c rune) bool { return strings.ContainsRune(" ;/\r\n\t", c) }) {
-		v, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
+		v, err := strconv.ParseFloat(pointed(word), 64)
 		if err != nil || v < 0 || v > 5000 {
 			f.Fail(name, fmt.Sprintf("holds %q, which is no reading in µm such as 52", word))
 			return nil
@@ -92,8 +91,8 @@ func (s sheet) coatTable(panel *build.Panel) table.Table {
 		}
 		var zones []string
 		for _, z := range c.Zones {
-			if panel == nil || c.Covers(*panel, z) && slices.ContainsFunc(panel.Areas, func(a build.ZoneArea) bool { return a.Zone == z }) {
-				zones = append(zones, zoneName(s.Build, z))
+			if panel == nil || c.Covers(*panel, z) && panel.Has(z) {
+				zones = append(zones, s.Build.ZoneName(z))
 			}
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(c.At.Date().Short() + " " + c.At.Clock()), table.Text(name), table.Text(strings.Join(zones, ", ")),
@@ -176,11 +175,9 @@ func (s sheet) bayOptions(picked string) []field.Option {
 func (p recordPage) zonesPicked() []field.Option {
 	var list []field.Option
 	for _, z := range p.Build.Zones {
-		if p.Panel == nil || slices.ContainsFunc(p.Panel.Areas, func(a build.ZoneArea) bool { return a.Zone == z.ID }) {
+		if p.Panel == nil || p.Panel.Has(z.ID) {
 			list = append(list, field.Option{Value: string(z.ID), Label: z.Name, Picked: p.value("film", "film-zone", "") == string(z.ID)})
 		}
 	}
 	return append([]field.Option{{Label: "its face"}}, list...)
 }
-
-func clockValue(m unit.Moment) string { return m.String() }

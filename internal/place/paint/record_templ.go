@@ -200,9 +200,9 @@ func showPanel(p recordPage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var8 string
-			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(zoneName(p.Build, r.Zone))
+			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(p.Build.ZoneName(r.Zone))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/paint/record.templ`, Line: 46, Col: 42}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/paint/record.templ`, Line: 46, Col: 41}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 			if templ_7745c5c3_Err != nil {
@@ -215,7 +215,7 @@ func showPanel(p recordPage) templ.Component {
 			var templ_7745c5c3_Var9 string
 			templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(flash.Sentence(r.Say(p.Now)))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/paint/record.templ`, Line: 46, Col: 79}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/paint/record.templ`, Line: 46, Col: 78}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var9))
 			if templ_7745c5c3_Err != nil {
@@ -527,7 +527,7 @@ func coatForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Input(field.Params{Name: "at", Label: "On at", Type: "datetime-local", Value: p.value("coat", "at", clockValue(p.Now)), Error: p.wrong("coat", "at")}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Input(field.Params{Name: "at", Label: "On at", Type: "datetime-local", Value: p.value("coat", "at", p.Now.String()), Error: p.wrong("coat", "at")}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -626,7 +626,7 @@ func filmForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Input(field.Params{Name: "read", Label: "Read at", Type: "datetime-local", Value: p.value("film", "read", clockValue(p.Now)), Error: p.wrong("film", "read")}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Input(field.Params{Name: "read", Label: "Read at", Type: "datetime-local", Value: p.value("film", "read", p.Now.String()), Error: p.wrong("film", "read")}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -685,7 +685,7 @@ func ticksForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Input(field.Params{Name: "ticks", Label: "Codes, one a line, each with its clock time", Hint: "such as: base-limewash @limewash 2x 18C 10:05", Value: p.value("ticks", "ticks", ""), Rows: 6, Error: p.wrong("ticks", "ticks")}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Input(field.Params{Name: "ticks", Label: "Codes, one a line, each with its clock time", Hint: p.tickHint(), Value: p.value("ticks", "ticks", ""), Rows: 6, Error: p.wrong("ticks", "ticks")}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -740,7 +740,7 @@ func warmForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Input(field.Params{Name: "began", Label: "Heating began", Type: "datetime-local", Value: p.value("warm-up", "began", clockValue(p.Today.At(7, 0))), Error: p.wrong("warm-up", "began")}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Input(field.Params{Name: "began", Label: "Heating began", Type: "datetime-local", Value: p.value("warm-up", "began", p.Today.At(7, 0).String()), Error: p.wrong("warm-up", "began")}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -874,7 +874,7 @@ func bareForm(p recordPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Input(field.Params{Name: "since", Label: "Bare since", Type: "datetime-local", Value: p.value("bare", "since", clockValue(p.Now)), Error: p.wrong("bare", "since")}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Input(field.Params{Name: "since", Label: "Bare since", Type: "datetime-local", Value: p.value("bare", "since", p.Now.String()), Error: p.wrong("bare", "since")}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

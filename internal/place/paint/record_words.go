@@ -55,6 +55,15 @@ func (p recordPage) zonesTicked() []field.Option {
 	return list
 }
 
+// tickHint shows a code of a paint of this build.
+func (p recordPage) tickHint() string {
+	of := p.nextProduct()
+	if len(of.Zones) == 0 {
+		return "as the sheet has them, such as ... 2x 18C 10:05"
+	}
+	return "such as: " + ask{Product: of, Zones: of.Zones[:1], Coats: 2, Metal: 18}.code() + " 10:05"
+}
+
 func (p recordPage) redosOf() []build.Redo {
 	var list []build.Redo
 	for _, r := range p.Build.Redos {
@@ -89,7 +98,7 @@ func filmWords(f filmRow) string {
 		words = append(words, fmt.Sprintf("should be %g to %g", f.Least, f.Most))
 	}
 	if f.Clear && f.Err == "" {
-		words = append(words, fmt.Sprintf("where thinnest, polishing may take %.0f µm: 40 must stay", f.Polish))
+		words = append(words, fmt.Sprintf("where thinnest, polishing may take %.0f µm: %g must stay", f.Polish, f.Least))
 	}
 	return flash.Sentence(strings.Join(words, "; "))
 }

@@ -46,7 +46,7 @@ func redoAddress(s sheet, l stage.Lost, task build.TaskID, why string) string {
 }
 
 func hours(e unit.Effort) string {
-	return strconv.FormatFloat(float64(int(10*e.H()+0.5))/10, 'f', -1, 64)
+	return plainNumber(float64(int(10*e.H()+0.5)) / 10)
 }
 
 // openTask is the task given, or the first of the paint that is not finished
@@ -152,10 +152,7 @@ func (s sheet) panelsField(f *web.Form, name string) []build.PanelID {
 
 func (s sheet) zoneOptions(f *web.Form) []field.Option {
 	var list []field.Option
-	picked := map[string]bool{}
-	for _, z := range f.All("zone") {
-		picked[z] = true
-	}
+	picked := ticked(f, "zone")
 	for _, z := range s.Build.Zones {
 		list = append(list, field.Option{Value: string(z.ID), Label: z.Name, Picked: picked[string(z.ID)]})
 	}

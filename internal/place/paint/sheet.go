@@ -59,7 +59,7 @@ func typed(v float64) string {
 	if math.IsNaN(v) {
 		return ""
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
+	return plainNumber(v)
 }
 
 // next is the number that a new thing of a list gets: one more than the highest.

@@ -17,6 +17,17 @@ func plural(n int, one, more string) string {
 	return more
 }
 
+func counted(n int, one string) string { return fmt.Sprintf("%d %s", n, plural(n, one, one+"s")) }
+
+// joined writes panels as a field takes them.
+func joined(panels []build.PanelID) string {
+	words := make([]string, len(panels))
+	for i, id := range panels {
+		words[i] = string(id)
+	}
+	return strings.Join(words, " ")
+}
+
 // fewPanels is how many panels are named one by one.
 const fewPanels = 6
 
@@ -28,7 +39,7 @@ func panelNames(b *build.Build, panels []build.PanelID, zones []build.ZoneID) st
 		return fmt.Sprintf("%d panels", len(panels))
 	case len(panels) == 0:
 		for _, id := range zones {
-			words = append(words, zoneName(b, id))
+			words = append(words, b.ZoneName(id))
 		}
 	}
 	for _, id := range panels {
@@ -62,15 +73,11 @@ func batchName(a stage.Batch) string {
 
 // cups are the cups to choose from.
 func (c mixCard) cups() []field.Option {
-	var list []field.Option
 	picked := c.Cup.Name
 	if picked == "" {
 		picked = c.Ask.Product.Viscosity.Cup
 	}
-	for _, name := range stage.CupNames() {
-		list = append(list, field.Option{Value: name, Label: name, Picked: name == picked})
-	}
-	return list
+	return field.Words(stage.CupNames(), picked)
 }
 
 // keepsUntil is the last day of a tin's shelf life, 0 where the sheet says none

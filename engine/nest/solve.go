@@ -7,9 +7,9 @@ import (
 )
 
 // Solve lays out the pieces. Bad input is a fault of kind Invalid that names
-// the rule and the piece; every other outcome is a Status. The same problem,
-// options and number of workers give the same result. It has passed
-// Check.
+// the rule and the piece; a layout that fails its own check, a mistake of ours,
+// is one of kind Internal. Every other outcome is a Status. The same problem,
+// options and number of workers give the same result. It has passed Check.
 func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := validate(&p); err != nil {
 		return Result{}, err

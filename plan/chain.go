@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -41,7 +40,7 @@ func chainOf(n *net, res schedule.Result) []Step {
 func (n *net) what(a schedule.Activity, at schedule.Timing) string {
 	switch {
 	case a.Kind == schedule.Passive:
-		return WorkingDays(int(math.Round(float64(a.Work)/dayLong))) + " of waiting"
+		return WorkingDays(waitDays(a.Work)) + " of waiting"
 	case strings.HasSuffix(a.ID, partsGate):
 		return "its parts"
 	case a.Kind == schedule.Milestone:

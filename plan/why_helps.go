@@ -42,25 +42,16 @@ func (x *why) helps(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
-	for i, h := range out.Helps {
-		if !idle(out.Helps[:i], h) {
-			x.Helps = append(x.Helps, x.help(out.Plan, h))
-		}
+	for _, h := range out.Telling() {
+		x.Helps = append(x.Helps, x.help(out.Plan, h))
 	}
 	for _, l := range slices.Backward(out.Limits) {
 		a := x.problem.Activities[l.Activity]
-		if days := int(math.Round(float64(a.Work) / dayLong)); l.Link < 0 && days > 0 {
+		if days := waitDays(a.Work); l.Link < 0 && days > 0 {
 			x.Waits = append(x.Waits, Wait{build.TaskID(a.Group), days})
 		}
 	}
 	return nil
-}
-
-// idle says that one of two things does as much alone; better ones come first.
-func idle(before []schedule.Help, h schedule.Help) bool {
-	return len(h.Of) > 1 && slices.ContainsFunc(before, func(b schedule.Help) bool {
-		return len(b.Of) == 1 && slices.Contains(h.Of, b.Of[0]) && b.Sooner >= h.Sooner && b.Chance >= h.Chance
-	})
 }
 
 func (x *why) help(stands schedule.Result, h schedule.Help) Help {

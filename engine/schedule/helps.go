@@ -86,6 +86,21 @@ func Helps(ctx context.Context, p Problem, o Options, h HelpOptions) (Helped, er
 	return out, nil
 }
 
+// Telling are the helps without the pairs that do no more than one of their two
+// things does alone, most first.
+func (h Helped) Telling() []Help {
+	var list []Help
+	for i, one := range h.Helps {
+		alone := func(b Help) bool {
+			return len(b.Of) == 1 && slices.Contains(one.Of, b.Of[0]) && b.Sooner >= one.Sooner && b.Late >= one.Late && b.Chance >= one.Chance
+		}
+		if len(one.Of) == 1 || !slices.ContainsFunc(h.Helps[:i], alone) {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
 // helper holds what every trial is compared with.
 type helper struct {
 	ctx    context.Context

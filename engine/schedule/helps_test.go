@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"context"
+	"reflect"
 	"slices"
 	"testing"
 )
@@ -95,6 +96,17 @@ func TestHelps_Demo(t *testing.T) {
 	}
 	if again := helped(t, d.Problem, o, h); string(encode(again)) != string(encode(out)) {
 		t.Error("two answers to one question")
+	}
+}
+
+func TestHelps_Telling(t *testing.T) {
+	a, b, c := Relaxation{ID: "a"}, Relaxation{ID: "b"}, Relaxation{ID: "c"}
+	all := Helped{Helps: []Help{
+		{Of: []Relaxation{a, b}, Sooner: 15, Late: 5}, {Of: []Relaxation{a}, Sooner: 10, Late: 5},
+		{Of: []Relaxation{a, c}, Sooner: 10, Late: 5}, {Of: []Relaxation{b, c}, Sooner: 10}, {Of: []Relaxation{b}},
+	}}
+	if got, want := all.Telling(), []Help{all.Helps[0], all.Helps[1], all.Helps[3], all.Helps[4]}; !reflect.DeepEqual(got, want) {
+		t.Errorf("%v, want %v: all but a and c", got, want)
 	}
 }
 

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"fettle/engine/schedule"
@@ -49,10 +48,8 @@ func (c *solveScheduleCmd) why(ctx context.Context, f shopfile.File, res schedul
 		return nil, err
 	}
 	w := &shopWhy{Helps: []shopHelp{}, Untold: helped.Untold}
-	for i, h := range helped.Helps {
-		if !idle(helped.Helps[:i], h) {
-			w.Helps = append(w.Helps, c.help(f, helped, h))
-		}
+	for _, h := range helped.Telling() {
+		w.Helps = append(w.Helps, c.help(f, helped, h))
 	}
 	for _, l := range helped.Limits {
 		limit := shopLimit{ID: p.Activities[l.Activity].ID, Waits: spoken(l.Length)}
@@ -68,13 +65,6 @@ func (c *solveScheduleCmd) why(ctx context.Context, f shopfile.File, res schedul
 		w.Margin = spoken(p.Goal - res.Makespan)
 	}
 	return w, err
-}
-
-// idle says that one of two things does as much alone; better ones come first.
-func idle(before []schedule.Help, h schedule.Help) bool {
-	return len(h.Of) > 1 && slices.ContainsFunc(before, func(b schedule.Help) bool {
-		return len(b.Of) == 1 && slices.Contains(h.Of, b.Of[0]) && b.Sooner >= h.Sooner && b.Late >= h.Late && b.Chance >= h.Chance
-	})
 }
 
 func (c *solveScheduleCmd) help(f shopfile.File, all schedule.Helped, h schedule.Help) shopHelp {

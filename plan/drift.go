@@ -80,9 +80,6 @@ func (o overrun) cost() unit.Money {
 // planned over all tasks of a stage whose hours are those of findings.
 func overruns(b *build.Build, p *Plan, stage string) []overrun {
 	list := make([]overrun, len(b.People))
-	at := func(id build.PersonID) int {
-		return slices.IndexFunc(b.People, func(w build.Person) bool { return w.ID == id })
-	}
 	for i, who := range b.People {
 		list[i].who = who
 	}
@@ -93,11 +90,11 @@ func overruns(b *build.Build, p *Plan, stage string) []overrun {
 		}
 		for _, h := range b.Hours {
 			if h.Task == t.ID && !b.Person(h.Person).Helps {
-				list[at(h.Person)].over += h.Worked
+				list[personAt(b, h.Person)].over += h.Worked
 			}
 		}
 		for _, l := range t.Legs {
-			if i := at(personOf(b, l)); i >= 0 {
+			if i := personAt(b, personOf(b, l)); i >= 0 {
 				list[i].over += l.Left - l.Planned
 			}
 		}
@@ -155,4 +152,9 @@ func (d *Drift) figure(b *build.Build, legs []overrun, sum string) {
 		d.Figure.Inputs = append(d.Figure.Inputs, figure.Input{Name: string(d.Cause) + " " + d.Name, Value: fmt.Sprintf("ran %.2f×", d.Factor),
 			Source: figure.Measured, Note: "booked ÷ planned on closed findings", Link: "task/" + string(d.Cause)})
 	}
+}
+
+// personAt is where a person stands among the people of a build; -1 is nowhere.
+func personAt(b *build.Build, id build.PersonID) int {
+	return slices.IndexFunc(b.People, func(p build.Person) bool { return p.ID == id })
 }

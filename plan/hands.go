@@ -72,7 +72,7 @@ func (n *net) compare(list []rates.HandPast) {
 		sum[g], count[g] = sum[g]+math.Log(r.Ratio), count[g]+1
 	}
 	for _, r := range list {
-		g, at := group{r.Kind, r.Stage}, n.personAt(r.Person)
+		g, at := group{r.Kind, r.Stage}, personAt(n.build, r.Person)
 		if !several[g] || at < 0 || n.build.People[at].Name != r.Name {
 			continue
 		}
@@ -84,21 +84,8 @@ func (n *net) compare(list []rates.HandPast) {
 
 // statedOwn is the own range of a kind of work as stated.
 func (n *net) statedOwn(kind string) (schedule.Lognormal, bool) {
-	for _, r := range n.build.Risk.Ranges {
-		if r.Kind == kind {
-			return schedule.Spread(r.Factor).Lognormal(), true
-		}
-	}
-	return schedule.Lognormal{}, false
-}
-
-func (n *net) personAt(id build.PersonID) int {
-	for i, p := range n.build.People {
-		if p.ID == id {
-			return i
-		}
-	}
-	return -1
+	r, ok := n.stated(kind)
+	return schedule.Spread(r.Factor).Lognormal(), ok
 }
 
 // handsOf lists the finished work of a build that one person did alone: hours

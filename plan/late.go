@@ -31,7 +31,7 @@ type lateness struct {
 	now      build.Span
 }
 
-// lateness returns what is known of a supplier.
+// latenessOf returns what is known of a supplier.
 func (n *net) latenessOf(supplier string) lateness {
 	for _, l := range n.late {
 		if l.supplier == supplier {

@@ -43,15 +43,24 @@ func (n *net) known(kind, stage string) (learned, bool) {
 			return k, true
 		}
 	}
+	r, ok := n.stated(kind)
+	if !ok {
+		return learned{}, false
+	}
+	k := learned{stated: r, stage: stage, factor: -1, here: here, past: n.earlierWork(kind, stage)}
+	n.learn(&k)
+	n.kinds = append(n.kinds, k)
+	return k, true
+}
+
+// stated is the range of a kind of work as somebody put it.
+func (n *net) stated(kind string) (build.RiskRange, bool) {
 	for _, r := range n.build.Risk.Ranges {
 		if r.Kind == kind {
-			k := learned{stated: r, stage: stage, factor: -1, here: here, past: n.earlierWork(kind, stage)}
-			n.learn(&k)
-			n.kinds = append(n.kinds, k)
-			return k, true
+			return r, true
 		}
 	}
-	return learned{}, false
+	return build.RiskRange{}, false
 }
 
 // earlierWork is what finished work of a kind came to on each earlier build: in

@@ -74,10 +74,8 @@ func (n *net) reach(t Task) (float64, string) {
 }
 
 func (n *net) high(kind string) float64 {
-	for _, r := range n.build.Risk.Ranges {
-		if r.Kind == kind {
-			return r.Factor.High
-		}
+	if r, ok := n.stated(kind); ok {
+		return r.Factor.High
 	}
 	return 1
 }

@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"fettle/build"
@@ -31,7 +30,8 @@ func (n *net) runsOver(t build.Task, w takeoff.Work) bool {
 			elsewhere = max(elsewhere, h.Start)
 		}
 	}
-	return here > elsewhere && slices.ContainsFunc(n.build.Risk.Ranges, func(r build.RiskRange) bool { return r.Kind == t.Risk })
+	_, stated := n.stated(t.Risk)
+	return here > elsewhere && stated
 }
 
 // spent is a trade whose hours of a task are used up.

@@ -85,10 +85,10 @@ func (n *net) eventInput(x event, odds schedule.Outlook) figure.Input {
 	if x.chance == 0 {
 		return f
 	}
-	f.Value, f.Note = fmt.Sprintf("%.0f in 100", 100*x.chance), judgedBy(x.Source)
+	f.Value, f.Note = inHundred(x.chance), judgedBy(x.Source)
 	if x.n > 0 {
 		f.Source = figure.OwnPast
-		f.Note = fmt.Sprintf("%s: %.0f in 100, counting for ten; happened %d times of n = %d on earlier builds", f.Note, 100*x.Chance, x.happened, x.n)
+		f.Note = fmt.Sprintf("%s: %s, counting for ten; happened %d times of n = %d on earlier builds", f.Note, inHundred(x.Chance), x.happened, x.n)
 	}
 	if s, ok := x.strike(odds); ok && n.problem.Goal > 0 {
 		f.Note += fmt.Sprintf("; in the builds where it happens %.0f %% are ready in time, else %.0f %%; %s later on the mean", 100*s.With, 100*s.Without, daysLater(s.Later))

@@ -50,7 +50,7 @@ func (n *net) mayHappenRow(x event, odds schedule.Outlook) MayHappen {
 	if s, ok := x.strike(odds); ok {
 		m.With, m.Without, m.Later = round4(s.With), round4(s.Without), round4(float64(s.Later)/1440)
 		m.Figure.Inputs = append(m.Figure.Inputs, figure.Input{Name: "ready in time where it happens", Source: figure.Worked, Value: fmt.Sprintf("%.0f %%", 100*s.With),
-			Note: fmt.Sprintf("else %.0f %%; %s later on the mean; it happens in %.1f of 100 played builds", 100*s.Without, daysLater(s.Later), 100*s.Part)})
+			Note: fmt.Sprintf("else %.0f %%; %s later on the mean; it happens in %.0f of the %d played builds", 100*s.Without, daysLater(s.Later), s.Part*float64(len(odds.Finishes)), len(odds.Finishes))})
 	}
 	return m
 }

@@ -188,6 +188,10 @@ func (f *folding) order(steps [][]build.TaskID) ClashLine {
 		sum = append(sum, WorkingDays(l.Waits)+" of waiting")
 	}
 	l.Figure.With = strings.Join(sum, ", and ")
+	if l.Done != 0 {
+		l.Figure.Inputs = append(l.Figure.Inputs, figure.Input{Name: "by itself over on", Value: l.Done.Short(), Source: figure.Worked,
+			Note: "the work that clashes planned with its links alone, by the same list and rules: the last of these tasks is over then"})
+	}
 	return l
 }
 

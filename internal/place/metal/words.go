@@ -54,12 +54,7 @@ func altOf(p build.Photo) string {
 }
 
 func foundOptions(e entry) []field.Option {
-
-	var out []field.Option
-	for _, f := range founds() {
-		out = append(out, field.Option{Value: f, Label: f, Picked: e.Found == f})
-	}
-	return out
+	return field.Words(founds(), e.Found)
 }
 
 func decisionOptions(e entry) []field.Option {

@@ -7,7 +7,6 @@ import (
 
 	"fettle/build"
 	"fettle/internal/web"
-	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	"fettle/plan"
 	"fettle/unit"
@@ -131,15 +130,6 @@ func trades(b *build.Build) []string {
 	var list []string
 	for _, t := range b.Trades {
 		list = append(list, string(t.ID))
-	}
-	return list
-}
-
-// options are words to pick from; sent is the one that was picked before.
-func options(words []string, sent string) []field.Option {
-	var list []field.Option
-	for _, w := range words {
-		list = append(list, field.Option{Value: w, Label: w, Picked: w == sent})
 	}
 	return list
 }

@@ -108,7 +108,7 @@ func risks(f face) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = field.Select(field.Params{Name: "risk-task", Label: "To which task", Error: f.Wrong.Of("risk-task")}, options(openTasks(&f.View.Build), f.sent("risk-task", ""))).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = field.Select(field.Params{Name: "risk-task", Label: "To which task", Error: f.Wrong.Of("risk-task")}, field.Words(openTasks(&f.View.Build), f.sent("risk-task", ""))).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -116,7 +116,7 @@ func risks(f face) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = field.Select(field.Params{Name: "risk-costs", Label: "Takes", Error: f.Wrong.Of("risk-costs")}, options(append(trades(&f.View.Build), wholeTask), f.sent("risk-costs", wholeTask))).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = field.Select(field.Params{Name: "risk-costs", Label: "Takes", Error: f.Wrong.Of("risk-costs")}, field.Words(append(trades(&f.View.Build), wholeTask), f.sent("risk-costs", wholeTask))).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -158,7 +158,7 @@ func risks(f face) templ.Component {
 					}()
 				}
 				ctx = templ.InitializeContext(ctx)
-				templ_7745c5c3_Err = field.Choice(field.Params{Name: "range-of", Label: "Of", Error: f.Wrong.Of("range-of")}, options([]string{string(build.OfLateParts), string(build.OfPeople)}, f.sent("range-of", ""))).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = field.Choice(field.Params{Name: "range-of", Label: "Of", Error: f.Wrong.Of("range-of")}, field.Words([]string{string(build.OfLateParts), string(build.OfPeople)}, f.sent("range-of", ""))).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -217,11 +217,11 @@ func risks(f face) templ.Component {
 						}()
 					}
 					ctx = templ.InitializeContext(ctx)
-					templ_7745c5c3_Err = field.Choice(field.Params{Name: "settle-event", Label: "What", Error: f.Wrong.Of("settle-event")}, options(openEvents(&f.View.Build), f.sent("settle-event", ""))).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = field.Choice(field.Params{Name: "settle-event", Label: "What", Error: f.Wrong.Of("settle-event")}, field.Words(openEvents(&f.View.Build), f.sent("settle-event", ""))).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					templ_7745c5c3_Err = field.Choice(field.Params{Name: "settle-did", Label: "Did it happen", Error: f.Wrong.Of("settle-did")}, options([]string{"yes", "no"}, f.sent("settle-did", ""))).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = field.Choice(field.Params{Name: "settle-did", Label: "Did it happen", Error: f.Wrong.Of("settle-did")}, field.Words([]string{"yes", "no"}, f.sent("settle-did", ""))).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}

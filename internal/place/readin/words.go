@@ -20,11 +20,7 @@ func unitOptions(picked string) []field.Option {
 	if picked == "" {
 		picked = "mm"
 	}
-	var out []field.Option
-	for _, u := range []string{"mm", "cm", "m", "in", "ft"} {
-		out = append(out, field.Option{Value: u, Label: u, Picked: u == picked})
-	}
-	return out
+	return field.Words([]string{"mm", "cm", "m", "in", "ft"}, picked)
 }
 
 // about says what was read, and how.

@@ -106,3 +106,12 @@ type Option struct {
 	Hint         string // a few words under the label
 	Picked       bool
 }
+
+// Words are options that say what they stand for, one of them picked, or none.
+func Words(words []string, picked string) []Option {
+	list := make([]Option, 0, len(words))
+	for _, w := range words {
+		list = append(list, Option{Value: w, Label: w, Picked: w == picked})
+	}
+	return list
+}

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -51,7 +52,7 @@ func TestWhy_ADayThatIsRuledOut(t *testing.T) {
 		}
 	}
 	for _, l := range x.Clash {
-		for _, id := range append(l.Steps, nil)[0] {
+		for _, id := range slices.Concat(l.Steps...) {
 			if name, _, _ := strings.Cut(v.Build.Task(id).Name, ":"); !strings.Contains(body, string(id)+" "+name) {
 				t.Errorf("the page does not name %s %s", id, name)
 			}

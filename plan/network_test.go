@@ -40,8 +40,8 @@ func TestStages_TakeOffTheirOwn(t *testing.T) {
 }
 
 // TestNetwork_EveryOpenLegOnce: what is left of every trade in every open task
-// is one labour activity, and nothing else but reserves, what
-// has used its hours up and what may happen is labour.
+// is one labour activity, and nothing else but reserves, what has used its hours
+// up and what may happen is labour.
 func TestNetwork_EveryOpenLegOnce(t *testing.T) {
 	for _, s := range stories(t) {
 		lists := takeOffs(&s.b, rates.Default())

@@ -14,7 +14,7 @@ import (
 func PastOf(b *build.Build) rates.Past {
 	n := calendarOf(b)
 	n.work = workOf(takeOffs(b, rates.Default()))
-	p := rates.Past{Build: b.Name, Parts: partsOf(n), Hands: handsOf(n)}
+	p := rates.Past{Parts: partsOf(n), Hands: handsOf(n)}
 	for _, t := range b.Tasks {
 		for _, kind := range []string{t.Risk, outwork} {
 			seen := func(w rates.WorkPast) bool { return w.Kind == kind && w.Stage == t.Stage }

@@ -4,7 +4,6 @@ import "fettle/build"
 
 // Past is what a finished build of the shop teaches the next one.
 type Past struct {
-	Build  string
 	Work   []WorkPast
 	Hands  []HandPast
 	Parts  []PartPast

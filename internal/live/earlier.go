@@ -28,6 +28,7 @@ type earlier struct {
 
 // lesson is what a build that is over teaches; over is 0 while it is not.
 type lesson struct {
+	id    string
 	seq   int64
 	over  unit.Date
 	build build.Build
@@ -72,7 +73,7 @@ func (s *Shop) lesson(ctx context.Context, of journal.Build) (lesson, error) {
 	}
 	b, seq := k.build, k.seq
 	k.mu.Unlock()
-	l = lesson{seq: seq, over: plan.Over(&b)}
+	l = lesson{id: of.ID, seq: seq, over: plan.Over(&b)}
 	if l.over != 0 {
 		l.build, l.past = b, plan.PastOf(&b)
 	}
@@ -100,7 +101,7 @@ func learn(b build.Build, lessons []lesson) rates.Rates {
 func mark(lessons []lesson) uint64 {
 	h := fnv.New64a()
 	for _, l := range lessons {
-		h.Write([]byte(l.past.Build + " " + strconv.FormatInt(l.seq, 10) + "\n"))
+		h.Write([]byte(l.id + " " + strconv.FormatInt(l.seq, 10) + "\n"))
 	}
 	return h.Sum64()
 }

@@ -181,6 +181,9 @@ func (f *folding) order(steps [][]build.TaskID) ClashLine {
 	}
 	l.Waits, l.Done = waitDays(waits), f.day(done)
 	l.Figure.Name, l.Figure.Text = "hours in order: "+strings.ToLower(f.stages(steps)), l.Hours.String()
+	if l.Hours == 0 && l.Waits > 0 {
+		l.Figure.Name, l.Figure.Text = "waits in order: "+strings.ToLower(f.stages(steps)), WorkingDays(l.Waits)
+	}
 	if len(sum) > 1 {
 		sum = []string{strings.Join(sum, " + ") + " = " + l.Hours.String()}
 	}

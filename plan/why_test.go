@@ -127,7 +127,7 @@ func (x *WhyNot) holds(t *testing.T) {
 	for _, l := range x.Clash {
 		facts += l.Facts
 		over = max(over, l.Done)
-		if l.Hours > 0 && (l.Figure.With == "" || len(l.Figure.Inputs) == 0) {
+		if l.Hours+unit.Effort(l.Waits) > 0 && (l.Figure.With == "" || len(l.Figure.Inputs) == 0) {
 			t.Errorf("%s has no working", l.Head)
 		}
 	}

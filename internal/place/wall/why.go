@@ -157,7 +157,7 @@ func clashTable(a asking) table.Table {
 			cells[1] = table.Show(hours(l.Hours), figureCell(fmt.Sprintf("clash-%d", i), f))
 		}
 		if l.Waits > 0 {
-			cells[2] = table.Text(fmt.Sprint(l.Waits))
+			cells[2] = waitsCell(l, i)
 		}
 		if l.Done != 0 {
 			cells[3] = table.Text(weekDay(l.Done))
@@ -171,6 +171,16 @@ func clashTable(a asking) table.Table {
 		t.Columns = t.Columns[:1] // nothing has hours
 	}
 	return t
+}
+
+// waitsCell is the waits of a line, with their working where no hours have it.
+func waitsCell(l clashRow, i int) table.Cell {
+	f := l.Figure
+	f.Text = fmt.Sprint(l.Waits)
+	if l.Hours > 0 {
+		return table.Text(f.Text)
+	}
+	return table.Show(f.Text, figureCell(fmt.Sprintf("clash-%d", i), f))
 }
 
 // clashNote says how the lines came about.

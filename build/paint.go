@@ -82,6 +82,16 @@ func (b *Build) Product(id ProductID) *Product {
 	return find(b.Products, id, func(p *Product) ProductID { return p.ID })
 }
 
+// PaintOn returns the first product of such uses that covers a zone, or nil.
+func (b *Build) PaintOn(zone ZoneID, such func(Use) bool) *Product {
+	for i, p := range b.Products {
+		if such(p.Use) && slices.Contains(p.Zones, zone) {
+			return &b.Products[i]
+		}
+	}
+	return nil
+}
+
 // ZoneArea returns the surface of a zone over all panels and its extra.
 func (b *Build) ZoneArea(id ZoneID) unit.Area {
 	var sum unit.Area

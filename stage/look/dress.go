@@ -25,7 +25,7 @@ func Dress(p *sprayout.Paints, b *build.Build) []ZoneFace {
 		if z.Colour == "" {
 			continue
 		}
-		base, over := on(b, z.ID, build.Use.ShowsColour), Under(b, z.ID)
+		base, over := b.PaintOn(z.ID, build.Use.ShowsColour), Under(b, z.ID)
 		if !paints(base, z.Colour) {
 			f := p.Drawn(z.Colour)
 			f.Why = fmt.Sprintf("no paint of %s is entered yet, so its litres and coats are not known; %s", b.Colour(z.Colour).Name, f.Why)
@@ -48,21 +48,11 @@ func Dress(p *sprayout.Paints, b *build.Build) []ZoneFace {
 // last of what goes on before and covers the zone; none where nothing does.
 func Under(b *build.Build, zone build.ZoneID) build.ProductID {
 	for _, use := range []build.Use{build.Sealer, build.Primer, build.Epoxy} {
-		if p := on(b, zone, func(u build.Use) bool { return u == use }); p != nil {
+		if p := b.PaintOn(zone, func(u build.Use) bool { return u == use }); p != nil {
 			return p.ID
 		}
 	}
 	return ""
-}
-
-// on returns the first product of such uses that covers a zone, or nil.
-func on(b *build.Build, zone build.ZoneID, such func(build.Use) bool) *build.Product {
-	for i, p := range b.Products {
-		if such(p.Use) && slices.Contains(p.Zones, zone) {
-			return &b.Products[i]
-		}
-	}
-	return nil
 }
 
 // PanelFace is how the outside of a panel is seen: the index of its zone in what

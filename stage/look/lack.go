@@ -25,7 +25,7 @@ type Lack struct {
 func Lacks(b *build.Build) []Lack {
 	var list []Lack
 	for _, z := range b.Zones {
-		base := on(b, z.ID, build.Use.ShowsColour)
+		base := b.PaintOn(z.ID, build.Use.ShowsColour)
 		if z.Colour == "" || paints(base, z.Colour) {
 			continue
 		}

@@ -210,7 +210,7 @@ func TestWindow_BaseWithoutClear(t *testing.T) {
 	redo := lost.Redo("R1", "T18", "PT", "clear too late")
 	b = after(t, b, &build.RedoPaint{Redo: redo})
 	sum := 0.0
-	for _, n := range paint.Redone(&b, redo, rates.Default()) {
+	for _, n := range takeoff.RedoNeeds(&b, redo, rates.Default()) {
 		sum += n.Volume.L()
 	}
 	near(t, "the same as a fact", sum, lost.Litres.L(), 1e-5)

@@ -55,8 +55,3 @@ func (l Lost) Redo(id build.RedoID, task build.TaskID, trade build.TradeID, why 
 	return build.Redo{ID: id, Panels: l.Panels, Zones: l.Zones, Why: why, Coats: l.Coats, Task: task,
 		Work: []build.Leg{{Trade: trade, Hours: l.Hours}}}
 }
-
-// Redone returns the litres of each product that a redo takes.
-func Redone(b *build.Build, redo build.Redo, r rates.Rates) []takeoff.Need {
-	return takeoff.RedoNeeds(b, redo, r)
-}

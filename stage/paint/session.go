@@ -17,7 +17,6 @@ type Mix struct {
 	Job     unit.Volume    // of the first part, the paint, for the whole job as it comes in the tin
 	After   unit.Volume    // of Job once this mix is made
 	Batches []string       // of the paint's tins that hold any, not boxed together; more than one is a trap
-	Tins    []build.Tin    // of all parts, those that hold any
 	SameFor unit.Area      // surface of the same zones that this mix leaves; the same batch should do it
 }
 
@@ -45,7 +44,7 @@ func Session(b *build.Build, id build.ProductID, panels []build.PanelID, zones [
 	}
 	m.Job = jobOf(b, *p, r)
 	m.After = max(m.Job-m.Parts[0].Volume, 0)
-	m.Tins, m.Batches = tinsOf(b, *p), batchesOf(b, p.ID)
+	m.Batches = batchesOf(b, p.ID)
 	for _, z := range p.Zones {
 		m.SameFor += b.ZoneArea(z)
 	}
@@ -71,24 +70,6 @@ func zonesOf(b *build.Build, p build.Product, panels []build.PanelID) []build.Zo
 	for _, z := range p.Zones {
 		if slices.ContainsFunc(panels, func(id build.PanelID) bool { return b.Panel(id).Has(z) }) {
 			list = append(list, z)
-		}
-	}
-	return list
-}
-
-// tinsOf returns the tins that hold any of a product's parts, by name.
-func tinsOf(b *build.Build, p build.Product) []build.Tin {
-	var list []build.Tin
-	for _, t := range b.Tins {
-		own := b.Product(t.Product)
-		if t.Left <= 0 || own == nil {
-			continue
-		}
-		for i := range max(len(p.Mix), 1) {
-			if takeoff.PartName(p, i) == takeoff.PartName(*own, t.Part) {
-				list = append(list, t)
-				break
-			}
 		}
 	}
 	return list

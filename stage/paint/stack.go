@@ -42,26 +42,6 @@ func Next(b *build.Build, zone build.ZoneID, id build.ProductID) []build.Product
 	return list
 }
 
-// colourOf returns the product of a zone that its colour comes from, or nil.
-func colourOf(b *build.Build, zone build.ZoneID) *build.Product {
-	for i, p := range b.Products {
-		if p.Use.ShowsColour() && slices.Contains(p.Zones, zone) {
-			return &b.Products[i]
-		}
-	}
-	return nil
-}
-
-// sealerOf returns the sealer that stands in the list for a zone, or nil.
-func sealerOf(b *build.Build, zone build.ZoneID) *build.Product {
-	for i, p := range b.Products {
-		if p.Use == build.Sealer && slices.Contains(p.Zones, zone) {
-			return &b.Products[i]
-		}
-	}
-	return nil
-}
-
 // names writes the names of products.
 func names(b *build.Build, ids []build.ProductID) string {
 	text := ""

@@ -1,6 +1,8 @@
 package paint
 
 import (
+	"slices"
+
 	"fettle/build"
 	"fettle/engine/coat"
 	"fettle/unit"
@@ -29,11 +31,8 @@ func Suppose(b *build.Build, p build.Product, at unit.Moment, metal float64) *bu
 func Awaiting(b *build.Build, id build.ProductID, now unit.Moment) []Window {
 	var list []Window
 	for _, w := range Windows(b, now) {
-		for _, next := range w.Next {
-			if next == id {
-				list = append(list, w)
-				break
-			}
+		if slices.Contains(w.Next, id) {
+			list = append(list, w)
 		}
 	}
 	return list

@@ -25,7 +25,7 @@ func wrongUndercoats(b *build.Build, r rates.Rates) []takeoff.Check {
 	var checks []takeoff.Check
 	var paints *sprayout.Paints // read when the first is found
 	for _, z := range b.Zones {
-		base := colourOf(b, z.ID)
+		base := b.PaintOn(z.ID, build.Use.ShowsColour)
 		if base == nil || len(base.Over) == 0 {
 			continue
 		}
@@ -41,7 +41,7 @@ func wrongUndercoats(b *build.Build, r rates.Rates) []takeoff.Check {
 
 // onList finds a sealer that the list of paint puts under a colour of a zone.
 func onList(b *build.Build, zone build.ZoneID, base *build.Product) []wrong {
-	s := sealerOf(b, zone)
+	s := b.PaintOn(zone, func(u build.Use) bool { return u == build.Sealer })
 	if s == nil || slices.Contains(base.Over, s.ID) {
 		return nil
 	}

@@ -160,7 +160,7 @@ func (s sheet) limits() table.Table {
 	t := table.Table{ID: "limits", Caption: s.Build.Solvent.Title, Self: s.Base + "/paint/limits", Empty: "No table of limits is written yet.", Columns: []table.Column{
 		{Head: "Class", Wide: true}, {Head: "Limit", Unit: "g/l", Number: true}, {Head: "In words", Wide: true}, {Head: "Paint in it, ready to spray", Wide: true}}}
 	for _, c := range s.Build.Solvent.Classes {
-		t.Rows = append(t.Rows, table.Row{ID: "class-" + string(c.ID), Cells: []table.Cell{table.Text(c.Name), table.Text(plainNumber(c.Most)), table.Text(classNote(c)), table.Text(s.inClass(c.ID))}})
+		t.Rows = append(t.Rows, table.Row{ID: "class-" + string(c.ID), Cells: []table.Cell{table.Text(c.Name), table.Text(plainNumber(c.Most)), table.Text(classNote(c)), s.inClass(c.ID)}})
 	}
 	return t
 }
@@ -172,24 +172,29 @@ func classNote(c build.SolventClass) string {
 	return c.Note
 }
 
-// inClass names the products of a class with how they stand.
-func (s sheet) inClass(id build.SolventClassID) string {
-	var words []string
+// inClass names the products of a class with how they stand; each leads to its
+// sheet, which has the working.
+func (s sheet) inClass(id build.SolventClassID) table.Cell {
+	var words, paths []string
 	for _, p := range s.Build.Products {
-		if p.Solvent != id {
-			continue
+		if p.Solvent == id {
+			words, paths = append(words, s.standing(p)), append(paths, s.productPath(p.ID))
 		}
-		word := p.Name + ", solvent not known"
-		if l, ok := stage.LimitOf(s.Build, p); ok {
-			name := p.Name
-			if l.Class.Staged && p.Use != build.SingleStage {
-				name += ", as one topcoat,"
-			}
-			word = fmt.Sprintf("%s %.0f g/l, %s %s", name, l.VOC, l.Figure.Text, strings.Fields(l.Figure.Name)[0])
-		}
-		words = append(words, word)
 	}
-	return strings.Join(words, "; ")
+	return table.Show(strings.Join(words, "; "), classProducts(words, paths))
+}
+
+// standing says how a product stands beside the limit of its class.
+func (s sheet) standing(p build.Product) string {
+	l, ok := stage.LimitOf(s.Build, p)
+	if !ok {
+		return p.Name + ", solvent not known"
+	}
+	name := p.Name
+	if l.Class.Staged && p.Use != build.SingleStage {
+		name += ", as one topcoat,"
+	}
+	return fmt.Sprintf("%s %.0f g/l, %s %s", name, l.VOC, l.Figure.Text, strings.Fields(l.Figure.Name)[0])
 }
 
 // limitWords says on paper how a mix stands beside the limit of its class, or

@@ -111,7 +111,7 @@ func (s sheet) tins() table.Table {
 		{Head: "Boxed with"}, {Head: "Came in"}}}
 	for _, tin := range s.Build.Tins {
 		p := s.Build.Product(tin.Product)
-		from := tin.Arrived.String()
+		from := tin.Arrived.Short()
 		if tin.Given {
 			from = strings.TrimSpace(from + " given")
 		}

@@ -138,6 +138,16 @@ func (c mixCard) ready() figure.Figure {
 	return f
 }
 
+// lost is what stays in cup and hose.
+func (c mixCard) lost() figure.Figure {
+	text, note := c.Pour.Purge.String(), "for each mix"
+	if c.Ask.Product.FillPurge == 0 {
+		note = "as for the whole job: none is entered for a single mix"
+	}
+	return figure.Figure{Name: "cup and hose", Text: text, Formula: "stays in cup and hose when some is mixed", With: text,
+		Inputs: []figure.Input{{Name: "cup and hose", Value: text, Source: figure.TradeDefault, Link: "paint/product/" + string(c.Ask.Product.ID), Note: note}}}
+}
+
 // area is the surface with its panels.
 func (c mixCard) area() figure.Figure {
 	f := figure.Figure{Name: "surface", Text: c.Pour.Area.String(), Formula: "sum of the panels' surfaces in the zones of the product"}

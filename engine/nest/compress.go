@@ -14,7 +14,7 @@ func (s *search) compress() {
 	for !s.over() {
 		done := float64(s.spent()-from) / float64(s.until-from)
 		by := compressFirst + float64((compressLast-compressFirst)*done)
-		if !s.shorten(by, float64(s.lead.rand.Float64()*s.best.length)) {
+		if !s.shorten(by, float64(s.lead.rand.Float64()*s.shortestYet())) {
 			return
 		}
 		if s.separate(compressing) {

@@ -45,7 +45,7 @@ func (s *search) twoLarge() (a, b int, ok bool) {
 	others := make([]int, 0, len(s.large))
 	for _, unlike := range [2]bool{true, false} {
 		for _, i := range s.large {
-			if i != a && (!unlike || s.items[i].piece != s.items[a].piece) {
+			if i != a && (!unlike || s.now.items[i].piece != s.now.items[a].piece) {
 				others = append(others, i)
 			}
 		}
@@ -56,11 +56,11 @@ func (s *search) twoLarge() (a, b int, ok bool) {
 	return a, others[s.lead.rand.IntN(len(others))], true
 }
 
-// largeItems lists the copies that together make up largeShare of all hull
+// largest lists the copies that together make up largeShare of all hull
 // area, largest first.
-func (s *shop) largeItems() []int {
-	hull := func(i int) float64 { return s.forms[s.items[i].piece].hull }
-	order, sum := make([]int, len(s.items)), 0.0
+func (l *layout) largest() []int {
+	hull := func(i int) float64 { return l.forms[l.items[i].piece].hull }
+	order, sum := make([]int, len(l.items)), 0.0
 	for i := range order {
 		order[i] = i
 		sum += hull(i)
@@ -81,7 +81,7 @@ func (s *search) swap(a, b int) {
 	pa, pb := s.now.middle(a), s.now.middle(b)
 	s.now.shift(a, pb.Sub(pa))
 	s.now.shift(b, pa.Sub(pb))
-	for i := range s.items {
+	for i := range s.now.items {
 		if i == a || i == b {
 			continue
 		}
@@ -100,7 +100,7 @@ func (l *layout) middle(i int) geom.Point {
 	return geom.Point{X: s.x + s.turn.px[0], Y: s.y + s.turn.py[0]}
 }
 
-// shift moves a copy by a step, as far as the strip goes.
+// shift moves a copy by a step, as far as the bounds go.
 func (l *layout) shift(i int, d geom.Point) {
 	s := l.spots[i]
 	s.x += d.X

@@ -25,6 +25,13 @@ func (g *judge) cost(i int, s spot, enough float64) float64 {
 	weight := g.weightOf(i)
 	g.waiting = g.waiting[:0]
 	sum := 0.0
+	if g.floor != nil {
+		pull := g.pull[i]
+		sum = float64(pull * g.floor.loss(g.items[i].piece, s.turn, s.x, s.y, enough/pull))
+		if sum > enough {
+			return sum
+		}
+	}
 	for j := range g.boxes {
 		b := &g.boxes[j]
 		if b.Min.X > box.Max.X || b.Max.X < box.Min.X || b.Min.Y > box.Max.Y || b.Max.Y < box.Min.Y || j == i {
@@ -61,6 +68,7 @@ func (g *judge) share(i, j int, s spot, weight, enough float64) float64 {
 // move puts a copy down and works out its losses anew.
 func (g *judge) move(i int, s spot) {
 	g.put(i, s)
+	g.under(i)
 	for j := range g.items {
 		g.pair(i, j)
 	}
@@ -69,9 +77,18 @@ func (g *judge) move(i int, s spot) {
 // all works out every loss anew.
 func (g *judge) all() {
 	for i := range g.items {
+		g.under(i)
 		for j := range i {
 			g.pair(i, j)
 		}
+	}
+}
+
+// under works out the loss of a copy with the floor.
+func (g *judge) under(i int) {
+	if g.floor != nil {
+		s := &g.spots[i]
+		g.out[i] = g.floor.loss(g.items[i].piece, s.turn, s.x, s.y, math.Inf(1))
 	}
 }
 

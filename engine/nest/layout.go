@@ -6,16 +6,21 @@ import (
 
 // shop is what all layouts of one problem share and none changes.
 type shop struct {
-	problem  *Problem
-	forms    []form
-	items    []item     // the copies to place
-	sizes    []pairSize // forms by forms
-	height   float64    // of the strip
-	margin   float64
-	area     float64 // of all copies
-	shortest float64 // no strip can be
-	most     int     // edges of the piece that has most
-	large    []int   // copies worth swapping
+	problem *Problem
+	forms   []form
+	sizes   []pairSize // forms by forms
+	most    int        // edges of the piece that has most
+}
+
+// items lists all copies of all pieces.
+func (s *shop) items() []item {
+	var list []item
+	for i := range s.problem.Pieces {
+		for k := range max(s.problem.Pieces[i].Count, 1) {
+			list = append(list, item{i, k})
+		}
+	}
+	return list
 }
 
 // item is one copy of a piece.
@@ -29,31 +34,40 @@ type spot struct {
 	x, y float64
 }
 
-// layout is one place for every copy, with who is in whose way. Loss and
-// weight are n by n matrices, mirrored at their diagonals.
+// layout is a place for some copies on one sheet, with who is in whose way.
+// Loss and weight are n by n matrices, mirrored at their diagonals.
 type layout struct {
 	*shop
-	length float64 // of the strip now
+	items  []item
+	bounds geom.Box // all boxes are kept inside
+	floor  *floor   // nil where all of the bounds will do
 	spots  []spot
 	boxes  []geom.Box
 	loss   []float64 // 0 where two do not collide
 	weight []float64 // 1 or more
+	out    []float64 // the loss of each copy with the floor
+	pull   []float64 // its weight
 }
 
-func newLayout(s *shop) *layout {
-	n := len(s.items)
-	l := &layout{shop: s, spots: make([]spot, n), boxes: make([]geom.Box, n), loss: make([]float64, n*n), weight: make([]float64, n*n)}
+func newLayout(s *shop, items []item, bounds geom.Box, f *floor) *layout {
+	n := len(items)
+	l := &layout{
+		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), boxes: make([]geom.Box, n),
+		loss: make([]float64, n*n), weight: make([]float64, n*n), out: make([]float64, n), pull: make([]float64, n),
+	}
 	l.forget()
 	return l
 }
 
 // copyFrom makes l the same as o.
 func (l *layout) copyFrom(o *layout) {
-	l.length = o.length
+	l.bounds = o.bounds
 	copy(l.spots, o.spots)
 	copy(l.boxes, o.boxes)
 	copy(l.loss, o.loss)
 	copy(l.weight, o.weight)
+	copy(l.out, o.out)
+	copy(l.pull, o.pull)
 }
 
 // lossOf returns the row of losses of a copy.
@@ -62,16 +76,21 @@ func (l *layout) lossOf(i int) []float64 { return l.loss[i*len(l.items) : (i+1)*
 // weightOf returns the row of weights of a copy.
 func (l *layout) weightOf(i int) []float64 { return l.weight[i*len(l.items) : (i+1)*len(l.items)] }
 
-// total sums the losses of all pairs.
+// total sums the losses of all pairs and with the floor.
 func (l *layout) total() float64 {
 	sum := 0.0
 	for _, v := range l.loss {
 		sum += v
 	}
-	return sum / 2
+	sum /= 2
+	for _, v := range l.out {
+		sum += v
+	}
+	return sum
 }
 
-// weighted sums the losses of all pairs, each times its weight.
+// weighted sums the losses of all pairs and with the floor, each times its
+// weight.
 func (l *layout) weighted() float64 {
 	sum := 0.0
 	for i, v := range l.loss {
@@ -79,12 +98,16 @@ func (l *layout) weighted() float64 {
 			sum += float64(v * l.weight[i])
 		}
 	}
-	return sum / 2
+	sum /= 2
+	for i, v := range l.out {
+		sum += float64(v * l.pull[i])
+	}
+	return sum
 }
 
-// burden is what the pairs of one copy have in the weighted sum.
+// burden is what one copy has in the weighted sum.
 func (l *layout) burden(i int) float64 {
-	sum := 0.0
+	sum := float64(l.out[i] * l.pull[i])
 	w := l.weightOf(i)
 	for j, v := range l.lossOf(i) {
 		if v > 0 {
@@ -95,16 +118,16 @@ func (l *layout) burden(i int) float64 {
 }
 
 // span returns where the reference point of a turned copy may lie so that its
-// box is inside the strip; false if it fits nowhere.
+// box is inside the bounds; false if it fits nowhere.
 func (l *layout) span(t *turn) (geom.Box, bool) {
 	b := geom.Box{
-		Min: geom.Point{X: l.margin - t.box.Min.X, Y: l.margin - t.box.Min.Y},
-		Max: geom.Point{X: l.length - l.margin - t.box.Max.X, Y: l.height - l.margin - t.box.Max.Y},
+		Min: l.bounds.Min.Sub(t.box.Min),
+		Max: l.bounds.Max.Sub(t.box.Max),
 	}
 	return b, b.Min.X <= b.Max.X && b.Min.Y <= b.Max.Y
 }
 
-// put lays a copy down, moved into the strip where it would reach beyond,
+// put lays a copy down, moved into the bounds where it would reach beyond,
 // without asking who is in its way.
 func (l *layout) put(i int, s spot) {
 	b, _ := l.span(s.turn)

@@ -1,21 +1,23 @@
 package nest
 
+import "fettle/geom"
+
 // memory is a layout to come back to: places only, neither losses nor weights.
 type memory struct {
-	length float64
+	bounds geom.Box
 	loss   float64
 	spots  []spot
 }
 
 // take remembers where all copies lie.
 func (m *memory) take(l *layout) {
-	m.length, m.loss = l.length, l.total()
+	m.bounds, m.loss = l.bounds, l.total()
 	m.spots = append(m.spots[:0], l.spots...)
 }
 
 // recall goes back to a remembered layout and keeps the weights.
-func (s *search) recall(m *memory) {
-	s.now.length = m.length
+func (s *separator) recall(m *memory) {
+	s.now.bounds = m.bounds
 	for i, p := range m.spots {
 		s.now.put(i, p)
 	}

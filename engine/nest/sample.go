@@ -11,7 +11,7 @@ import (
 // same budget goes further (docs/engine/nest.md).
 const (
 	samplesNear = 10 // about where it lies
-	samplesAll  = 20 // anywhere on the strip
+	samplesAll  = 20 // anywhere
 	samplesKept = 3
 )
 
@@ -99,9 +99,8 @@ func (k *seeker) seek(i int) {
 	for range samplesNear {
 		try(k.sample(i, k.boxes[i]))
 	}
-	strip := geom.Box{Max: geom.Point{X: k.length, Y: k.height}}
 	for range samplesAll {
-		try(k.sample(i, strip))
+		try(k.sample(i, k.bounds))
 	}
 	best := here
 	for _, c := range found.list[:found.n] {
@@ -118,7 +117,7 @@ func (k *seeker) seek(i int) {
 const far = 1e300
 
 // sample draws a turn and a place at which the middle of the piece's box lies
-// in a given one, and the box inside the strip. It is false where the turned
+// in a given one, and its box inside the bounds. It is false where the turned
 // piece fits nowhere.
 func (k *seeker) sample(i int, in geom.Box) (spot, bool) {
 	turns := k.forms[k.items[i].piece].turns

@@ -1,6 +1,9 @@
 package nest
 
-import "sync"
+import (
+	"context"
+	"sync"
+)
 
 // patience says when a separation is given up.
 type patience struct {
@@ -20,9 +23,34 @@ var (
 // below to count as a gain.
 const gainBelow = 0.98
 
+// separator makes one layout free of collisions. It is what all drivers share.
+type separator struct {
+	ctx     context.Context
+	now     *layout   // what is worked on
+	lead    *seeker   // works on now itself
+	helpers []*seeker // work on copies of their own, side by side; none where the lead is alone
+	until   int       // evaluations that may be spent up to
+	least   memory    // of the present separation
+	stats   Stats
+}
+
+func newSeparator(ctx context.Context, l *layout, o Options) *separator {
+	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0)}
+	if o.Workers > 1 {
+		for w := range o.Workers {
+			s.helpers = append(s.helpers, newSeeker(newLayout(l.shop, l.items, l.bounds, l.floor), o.Seed, uint64(w)+1))
+		}
+	}
+	return s
+}
+
+// over says whether the budget is spent, or nobody waits for the result any
+// more.
+func (s *separator) over() bool { return s.spent() >= s.until || s.ctx.Err() != nil }
+
 // separate moves colliding pieces until none collide, and says whether it got
 // there. If not, the layout is left at the least loss it came to.
-func (s *search) separate(p patience) bool {
+func (s *separator) separate(p patience) bool {
 	s.stats.Separations++
 	least := s.now.total()
 	s.least.take(s.now)
@@ -53,7 +81,7 @@ func (s *search) separate(p patience) bool {
 // round lets every colliding piece look for a better place once, and learns
 // the weights. With several workers each does so on its own copy, in its own
 // order; the one with the least weighted loss counts.
-func (s *search) round() {
+func (s *separator) round() {
 	if len(s.helpers) == 0 {
 		s.lead.round()
 	} else {
@@ -62,7 +90,7 @@ func (s *search) round() {
 	s.now.learn()
 }
 
-func (s *search) sideBySide() {
+func (s *separator) sideBySide() {
 	var wait sync.WaitGroup
 	for _, w := range s.helpers {
 		wait.Go(func() {
@@ -81,7 +109,7 @@ func (s *search) sideBySide() {
 }
 
 // spent sums the places judged by all.
-func (s *search) spent() int {
+func (s *separator) spent() int {
 	sum := s.lead.judged
 	for _, w := range s.helpers {
 		sum += w.judged

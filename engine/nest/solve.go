@@ -14,17 +14,16 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := validate(&p); err != nil {
 		return Result{}, err
 	}
-	s, err := newShop(&p)
+	r, err := newSearch(ctx, newShop(&p), o)
 	if err != nil {
 		return Result{}, err
 	}
-	r := newSearch(ctx, s, o)
 	r.solve()
 	if r.stats.Improved == 0 {
 		return Result{}, fault.New(fault.Internal, "the first layout failed its own check")
 	}
 	r.recall(&r.best)
-	res := r.result(r.best.length)
+	res := r.result(r.shortestYet())
 	report, err := Check(p, res.Placements)
 	if err != nil {
 		return Result{}, &fault.Fault{Kind: fault.Internal, Msg: "the layout failed its own check: " + err.Error(), Cause: err}
@@ -33,33 +32,20 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	return res, nil
 }
 
-// newShop prepares what the search shares. A piece that fits nowhere on the
-// strip is a fault.
-func newShop(p *Problem) (*shop, error) {
-	c := &p.Containers[0]
-	s := &shop{problem: p, height: c.Height, margin: c.Margin}
+// newShop prepares what the search shares.
+func newShop(p *Problem) *shop {
+	s := &shop{problem: p}
 	for i := range p.Pieces {
 		f := newForm(&p.Pieces[i])
-		f.turns = fitting(f.turns, s.height-2*s.margin)
-		if len(f.turns) == 0 {
-			return nil, fault.New(fault.Invalid, "it is too high for the strip in every turn allowed").At(nameOf(p, i))
-		}
-		s.shortest = max(s.shortest, narrowest(f.turns)+2*s.margin)
-		for k := range max(p.Pieces[i].Count, 1) {
-			s.items = append(s.items, item{i, k})
-			s.area += f.area
-		}
 		s.most = max(s.most, len(f.turns[0].edges.ax))
 		s.forms = append(s.forms, f)
 	}
-	s.shortest = max(s.shortest, s.area/(s.height-2*s.margin)+2*s.margin)
 	for a := range s.forms {
 		for b := range s.forms {
 			s.sizes = append(s.sizes, sizeOf(&s.forms[a], &s.forms[b]))
 		}
 	}
-	s.large = s.largeItems()
-	return s, nil
+	return s
 }
 
 // fitting returns the turns that are no higher than the strip.
@@ -89,7 +75,7 @@ func (s *search) result(length float64) Result {
 	if s.ctx.Err() != nil {
 		r.Status = Interrupted
 	}
-	for i, it := range s.items {
+	for i, it := range s.now.items {
 		p := s.now.spots[i]
 		r.Placements = append(r.Placements, Placement{
 			Piece: it.piece, Copy: it.copy, X: p.x, Y: p.y, Rotation: p.turn.rotation, Mirrored: p.turn.mirrored,

@@ -19,23 +19,23 @@ const hair = 1e-5
 // start lays out all copies without collisions.
 func (s *search) start() {
 	k := s.lead
-	order := make([]int, len(s.items))
+	order := make([]int, len(s.now.items))
 	for i := range order {
 		order[i] = i
 		s.now.boxes[i].Min.X = math.Inf(1) // not there yet: nobody's box meets it
 	}
 	size := func(i int) float64 {
-		f := &s.forms[s.items[i].piece]
+		f := &s.now.forms[s.now.items[i].piece]
 		return f.hull * f.diameter
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(size(b), size(a)) })
-	end := 0.0
+	end := s.margin
 	for _, i := range order {
 		p := k.leftmost(i, end)
 		s.now.put(i, p)
 		end = max(end, s.now.boxes[i].Max.X)
 	}
-	s.now.length = end + s.margin
+	s.now.bounds.Max.X = end
 	k.all()
 	s.accept()
 }
@@ -52,15 +52,14 @@ func (k *seeker) leftmost(i int, end float64) spot {
 		}
 	}
 	for j := range turns {
-		k.length = end + turns[j].box.Width() + 2*k.margin + float64(2*hair*k.height)
+		k.bounds.Max.X = end + turns[j].box.Width() + float64(2*hair*k.bounds.Height())
 		if b, ok := k.span(&turns[j]); ok {
 			keep(spot{&turns[j], b.Max.X, b.Min.Y})
 		}
 	}
-	k.length = best.x + best.turn.box.Max.X + k.margin
-	strip := geom.Box{Max: geom.Point{X: k.length, Y: k.height}}
+	k.bounds.Max.X = best.x + best.turn.box.Max.X
 	for range startSamples {
-		if p, ok := k.sample(i, strip); ok && p.x+p.turn.box.Max.X < far && k.cost(i, p, 0) == 0 {
+		if p, ok := k.sample(i, k.bounds); ok && p.x+p.turn.box.Max.X < far && k.cost(i, p, 0) == 0 {
 			keep(k.push(i, p))
 		}
 	}

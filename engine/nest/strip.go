@@ -2,6 +2,9 @@ package nest
 
 import (
 	"context"
+
+	"fettle/fault"
+	"fettle/geom"
 )
 
 // How the budget is shared and the strip shortened: as in [Gardeyn2025], but
@@ -12,35 +15,54 @@ const (
 	exploreBy    = 0.001 // the later ones
 )
 
-// search is the state of one Solve.
+// search is the state of one Solve of a strip.
 type search struct {
-	*shop
-	ctx     context.Context
-	options Options
-	now     *layout   // what is worked on
-	lead    *seeker   // works on now itself
-	helpers []*seeker // work on copies of their own, side by side; none where the lead is alone
-	until   int       // evaluations the present phase may spend up to
-	least   memory    // of the present separation
-	failed  []memory
-	best    memory // the shortest layout that has passed the exact check
-	stats   Stats
+	*separator
+	options  Options
+	height   float64 // of the strip
+	margin   float64
+	area     float64 // of all copies
+	shortest float64 // no strip can be
+	large    []int   // copies worth swapping
+	failed   []memory
+	best     memory // the shortest layout that has passed the exact check
 }
 
-func newSearch(ctx context.Context, s *shop, o Options) *search {
-	r := &search{shop: s, ctx: ctx, options: o, now: newLayout(s)}
-	r.lead = newSeeker(r.now, o.Seed, 0)
-	if o.Workers > 1 {
-		for w := range o.Workers {
-			r.helpers = append(r.helpers, newSeeker(newLayout(s), o.Seed, uint64(w)+1))
+// newSearch prepares a strip. A piece that fits nowhere on it is a fault.
+func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
+	c := &s.problem.Containers[0]
+	r := &search{options: o, height: c.Height, margin: c.Margin}
+	items := s.items()
+	for i := range s.forms {
+		f := &s.forms[i]
+		f.turns = fitting(f.turns, r.height-2*r.margin)
+		if len(f.turns) == 0 {
+			return nil, fault.New(fault.Invalid, "it is too high for the strip in every turn allowed").At(nameOf(s.problem, i))
 		}
+		r.shortest = max(r.shortest, narrowest(f.turns)+2*r.margin)
 	}
-	return r
+	for _, it := range items {
+		r.area += s.forms[it.piece].area
+	}
+	r.shortest = max(r.shortest, r.area/(r.height-2*r.margin)+2*r.margin)
+	r.separator = newSeparator(ctx, newLayout(s, items, r.strip(0), nil), o)
+	r.large = r.now.largest()
+	return r, nil
 }
 
-// over says whether the present phase has spent its budget, or nobody waits
-// for the result any more.
-func (s *search) over() bool { return s.spent() >= s.until || s.ctx.Err() != nil }
+// strip returns the bounds of a strip of some length.
+func (s *search) strip(length float64) geom.Box {
+	return geom.Box{
+		Min: geom.Point{X: s.margin, Y: s.margin},
+		Max: geom.Point{X: length - s.margin, Y: s.height - s.margin},
+	}
+}
+
+// length of the strip now.
+func (s *search) length() float64 { return s.now.bounds.Max.X + s.margin }
+
+// shortestYet is the length of the best layout.
+func (s *search) shortestYet() float64 { return s.best.bounds.Max.X + s.margin }
 
 func (s *search) budget() int { return s.options.Steps * StepEvaluations }
 
@@ -59,7 +81,7 @@ func (s *search) solve() {
 // exploreBy.
 func (s *search) stride() {
 	for by := strideBy; by > exploreBy && !s.over(); {
-		if !s.shorten(by, s.best.length/2) {
+		if !s.shorten(by, s.shortestYet()/2) {
 			return
 		}
 		if !s.separate(striding) || !s.accept() {
@@ -71,11 +93,11 @@ func (s *search) stride() {
 // explore shortens the strip after each success; after a failure it goes back
 // to one of the failed layouts, swaps two large pieces, and tries again.
 func (s *search) explore() {
-	shorter := s.shorten(exploreBy, s.best.length/2)
+	shorter := s.shorten(exploreBy, s.shortestYet()/2)
 	for shorter && !s.over() {
 		if s.separate(exploring) && s.accept() {
 			s.failed = s.failed[:0]
-			shorter = s.shorten(exploreBy, s.best.length/2)
+			shorter = s.shorten(exploreBy, s.shortestYet()/2)
 			continue
 		}
 		s.giveUp()
@@ -87,12 +109,12 @@ func (s *search) explore() {
 // the cut moves left by as much. It says whether there was anything to take.
 func (s *search) shorten(by, cut float64) bool {
 	s.recall(&s.best)
-	length := max(s.shortest, float64(s.now.length*(1-by)))
-	d := s.now.length - length
+	length := max(s.shortest, float64(s.length()*(1-by)))
+	d := s.length() - length
 	if d <= 0 {
 		return false
 	}
-	s.now.length = length
+	s.now.bounds = s.strip(length)
 	for i, p := range s.now.spots {
 		if b := s.now.boxes[i]; (b.Min.X+b.Max.X)/2 > cut {
 			p.x -= d
@@ -108,11 +130,11 @@ func (s *search) shorten(by, cut float64) bool {
 // and draws the end of the strip up to its last piece.
 func (s *search) accept() bool {
 	result := s.result(s.now.right() + s.margin)
-	if _, err := Check(*s.problem, result.Placements); err != nil {
+	if _, err := Check(*s.now.problem, result.Placements); err != nil {
 		s.stats.Refused++
 		return false
 	}
-	s.now.length = result.Length
+	s.now.bounds = s.strip(result.Length)
 	s.best.take(s.now)
 	s.stats.Improved++
 	if s.options.Progress != nil {

@@ -12,21 +12,32 @@ const (
 // learn changes the weights after a round.
 func (l *layout) learn() {
 	most := 0.0
-	for _, v := range l.loss {
-		most = max(most, v)
+	for _, list := range [2][]float64{l.loss, l.out} {
+		for _, v := range list {
+			most = max(most, v)
+		}
 	}
-	for i, v := range l.loss {
+	grow(l.weight, l.loss, most)
+	grow(l.pull, l.out, most)
+}
+
+// grow changes the weights that belong to some losses; most is the largest
+// loss anywhere.
+func grow(weights, losses []float64, most float64) {
+	for i, v := range losses {
 		if v > 0 {
-			l.weight[i] *= weightLeast + float64((weightMost-weightLeast)*(v/most))
+			weights[i] *= weightLeast + float64((weightMost-weightLeast)*(v/most))
 		} else {
-			l.weight[i] = max(1, l.weight[i]*weightForget)
+			weights[i] = max(1, weights[i]*weightForget)
 		}
 	}
 }
 
-// forget makes all pairs weigh the same.
+// forget makes all weigh the same.
 func (l *layout) forget() {
-	for i := range l.weight {
-		l.weight[i] = 1
+	for _, list := range [2][]float64{l.weight, l.pull} {
+		for i := range list {
+			list[i] = 1
+		}
 	}
 }

@@ -6,21 +6,6 @@ import "fettle/geom"
 // second, b, is moved by dx and dy. Touching counts as a collision, so that
 // rounding never hides one.
 
-// polesMeet says whether any two circles overlap: then the pieces surely do.
-func polesMeet(a, b *turn, dx, dy float64) bool {
-	bx, by, br := b.px, b.py[:len(b.px)], b.pr[:len(b.px)]
-	for i, r := range a.pr {
-		x, y := a.px[i]-dx, a.py[i]-dy
-		for j := range bx {
-			u, v, s := bx[j]-x, by[j]-y, br[j]+r
-			if float64(u*u)+float64(v*v) < float64(s*s) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // outlinesMeet says whether two pieces collide: an edge of one meets an edge
 // of the other, or one lies in the other. near is room for as many edges as b
 // has; only edges that reach into both boxes are compared.

@@ -1,19 +1,30 @@
 package nest
 
-import "math"
+import (
+	"math"
+
+	"fettle/geom"
+)
 
 // judge asks what a place costs. It has the room an evaluation needs, so that
 // none allocates.
 type judge struct {
 	*layout
 	near    edges
-	waiting []int // copies whose boxes overlap and whose poles do not
-	judged  int   // places so far
+	circles round
+	waiting []doubt // copies whose boxes overlap and whose circles do not
+	judged  int     // places so far
+}
+
+// doubt is a copy that may collide, and the loss it then brings.
+type doubt struct {
+	copy int
+	loss float64 // weighted
 }
 
 func newJudge(l *layout) *judge {
 	room := func() []float64 { return make([]float64, 0, l.most) }
-	return &judge{layout: l, near: edges{room(), room(), room(), room()}, waiting: make([]int, 0, len(l.items))}
+	return &judge{layout: l, near: edges{room(), room(), room(), room()}, waiting: make([]doubt, 0, len(l.items))}
 }
 
 // cost returns the weighted loss copy i would have at a spot. It gives up once
@@ -24,45 +35,40 @@ func (g *judge) cost(i int, s spot, enough float64) float64 {
 	box := at(s.turn.box, s.x, s.y)
 	weight := g.weightOf(i)
 	g.waiting = g.waiting[:0]
-	sum := 0.0
+	piece, cost := g.items[i].piece, 0.0
 	if g.floor != nil {
 		pull := g.pull[i]
-		sum = float64(pull * g.floor.loss(g.items[i].piece, s.turn, s.x, s.y, enough/pull))
-		if sum > enough {
-			return sum
+		cost = float64(pull * g.floor.loss(piece, s.turn, s.x, s.y, enough/pull))
+		if cost > enough {
+			return cost
 		}
 	}
 	for j := range g.boxes {
-		b := &g.boxes[j]
-		if b.Min.X > box.Max.X || b.Max.X < box.Min.X || b.Min.Y > box.Max.Y || b.Max.Y < box.Min.Y || j == i {
+		if parted(&g.boxes[j], &box) || j == i {
 			continue
 		}
 		o := &g.spots[j]
-		if !polesMeet(s.turn, o.turn, o.x-s.x, o.y-s.y) {
-			g.waiting = append(g.waiting, j)
+		size := g.size(piece, g.items[j].piece)
+		sum, meet := size.overlap(s.turn, o.turn, o.x-s.x, o.y-s.y, size.sumOf((enough-cost)/weight[j]), &g.circles)
+		loss := float64(weight[j] * size.loss(sum))
+		if !meet {
+			g.waiting = append(g.waiting, doubt{j, loss})
 			continue
 		}
-		if sum += g.share(i, j, s, weight[j], enough-sum); sum > enough {
-			return sum
+		if cost += loss; cost > enough {
+			return cost
 		}
 	}
-	for _, j := range g.waiting {
-		o := &g.spots[j]
+	for _, d := range g.waiting {
+		o := &g.spots[d.copy]
 		if !outlinesMeet(s.turn, o.turn, o.x-s.x, o.y-s.y, &g.near) {
 			continue
 		}
-		if sum += g.share(i, j, s, weight[j], enough-sum); sum > enough {
-			return sum
+		if cost += d.loss; cost > enough {
+			return cost
 		}
 	}
-	return sum
-}
-
-// share is the weighted loss of copy i at a spot with a copy j it collides with.
-func (g *judge) share(i, j int, s spot, weight, enough float64) float64 {
-	o := &g.spots[j]
-	size := g.size(g.items[i].piece, g.items[j].piece)
-	return float64(weight * size.loss(s.turn, o.turn, o.x-s.x, o.y-s.y, enough/weight))
+	return cost
 }
 
 // move puts a copy down and works out its losses anew.
@@ -100,18 +106,18 @@ func (g *judge) pair(i, j int) {
 	}
 	i, j = min(i, j), max(i, j)
 	a, b, v := &g.spots[i], &g.spots[j], 0.0
-	if dx, dy := b.x-a.x, b.y-a.y; g.meet(i, j, dx, dy) {
-		v = g.size(g.items[i].piece, g.items[j].piece).loss(a.turn, b.turn, dx, dy, math.Inf(1))
+	if dx, dy := b.x-a.x, b.y-a.y; !parted(&g.boxes[i], &g.boxes[j]) {
+		size := g.size(g.items[i].piece, g.items[j].piece)
+		sum, meet := size.overlap(a.turn, b.turn, dx, dy, math.Inf(1), &g.circles)
+		if meet || outlinesMeet(a.turn, b.turn, dx, dy, &g.near) {
+			v = size.loss(sum)
+		}
 	}
 	n := len(g.items)
 	g.loss[i*n+j], g.loss[j*n+i] = v, v
 }
 
-func (g *judge) meet(i, j int, dx, dy float64) bool {
-	p, q := &g.boxes[i], &g.boxes[j]
-	if p.Min.X > q.Max.X || p.Max.X < q.Min.X || p.Min.Y > q.Max.Y || p.Max.Y < q.Min.Y {
-		return false
-	}
-	a, b := g.spots[i].turn, g.spots[j].turn
-	return polesMeet(a, b, dx, dy) || outlinesMeet(a, b, dx, dy, &g.near)
+// parted says whether two boxes do not even touch.
+func parted(p, q *geom.Box) bool {
+	return p.Min.X > q.Max.X || p.Max.X < q.Min.X || p.Min.Y > q.Max.Y || p.Max.Y < q.Min.Y
 }

@@ -26,6 +26,7 @@ type turn struct {
 	box      geom.Box
 	side     float64 // smaller side of the box
 	edges    edges
+	round    geom.Box  // of the poles
 	px, py   []float64 // poles, about largest first
 	pr       []float64
 }
@@ -99,6 +100,12 @@ func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool
 	for _, c := range circles {
 		at := lay(c.at)
 		t.px, t.py, t.pr = append(t.px, at.X), append(t.py, at.Y), append(t.pr, c.r)
+		r := geom.Point{X: c.r, Y: c.r}
+		if box := (geom.Box{Min: at.Sub(r), Max: at.Add(r)}); len(t.px) == 1 {
+			t.round = box
+		} else {
+			t.round = t.round.Union(box)
+		}
 	}
 	return t
 }

@@ -15,6 +15,7 @@ import (
 // benchCmd measures an engine on a set.
 type benchCmd struct {
 	Schedule benchScheduleCmd `cmd:"" help:"Solve a whole set of project files and print the table that papers print."`
+	Nest     benchNestCmd     `cmd:"" help:"Lay out a folder of layout problems under a budget of processor time, beside published densities."`
 }
 
 // benchScheduleCmd solves a set of .sm files.

@@ -11,7 +11,6 @@ import (
 type judge struct {
 	*layout
 	near    edges
-	circles round
 	waiting []doubt // copies whose boxes overlap and whose circles do not
 	judged  int     // places so far
 }
@@ -49,8 +48,8 @@ func (g *judge) cost(i int, s spot, enough float64) float64 {
 		}
 		o := &g.spots[j]
 		size := g.size(piece, g.items[j].piece)
-		sum, meet := size.overlap(s.turn, o.turn, o.x-s.x, o.y-s.y, size.sumOf((enough-cost)/weight[j]), &g.circles)
-		loss := float64(weight[j] * size.loss(sum))
+		loss, meet := size.touch(s.turn, o.turn, o.x-s.x, o.y-s.y, (enough-cost)/weight[j])
+		loss = float64(loss * weight[j])
 		if !meet {
 			g.waiting = append(g.waiting, doubt{j, loss})
 			continue
@@ -108,9 +107,8 @@ func (g *judge) pair(i, j int) {
 	a, b, v := &g.spots[i], &g.spots[j], 0.0
 	if dx, dy := b.x-a.x, b.y-a.y; !parted(&g.boxes[i], &g.boxes[j]) {
 		size := g.size(g.items[i].piece, g.items[j].piece)
-		sum, meet := size.overlap(a.turn, b.turn, dx, dy, math.Inf(1), &g.circles)
-		if meet || outlinesMeet(a.turn, b.turn, dx, dy, &g.near) {
-			v = size.loss(sum)
+		if loss, meet := size.touch(a.turn, b.turn, dx, dy, far); meet || outlinesMeet(a.turn, b.turn, dx, dy, &g.near) {
+			v = loss
 		}
 	}
 	n := len(g.items)

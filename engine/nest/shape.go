@@ -26,9 +26,9 @@ type turn struct {
 	box      geom.Box
 	side     float64 // smaller side of the box
 	edges    edges
-	round    geom.Box  // of the poles
 	px, py   []float64 // poles, about largest first
 	pr       []float64
+	circles  circles // the same for the inner loops
 }
 
 // edges are straight pieces from a to b.
@@ -97,16 +97,13 @@ func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool
 			t.edges.add(lay(ring[i]), lay(ring[(i+1)%len(ring)]))
 		}
 	}
+	var laid []pole
 	for _, c := range circles {
 		at := lay(c.at)
 		t.px, t.py, t.pr = append(t.px, at.X), append(t.py, at.Y), append(t.pr, c.r)
-		r := geom.Point{X: c.r, Y: c.r}
-		if box := (geom.Box{Min: at.Sub(r), Max: at.Add(r)}); len(t.px) == 1 {
-			t.round = box
-		} else {
-			t.round = t.round.Union(box)
-		}
+		laid = append(laid, pole{at, c.r})
 	}
+	t.circles = newCircles(laid, geom.Point{X: (t.box.Min.X + t.box.Max.X) / 2, Y: (t.box.Min.Y + t.box.Max.Y) / 2})
 	return t
 }
 

@@ -1,0 +1,78 @@
+package nest
+
+import (
+	"math"
+
+	"fettle/geom"
+)
+
+// lanes is how many circles are compared at once.
+const lanes = 8
+
+// circles are the poles of a turned piece, about largest first, as seen
+// from the middle of its box: all x, then all y, then all radii, each filled up to a
+// multiple of lanes. Half the precision does: the loss is a proxy, and what
+// the outlines say is asked in full.
+type circles struct {
+	n    int
+	flat []float32
+	mid  geom.Point // in the coordinates of the turned piece
+}
+
+// nowhere is where the circles lie that fill up the lanes: too far to count,
+// near enough to square.
+const nowhere = 1e18
+
+func newCircles(poles []pole, mid geom.Point) circles {
+	c := circles{n: len(poles), mid: mid}
+	full := c.full()
+	c.flat = make([]float32, 3*full)
+	for i := range full {
+		c.flat[i] = nowhere
+		if i < c.n {
+			at := poles[i].at.Sub(c.mid)
+			c.flat[i], c.flat[full+i], c.flat[2*full+i] = float32(at.X), float32(at.Y), float32(poles[i].r)
+		}
+	}
+	return c
+}
+
+// full is the number of circles with those that fill up the lanes.
+func (c *circles) full() int { return (c.n + lanes - 1) &^ (lanes - 1) }
+
+// overlapLanes sums d' min(r1, r2) over all pairs of circles, and says whether
+// any two overlap: then the pieces surely collide. The middle of b is moved by
+// dx and dy from that of a. Once some two overlap it gives up when the sum
+// passes enough. The sum is taken in lanes, so that every processor comes to
+// the same.
+func (s *pairSize) overlapLanes(a, b *circles, dx, dy, enough float32) (sum float32, meet bool) {
+	var lane [lanes]float32
+	fa, fb := a.full(), b.full()
+	bx, by, br := b.flat[:fb], b.flat[fb:2*fb], b.flat[2*fb:]
+	for i := range a.n {
+		x, y, r := a.flat[i]-dx, a.flat[fa+i]-dy, a.flat[2*fa+i]
+		live := false
+		for j := range bx {
+			u, v := bx[j]-x, by[j]-y
+			apart, d := float32(u*u)+float32(v*v), br[j]+r
+			if w := d + s.tail; apart >= float32(w*w) {
+				continue
+			}
+			live = true
+			d -= float32(math.Sqrt(float64(apart)))
+			meet = meet || d > 0
+			if d < s.eps {
+				d = s.square / (s.twice - d)
+			}
+			lane[j%lanes] += float32((d - s.least) * min(br[j], r))
+		}
+		if !live {
+			continue
+		}
+		sum = ((lane[0] + lane[4]) + (lane[2] + lane[6])) + ((lane[1] + lane[5]) + (lane[3] + lane[7]))
+		if meet && sum > enough {
+			break
+		}
+	}
+	return sum, meet
+}

@@ -22,6 +22,7 @@ type Sheet struct {
 	Person   string    // who looks
 	Units    string
 	Neutral  bool     // a page that judges colour: grey surround, no tint
+	Shell    string   // the shared script; "shell.js" when empty, "light.js" for a page that must not fetch parts of itself anew
 	Scripts  []string // islands beside the shared script, such as "van.js"
 }
 
@@ -63,7 +64,7 @@ func (r *Request) dress(sh Sheet, t Title) sheet.Data {
 	d := sheet.Data{
 		Vehicle: sh.Vehicle, Build: sh.Build, Shown: sh.Shown, Day: sh.Day, Person: sh.Person, Units: sh.Units,
 		Theme: r.Theme(), Neutral: sh.Neutral, Back: r.r.URL.RequestURI(), Style: static.Href("fettle.css"),
-		Scripts: []string{static.Href("shell.js")}, Undo: r.takeKept(), SignedIn: r.canSignOut(),
+		Scripts: []string{static.Href(or(sh.Shell, "shell.js"))}, Undo: r.takeKept(), SignedIn: r.canSignOut(),
 	}
 	if d.SignedIn && r.person.Role == Owner {
 		d.People = "/people"

@@ -1,0 +1,73 @@
+// The layout editor: lays pieces on hides, rolls and sheets by hand. The page
+// works without it, by numbers; see internal/place/trim.
+import { acts, done, drawn, fromTray, pick, show } from "./acts";
+import { copies, sheets } from "./facts";
+import { hands } from "./hand";
+import { allowed, nearest } from "./judge";
+import { all, begin, one, places, read, readOuts, root } from "./state";
+import { draw, fit, say, shown } from "./view";
+
+
+const keys = new Map<string, string>();
+for (const b of all("[data-act][aria-keyshortcuts]")) for (const k of b.getAttribute("aria-keyshortcuts")!.split(" ")) keys.set(k.toLowerCase(), b.dataset.act!);
+
+root.addEventListener("click", (event) => {
+  const on = <T extends string>(name: T): string | undefined => (event.target as Element).closest<HTMLElement>(`[data-${name}]`)?.dataset[name];
+  const tray = on("tray") ?? on("pick");
+  const n = copies.findIndex((c) => c.key === tray);
+  if (n >= 0) {
+    if (places[n]!.sheet < 0) return fromTray(n);
+    pick(n);
+    one(`g[data-copy="${tray}"]`).focus();
+  }
+  acts[on("act") ?? ""]?.(false, false);
+  const id = on("show");
+  if (id) show(id);
+});
+
+root.addEventListener("keydown", (event) => {
+  if (event.altKey || (event.target as Element).matches("input:not([type=checkbox],[type=radio]),select,textarea")) return;
+  if (event.key === "Enter" && drawn.corners) acts.out!(false, false);
+  const name = event.key.toLowerCase();
+  // Radios turn by the arrows themselves.
+  if ((event.target as Element).matches("[type=radio]") && name.startsWith("arrow")) return;
+  const held = (event.ctrlKey || event.metaKey ? "control+" : "") + name;
+  const act = keys.get(held) ?? (name.startsWith("arrow") ? keys.get(name) : undefined);
+  if (!act) return;
+  event.preventDefault();
+  acts[act]!(event.shiftKey, event.ctrlKey || event.metaKey);
+});
+
+root.addEventListener("focusin", (event) => {
+  const g = (event.target as Element).closest<SVGElement>("[data-copy],[data-out]");
+  if (!g || drawn.corners) return;
+  if (g.dataset.out) pick(-1, Number(g.dataset.out));
+  else pick(copies.findIndex((c) => c.key === g.dataset.copy));
+});
+
+root.addEventListener("change", (event) => {
+  const [name = "", ...rest] = (event.target as HTMLInputElement).name.split("-");
+  const key = rest.join("-");
+  const s = sheets.findIndex((s) => s.id === key);
+  if (name === "outs" && s >= 0) {
+    readOuts(s);
+    done("Keep-outs drawn.");
+  }
+  const n = copies.findIndex((c) => c.key === key);
+  if (n < 0) return;
+  read(n);
+  const p = places[n]!;
+  const c = copies[n]!;
+  const want = p.turn;
+  const words = p.sheet < 0 ? `${key} is in the tray.` : "";
+  p.turn = name === "turn" ? nearest(c, p, want) : want;
+  if (p.sheet >= 0) shown.sheet = p.sheet;
+  done(Math.abs(p.turn - want) > 0.01 ? allowed(c, p) : words);
+});
+
+addEventListener("resize", fit);
+root.classList.add("lay-live");
+hands(one("[data-stage]"));
+const said = begin();
+draw();
+say(said);

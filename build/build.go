@@ -56,7 +56,9 @@ type Build struct {
 	Looks    []Look         `json:"looks,omitempty"`
 	Circuits []Circuit      `json:"circuits"`
 	Pieces   []Piece        `json:"trim_pieces"`
+	Rolls    []Roll         `json:"rolls,omitempty"`
 	Hides    []Hide         `json:"hides"`
+	Layouts  []Layout       `json:"layouts,omitempty"`
 	Motif    Motif          `json:"motif"`
 
 	Budget Budget      `json:"budget"`
@@ -90,7 +92,8 @@ func (b Build) Clone() Build {
 	c.Films, c.WarmUps, c.Cards = slices.Clone(b.Films), slices.Clone(b.WarmUps), slices.Clone(b.Cards)
 	c.Solvent.Classes = slices.Clone(b.Solvent.Classes)
 	c.Redos, c.Looks = slices.Clone(b.Redos), slices.Clone(b.Looks)
-	c.Pieces, c.Hides = slices.Clone(b.Pieces), slices.Clone(b.Hides)
+	c.Pieces, c.Rolls = slices.Clone(b.Pieces), slices.Clone(b.Rolls)
+	c.Hides, c.Layouts = slices.Clone(b.Hides), slices.Clone(b.Layouts)
 	c.Motif.Places = slices.Clone(b.Motif.Places)
 	c.Costs, c.Gifts = slices.Clone(b.Costs), slices.Clone(b.Gifts)
 	c.Kind, c.Spent = slices.Clone(b.Kind), slices.Clone(b.Spent)

@@ -29,10 +29,14 @@ func (c *AddPhoto) Apply(b *Build) error {
 }
 
 func checkPhoto(p Photo) error {
-	if !hexHash.MatchString(string(p.Hash)) {
-		return rule(ruleID, "a photo is named by the 64 hex digits of its SHA-256").At("photo, hash")
+	return first(p.Hash.check("photo, hash"), needText(p.Of, "photo, of"))
+}
+
+func (h PhotoHash) check(where string) error {
+	if !hexHash.MatchString(string(h)) {
+		return rule(ruleID, "a photo is named by the 64 hex digits of its SHA-256").At(where)
 	}
-	return needText(p.Of, "photo, of")
+	return nil
 }
 
 // RaiseSnag puts something to be put right on the list.

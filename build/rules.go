@@ -21,6 +21,7 @@ import (
 //	10  a text that must say something says something
 //	11  the parts of a whole do not exceed the whole
 //	12  a reading of colour is one of a spectrum of 36 values, a Lab of three, or an RGB
+//	13  a drawn shape is one area of straight edges: no edge crosses another, and no point is said twice
 const (
 	ruleID = iota + 1
 	ruleExists
@@ -34,6 +35,7 @@ const (
 	ruleText
 	ruleWhole
 	ruleReading
+	ruleShape
 )
 
 // Bounds of rule 3: beyond these a number is a slip of the finger.

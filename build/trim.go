@@ -2,15 +2,43 @@ package build
 
 import "fettle/unit"
 
+// PieceID names a shape of the interior.
+type PieceID string
+
 // Piece is one shape of the interior.
 type Piece struct {
-	ID       string      `json:"id"`
+	ID       PieceID     `json:"id"`
 	Name     string      `json:"name"`
 	Width    unit.Length `json:"width_mm"`
 	Height   unit.Length `json:"height_mm"`
 	Quantity int         `json:"quantity"`
 	Material string      `json:"material"`
-	Grade    string      `json:"grade"` // A is seen first, C is hidden
+	Grade    string      `json:"grade"`          // A is seen first, C is hidden
+	Shape    Shape       `json:"shape,omitzero"` // cut size, seam included; none is the rectangle
+	Axis     Axis        `json:"axis,omitzero"`
+	Handed   bool        `json:"handed,omitempty"` // the 2nd, 4th … copy is the mirror image, for the other side
+	Pair     PieceID     `json:"pair,omitempty"`   // its left or right mate: each copy comes from the hide of its mate's
+	Group    string      `json:"group,omitempty"`  // pieces of one group come from one hide
+	Face     string      `json:"face,omitempty"`   // pieces of one face are seen together, so they are of one dye lot
+}
+
+// Axis is the direction in which a piece must not give. On a hide it lies along
+// the direction of least stretch, on a roll along its length. A piece without
+// a tolerance has none and lies as it likes.
+type Axis struct {
+	Angle     float64 `json:"angle_deg"` // in the piece's own drawing, anticlockwise from x
+	Tolerance float64 `json:"tolerance_deg"`
+}
+
+// Known tells whether the direction matters.
+func (a Axis) Known() bool { return a.Tolerance > 0 }
+
+// Cut is the piece's own shape, or its rectangle.
+func (p Piece) Cut() Shape {
+	if p.Shape.Drawn() {
+		return p.Shape
+	}
+	return Box(p.Width, p.Height)
 }
 
 // Area returns the surface of all copies, at cut size.
@@ -18,15 +46,29 @@ func (p Piece) Area() unit.Area {
 	return unit.Area(p.Quantity) * unit.Rect(p.Width, p.Height)
 }
 
-// Hide is a hide in the trim shop.
-type Hide struct {
-	ID       string     `json:"id"`
-	Material string     `json:"material"`
-	Lot      string     `json:"dye_lot"`
-	Area     unit.Area  `json:"area_m2"`
-	Usable   float64    `json:"usable"`
-	Price    unit.Money `json:"price"`
-	Refused  bool       `json:"refused,omitempty"`
+// RollID names a cloth, carpet or vinyl by the metre.
+type RollID string
+
+// Roll is a material that is bought by the metre.
+type Roll struct {
+	ID       RollID      `json:"id"`
+	Material string      `json:"material"`
+	Width    unit.Length `json:"width_mm"`
+	Nap      bool        `json:"nap,omitempty"` // all pieces lie one way
+	Repeat   unit.Length `json:"repeat_mm,omitempty"`
+	Lot      string      `json:"dye_lot,omitempty"`
+	Price    unit.Money  `json:"price_m"` // of a metre
+	Part     PartID      `json:"part,omitempty"`
+}
+
+// Piece returns the piece of that ID, or nil.
+func (b *Build) Piece(id PieceID) *Piece {
+	return find(b.Pieces, id, func(p *Piece) PieceID { return p.ID })
+}
+
+// Roll returns the roll of that ID, or nil.
+func (b *Build) Roll(id RollID) *Roll {
+	return find(b.Rolls, id, func(r *Roll) RollID { return r.ID })
 }
 
 // Motif is the one drawing that is carried through the whole vehicle.

@@ -76,30 +76,3 @@ func (b *Build) checkInside() error {
 	}
 	return b.checkTrim()
 }
-
-func (b *Build) checkTrim() error {
-	for _, p := range b.Pieces {
-		where := "trim piece " + p.ID
-		if err := first(inRange(p.Width, 1, mostLength, "width", where), inRange(p.Height, 1, mostLength, "height", where),
-			inRange(p.Quantity, 1, mostCount, "quantity", where)); err != nil {
-			return err
-		}
-	}
-	for _, h := range b.Hides {
-		where := "hide " + h.ID
-		if h.Area <= 0 || h.Usable <= 0 || h.Usable > 1 {
-			return rule(ruleRange, "area or usable part is out of range").At(where)
-		}
-		if err := inRange(h.Price, 0, mostMoney, "price", where); err != nil {
-			return err
-		}
-	}
-	for _, m := range b.Motif.Places {
-		for _, id := range m.Needs {
-			if b.Task(id) == nil {
-				return at(missing("task", id), "motif place "+m.ID+", needs")
-			}
-		}
-	}
-	return nil
-}

@@ -185,7 +185,7 @@ func (s sheet) hideList() table.Table {
 		}
 		area := float64(h.Area) / 1e6
 		t.Rows = append(t.Rows, table.Row{Quiet: h.Refused, Cells: []table.Cell{
-			table.Text(h.ID), table.Text(h.Material), table.Text(h.Lot), table.Text(fmt.Sprintf("%.2f", area)),
+			table.Text(string(h.ID)), table.Text(h.Material), table.Text(h.Lot), table.Text(fmt.Sprintf("%.2f", area)),
 			table.Text(fmt.Sprintf("%.2f", area*h.Usable)), table.Text(strings.TrimPrefix(s.money(h.Price), s.Build.Currency.Symbol)), table.Text(state)}})
 	}
 	return t

@@ -15,6 +15,7 @@ lint:
 
 check: lint generate
 	git diff --exit-code
+	cd island && npm run --silent check && npm test --silent
 	FETTLE_BROWSER=1 go test ./...
 
 bench:

@@ -156,8 +156,10 @@ export const acts: Record<string, (shift: boolean, ctrl: boolean) => void> = {
     }
     const p = loose();
     if (!p) return;
+    const key = copies[shown.copy]!.key;
     p.sheet = -1;
-    done(`${copies[shown.copy]!.key} is in the tray.`);
+    done(`${key} is in the tray.`);
+    one(`[data-tray="${key}"]`).focus({ preventScroll: true });
   },
   out() {
     if (drawn.corners) return close(true);

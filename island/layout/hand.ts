@@ -14,6 +14,7 @@ const down = new Map<number, Point>();
 let does: "pan" | "move" | "turn" | "corner" | "" = "";
 let began: Point = [0, 0];
 let moved = false;
+let bare = false; // the finger came down on the ground, not on a piece
 let offset = 0; // of the turn from the finger's own angle
 let grip: Point = [0, 0]; // of the copy's middle from the finger, in mm
 
@@ -47,6 +48,7 @@ function press(e: PointerEvent): void {
   const target = e.target as Element;
   const piece = target.closest<SVGElement>("[data-copy]");
   const out = target.closest<SVGElement>("[data-out]");
+  bare = !piece && !out;
   does = drawn.corners ? "corner" : target.closest("[data-handle]") ? "turn" : piece ? "move" : "pan";
   if (does === "move") pick(copies.findIndex((c) => c.key === piece!.dataset.copy));
   if (does === "pan" && out) pick(-1, Number(out.dataset.out));
@@ -107,7 +109,7 @@ function lift(e: PointerEvent): void {
   }
   if (does === "corner" && !moved) corner(spot(e.clientX, e.clientY));
   else if ((does === "move" || does === "turn") && moved) done();
-  else if (does === "pan" && !moved && !(e.target as Element).closest("[data-copy],[data-out]")) pick(-1);
+  else if (does === "pan" && !moved && bare) pick(-1);
   does = "";
 }
 

@@ -25,7 +25,8 @@ root.addEventListener("click", (event) => {
   if (id) show(id);
 });
 
-root.addEventListener("keydown", (event) => {
+document.addEventListener("keydown", (event) => {
+  if (!root.contains(event.target as Node) && event.target !== document.body) return;
   if (event.altKey || (event.target as Element).matches("input:not([type=checkbox],[type=radio]),select,textarea")) return;
   if (event.key === "Enter" && drawn.corners) acts.out!(false, false);
   const name = event.key.toLowerCase();

@@ -119,7 +119,7 @@ export function gap(a: Laid, b: Laid): number {
   return least;
 }
 
-/** rest is an angle brought to the nearest of no turn, from -full/2 to full/2. */
+/** rest is an angle brought to the nearest of no turn: above -full/2, up to full/2. */
 export function rest(angle: number, full: number): number {
-  return angle - full * Math.round(angle / full);
+  return angle - full * Math.ceil(angle / full - 0.5);
 }

@@ -9,8 +9,12 @@ export const shown = { sheet: 0, copy: -1, out: -1 };
 
 const drawings = sheets.map((s) => one<SVGSVGElement>(`svg[data-sheet="${s.id}"]`));
 const shapes = copies.map((c) => one<SVGGElement>(`g[data-copy="${c.key}"]`));
-const spare = shapes.map((s) => s.parentElement!);
+const spare = one("[data-spare]");
 const status = one("[data-say]");
+for (const g of shapes) {
+  g.setAttribute("tabindex", "0");
+  g.setAttribute("role", "button");
+}
 
 /** seen is the part of each sheet in view: its upper left corner and how many mm a pixel is. */
 const seen = sheets.map(() => ({ x: 0, y: 0, k: 0 }));
@@ -77,7 +81,7 @@ export function zoom(by: number, [x, y] = centre(), dx = 0, dy = 0): void {
 export function move(n: number): void {
   const p = places[n]!;
   const g = shapes[n]!;
-  const into = p.sheet < 0 ? spare[n]! : one("[data-pieces]", drawings[p.sheet]);
+  const into = p.sheet < 0 ? spare : one("[data-pieces]", drawings[p.sheet]);
   if (g.parentElement !== into) into.append(g);
   g.setAttribute("transform", `translate(${p.x} ${-p.y}) rotate(${-p.turn})`);
   one("[data-words]", g).setAttribute("transform", `rotate(${p.turn} ${one("[data-words]", g).dataset.words})`);
@@ -110,30 +114,47 @@ function hold(): void {
 /** wrong are the words for each copy, as last judged. */
 let wrong: string[][] = [];
 
+/** told is what each copy's drawing and its list say, so that only what changed is written. */
+const told: string[] = [];
+let lines = "";
+
 /** tell judges anew, marks what is wrong on the pieces and lists it in words. */
 function tell(): void {
   wrong = copies.map((_, n) => (places[n]!.sheet < 0 ? [] : faults(n, places, outs[places[n]!.sheet]!)));
-  const list = one("[data-faults]");
-  list.replaceChildren();
-  copies.forEach((c, n) => {
-    const g = shapes[n]!;
-    const p = places[n]!;
-    const bad = wrong[n]!.length > 0;
-    g.classList.toggle("lay-bad", bad);
-    g.classList.toggle("lay-locked", p.lock);
-    g.classList.toggle("lay-picked", n === shown.copy);
-    one("[data-word]", g).textContent = bad ? wrong[n]![0]! : p.lock ? "locked" : "";
-    g.setAttribute("aria-pressed", String(n === shown.copy));
-    g.setAttribute("aria-label", [`${c.key} ${c.name}`, `turned ${Math.round(p.turn)}°`, ...(p.lock ? ["locked"] : []), ...wrong[n]!].join(", "));
-    one(`[data-tray="${c.key}"]`).hidden = p.sheet >= 0;
-    one(`[data-card="${c.key}"]`).hidden = n !== shown.copy;
-    if (!bad) return;
-    const b = document.createElement("button");
-    b.type = "button";
-    b.dataset.pick = c.key;
-    b.textContent = `${c.key} ${wrong[n]!.join(", ")}${sheets.length > 1 ? ` (${sheets[p.sheet]!.name})` : ""}`;
-    list.append(b);
-  });
+  copies.forEach((_, n) => mark(n));
+  const bad = copies.flatMap((c, n) => (wrong[n]!.length ? [[c.key, `${c.key} ${wrong[n]!.join(", ")}${sheets.length > 1 ? ` (${sheets[places[n]!.sheet]!.name})` : ""}`]] : []));
+  if (lines === String(bad)) return;
+  lines = String(bad);
+  one("[data-none]").hidden = bad.length > 0;
+  one("[data-faults]").replaceChildren(
+    ...bad.map(([key, words]) => {
+      const b = document.createElement("button");
+      b.type = "button";
+      b.dataset.pick = key!;
+      b.textContent = words!;
+      return b;
+    }),
+  );
+}
+
+/** mark shows on a copy whether it is picked, locked or wrong, and in words how it lies. */
+function mark(n: number): void {
+  const c = copies[n]!;
+  const p = places[n]!;
+  const g = shapes[n]!;
+  const words = wrong[n]!;
+  const label = [`${c.key} ${c.name}`, `turned ${Math.round(p.turn)}°`, ...(p.lock ? ["locked"] : []), ...words].join(", ");
+  const state = label + (n === shown.copy) + (p.sheet < 0);
+  if (told[n] === state) return;
+  told[n] = state;
+  g.classList.toggle("lay-bad", words.length > 0);
+  g.classList.toggle("lay-locked", p.lock);
+  g.classList.toggle("lay-picked", n === shown.copy);
+  g.setAttribute("aria-pressed", String(n === shown.copy));
+  g.setAttribute("aria-label", label);
+  one("[data-word]", g).textContent = words[0] ?? (p.lock ? "locked" : "");
+  one(`[data-tray="${c.key}"]`).hidden = p.sheet >= 0;
+  one(`[data-card="${c.key}"]`).hidden = n !== shown.copy;
 }
 
 /** yieldWords say how much of the sheet is laid, and what is not yet. */
@@ -152,7 +173,6 @@ function yieldWords(): void {
   one("[data-yield]").textContent = `${Math.round((100 * on) / s.area)} %`;
   one("[data-laid]").textContent = `of ${s.name}, ${(s.area / 1e6).toFixed(2)} m², is laid: ${n} pieces`;
   one("[data-left]").textContent = left ? `${left} of ${copies.length} not laid yet` : "every piece is laid";
-  one("[data-none]").hidden = wrong.some((w) => w.length);
 }
 
 /** drag shows anew what a finger moves: one copy, and what it does to the others. */

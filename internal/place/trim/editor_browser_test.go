@@ -84,6 +84,7 @@ func open(t *testing.T, path string) *glass {
 	}
 	g.do(chromedp.Navigate(serveBench(t) + path))
 	g.until(`document.querySelector(".lay-live")`)
+	g.script(`document.querySelector(".lay-board").scrollIntoView()`)
 	return g
 }
 
@@ -104,6 +105,13 @@ func (g *glass) eval(script string, v any) {
 	if err != nil {
 		g.Fatalf("%s: %v", script, err)
 	}
+}
+
+// script does something in the page.
+func (g *glass) script(does string) {
+	g.Helper()
+	var none any
+	g.eval("void ("+does+")", &none)
 }
 
 func (g *glass) until(script string) {
@@ -186,6 +194,7 @@ func (g *glass) drag(dx, dy float64, fingers ...spot) {
 		g.touch("touchMove", at...)
 	}
 	g.touch("touchEnd")
+	time.Sleep(400 * time.Millisecond)
 }
 
 func (g *glass) tap(css string) {

@@ -16,7 +16,8 @@ export function done(words = ""): void {
   keep();
   draw();
   const p = picked();
-  say([words || (p && p.sheet >= 0 ? `${copies[n]!.key} at ${mm(p.x)}, ${mm(p.y)} mm, ${mm(p.turn)}°.` : ""), ...(n < 0 ? [] : troubles(n).map((w) => w + "."))].join(" "));
+  const lies = words || (p && p.sheet >= 0 ? `${copies[n]!.key} at ${mm(p.x)}, ${mm(p.y)} mm, ${mm(p.turn)}°.` : "");
+  say(n >= 0 && troubles(n).length ? `${lies.replace(/\.$/, "")}: ${troubles(n).join(", ")}.` : lies);
 }
 
 /** loose is the place in hand where it may be moved; a locked one says so. */

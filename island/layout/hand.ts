@@ -118,7 +118,7 @@ function corner(at: Point): void {
   const ring = drawn.corners!;
   const mm = spot(1, 0)[0] - spot(0, 0)[0];
   if (ring[2] && Math.hypot(at[0] - ring[0]![0], at[1] - ring[0]![1]) < 24 * mm) return close(true);
-  ring.push(at);
+  ring.push([Math.round(at[0]), Math.round(at[1])]);
   one("[data-trace]", drawing()).setAttribute("points", ring.map(([x, y]) => `${x},${-y}`).join(" "));
   say(`Corner ${ring.length}.`);
 }
@@ -129,6 +129,8 @@ export function hands(stage: HTMLElement): void {
   stage.addEventListener("pointermove", slip);
   stage.addEventListener("pointerup", lift);
   stage.addEventListener("pointercancel", lift);
+  // A quick drag is no fling of the page, which would swallow the next tap.
+  stage.addEventListener("touchmove", (e) => e.preventDefault(), { passive: false });
   stage.addEventListener(
     "wheel",
     (e) => {

@@ -66,6 +66,28 @@ root.addEventListener("change", (event) => {
   done(Math.abs(p.turn - want) > 0.01 ? allowed(c, p) : words);
 });
 
+/** check asks the exact checker and shows what it says, without leaving the draft. */
+root.addEventListener("submit", async (event) => {
+  const by = (event as SubmitEvent).submitter as HTMLButtonElement | null;
+  if (by?.value !== "check") return;
+  event.preventDefault();
+  const form = root as HTMLFormElement;
+  const found = one("[data-found]");
+  say("The exact checker is asked.");
+  try {
+    const body = new URLSearchParams(new FormData(form, by) as unknown as Record<string, string>);
+    const answer = await fetch(form.action, { method: "POST", body, headers: { Accept: "text/html" } });
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const fresh = page.querySelector("[data-found]");
+    if (fresh) found.innerHTML = fresh.innerHTML;
+    say(fresh ? one("[data-found] [data-sum]").textContent! : "The server could not check this. Nothing is lost; try again.");
+  } catch {
+    say("No answer from the server. Nothing is lost; check again when it answers.");
+  }
+  form.removeAttribute("data-sending");
+  by.removeAttribute("aria-disabled");
+});
+
 addEventListener("resize", fit);
 root.classList.add("lay-live");
 hands(one("[data-stage]"));

@@ -18,7 +18,7 @@ export const places: Place[] = copies.map(() => ({ sheet: -1, x: 0, y: 0, turn: 
 export const outs: Laid[][] = sheets.map(() => []);
 
 const number = (text: string): number => Number(text.replace(",", ".").replace("−", "-")) || 0;
-const written = (n: number): string => String(Math.round(n * 100) / 100);
+const round = (n: number): number => Math.round(n * 100) / 100;
 
 /** read takes a copy's place from its fields. */
 export function read(n: number): void {
@@ -27,14 +27,15 @@ export function read(n: number): void {
   places[n] = { sheet, x: number(of("x").value), y: number(of("y").value), turn: number(of("turn").value), lock: of("lock").checked };
 }
 
-/** write puts a copy's place into its fields. */
+/** write rounds a copy's place as its fields hold it, and puts it there. */
 export function write(n: number): void {
   const of = (name: string): Field => field(`${name}-${copies[n]!.key}`);
   const p = places[n]!;
+  if (p.sheet < 0) Object.assign(p, { x: 0, y: 0, turn: 0, lock: false });
   of("sheet").value = sheets[p.sheet]?.id ?? "";
-  of("x").value = written(p.x);
-  of("y").value = written(p.y);
-  of("turn").value = written(p.turn);
+  of("x").value = String((p.x = round(p.x)));
+  of("y").value = String((p.y = round(p.y)));
+  of("turn").value = String((p.turn = round(p.turn)));
   of("lock").checked = p.lock;
 }
 
@@ -113,7 +114,10 @@ export function step(back: boolean): boolean {
 export function begin(): string {
   try {
     const [from, text] = JSON.parse(localStorage.getItem(draft) ?? "[]") as string[];
-    if (!text || text === served) return "";
+    if (!text || text === served) {
+      localStorage.removeItem(draft);
+      return "";
+    }
     // A layout just worked out, or just checked, lies over the draft, which is one step back.
     if (root.hasAttribute("data-fresh")) {
       restore(text);

@@ -130,6 +130,7 @@ function tell(): void {
     ...bad.map(([key, words]) => {
       const b = document.createElement("button");
       b.type = "button";
+      b.className = "lay-pick";
       b.dataset.pick = key!;
       b.textContent = words!;
       return b;

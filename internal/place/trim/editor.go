@@ -25,9 +25,15 @@ type editor struct {
 	Sheets    []editSheet
 	Copies    []editCopy
 	Checked   bool     // the exact checker has spoken
-	Found     []string // what it found, a sentence each
+	Found     []found
 	Wrong     field.Errors
 	CanLay    bool // the rest can be laid again by a job
+}
+
+// found is one fault that the exact checker found.
+type found struct {
+	Key   string // of a copy; may be empty
+	Words string
 }
 
 // editSheet is what pieces are laid on.

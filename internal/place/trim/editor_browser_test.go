@@ -54,7 +54,7 @@ type glass struct {
 
 const (
 	glassWidth, glassHeight = 768, 1024
-	second                  = 5 * time.Second
+	patience                = 3 * time.Second
 )
 
 func open(t *testing.T, path string) *glass {
@@ -117,12 +117,7 @@ func (g *glass) script(does string) {
 func (g *glass) until(script string) {
 	g.Helper()
 	var is bool
-	for began := time.Now(); time.Since(began) < second; time.Sleep(20 * time.Millisecond) {
-		if g.eval("!!("+script+")", &is); is {
-			return
-		}
-	}
-	g.Fatalf("did not come to pass: %s", script)
+	g.comes(func() string { g.eval("!!("+script+")", &is); return script }, func(string) bool { return is }, "it to be so")
 }
 
 // keys are pressed one after the other, the modifiers held.
@@ -148,12 +143,28 @@ func (g *glass) text(css string) string {
 	return strings.Join(strings.Fields(got), " ")
 }
 
-// says checks what a person reads in an element.
+// says checks what a person reads in an element; a tap becomes a click a little later.
 func (g *glass) says(css, want string) {
 	g.Helper()
-	if got := g.text(css); !strings.Contains(got, want) {
-		g.Errorf("%s says %q, want %q in it", css, got, want)
+	g.comes(func() string { return css + " says " + g.text(css) }, func(got string) bool { return strings.Contains(got, want) }, want)
+}
+
+// lies checks where a copy lies.
+func (g *glass) lies(key, want string) {
+	g.Helper()
+	g.comes(func() string { return g.place(key) }, func(got string) bool { return got == want }, want)
+}
+
+// comes waits until what is got is right.
+func (g *glass) comes(get func() string, right func(string) bool, want string) {
+	g.Helper()
+	var got string
+	for began := time.Now(); time.Since(began) < patience; time.Sleep(20 * time.Millisecond) {
+		if got = get(); right(got) {
+			return
+		}
 	}
+	g.Errorf("%s, want %s", got, want)
 }
 
 type spot struct{ X, Y float64 }
@@ -194,7 +205,6 @@ func (g *glass) drag(dx, dy float64, fingers ...spot) {
 		g.touch("touchMove", at...)
 	}
 	g.touch("touchEnd")
-	time.Sleep(400 * time.Millisecond)
 }
 
 func (g *glass) tap(css string) {
@@ -203,8 +213,11 @@ func (g *glass) tap(css string) {
 	g.tapAt(p)
 }
 
+// tapAt waits first: Chromium makes no click of a tap that follows another
+// touch within its time for a double tap.
 func (g *glass) tapAt(p spot) {
 	g.Helper()
+	time.Sleep(350 * time.Millisecond)
 	g.do(chromedp.TapXY(p.X, p.Y))
 }
 

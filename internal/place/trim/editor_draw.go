@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"fettle/geom"
@@ -91,8 +92,18 @@ func (c editCopy) thumb() string {
 	return fmt.Sprintf("%.1f %.1f %.1f %.1f", b.Min.X, -b.Max.Y, b.Width(), b.Height())
 }
 
-// short writes a number of a field.
-func short(v float64) string { return fmt.Sprintf("%.6g", math.Round(v*100)/100) }
+// short writes a number of a field, as the script rounds it.
+func short(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+}
+
+// sum counts what the checker found.
+func (e *editor) sum() string {
+	if len(e.Found) == 1 {
+		return "The exact check finds one fault."
+	}
+	return fmt.Sprintf("The exact check finds %d faults.", len(e.Found))
+}
 
 // ringText writes keep-outs as their field holds them.
 func ringText(rings [][]geom.Point) string {

@@ -32,14 +32,10 @@ func TestEditor_Drag(t *testing.T) {
 		t.Errorf("on the piece stands %q, want that it overlaps T01", word)
 	}
 	g.tap(`[data-act="undo"]`)
-	if got := g.place("T02.1"); got != "H1 1500 600 90" {
-		t.Errorf("after undo it lies at %s", got)
-	}
+	g.lies("T02.1", "H1 1500 600 90")
 	g.says("[data-none]", "Nothing overlaps")
 	g.tap(`[data-act="redo"]`)
-	if got := g.place("T02.1"); got != at {
-		t.Errorf("after redo it lies at %s, want %s", got, at)
-	}
+	g.lies("T02.1", at)
 	g.shoot("editor-overlap")
 }
 
@@ -48,6 +44,7 @@ func TestEditor_Drag(t *testing.T) {
 func TestEditor_Turn(t *testing.T) {
 	g := open(t, "/bench")
 	g.tap(`g[data-copy="T01"]`)
+	g.until(`document.querySelector("[data-handle]")`)
 	handle := g.middleOf("[data-handle]")
 	g.drag(0, -60, handle)
 	if got := g.place("T01"); !strings.HasSuffix(got, " 80") {
@@ -56,9 +53,7 @@ func TestEditor_Turn(t *testing.T) {
 	g.tap(`[data-act="clock"]`)
 	g.says("[data-say]", "T01 keeps its tight direction within 10° of the hide's: 80° to 100° here.")
 	g.tap(`[data-act="antiFine"]`)
-	if got := g.place("T01"); !strings.HasSuffix(got, " 80.5") {
-		t.Errorf("half a degree on it lies at %s, want 80.5°", got)
-	}
+	g.comes(func() string { return g.place("T01") }, func(got string) bool { return strings.HasSuffix(got, " 80.5") }, "80.5°")
 	m := g.middleOf(`g[data-copy="T01"]`)
 	g.touch("touchStart", spot{m.X - 20, m.Y}, spot{m.X + 20, m.Y})
 	g.touch("touchMove", spot{m.X - 20, m.Y + 1}, spot{m.X + 20, m.Y - 1})
@@ -67,28 +62,32 @@ func TestEditor_Turn(t *testing.T) {
 	if got := g.place("T01"); strings.HasSuffix(got, " 80.5") || strings.HasSuffix(got, " 80") {
 		t.Errorf("turned by two fingers it lies at %s still", got)
 	}
-	g.tap(`[data-show="H2"]`)
+	g.hideTwo()
 	g.tap(`g[data-copy="T29"]`)
 	g.tap(`[data-act="lock"]`)
+	g.says("[data-say]", "T29 unlocked.")
 	g.tap(`[data-act="anti"]`)
-	if got := g.place("T29"); !strings.HasSuffix(got, " 180") {
-		t.Errorf("a piece of four angles lies at %s after a turn to the left, want 180°", got)
-	}
+	g.lies("T29", "H2 1140 1080 180")
 	g.script(`(() => { const f = document.querySelector('[name="turn-T29"]'); f.value = "200"; f.dispatchEvent(new Event("change", {bubbles: true})) })()`)
 	g.says("[data-say]", "T29 may lie at 0°, 90°, 180°, 270° only.")
+}
+
+// hideTwo turns to the second hide.
+func (g *glass) hideTwo() {
+	g.tap(`[data-show="H2"]`)
+	g.says("[data-laid]", "of Hide H2")
 }
 
 // TestEditor_Lock holds a locked piece in place against finger and key.
 func TestEditor_Lock(t *testing.T) {
 	g := open(t, "/bench")
-	g.tap(`[data-show="H2"]`)
+	g.hideTwo()
 	m := g.middleOf(`g[data-copy="T29"]`)
 	g.drag(60, 40, m)
 	g.says("[data-say]", "T29 is locked. Unlock it first.")
-	if got := g.place("T29"); got != "H2 1100 500 90 locked" {
-		t.Errorf("a locked piece went to %s", got)
-	}
+	g.lies("T29", "H2 1100 500 90 locked")
 	g.tap(`[name="lock-T29"]`)
+	g.lies("T29", "H2 1100 500 90")
 	g.drag(60, 0, g.middleOf(`g[data-copy="T29"]`))
 	if got := g.place("T29"); got == "H2 1100 500 90" || strings.HasSuffix(got, "locked") {
 		t.Errorf("unlocked and dragged it lies at %s", got)
@@ -99,6 +98,7 @@ func TestEditor_Lock(t *testing.T) {
 func TestEditor_KeepOut(t *testing.T) {
 	g := open(t, "/bench")
 	g.tap(`[data-act="out"]`)
+	g.says("[data-say]", "Tap the corners")
 	m := g.middleOf(`g[data-copy="T01"]`)
 	for _, d := range []spot{{40, -40}, {110, -40}, {110, 40}, {40, 40}, {40, -40}} {
 		g.tapAt(spot{m.X + d.X, m.Y + d.Y})
@@ -110,7 +110,11 @@ func TestEditor_KeepOut(t *testing.T) {
 	if strings.Count(lines, ",") != 3 {
 		t.Errorf("its field says %q, want four corners", lines)
 	}
-	g.tapAt(spot{m.X + 100, m.Y + 30})
+	if now := g.middleOf(`g[data-copy="T01"]`); now != m {
+		t.Errorf("the drawing has moved on the glass from %v to %v", m, now)
+	}
+	g.tapAt(spot{m.X + 95, m.Y})
+	g.until(`document.querySelector(".lay-out.lay-picked")`)
 	g.tap(`[data-act="off"]`)
 	g.says("[data-say]", "Keep-out taken away.")
 	g.says("[data-none]", "Nothing overlaps")
@@ -188,6 +192,7 @@ func (g *glass) tabTo(css string) {
 func TestEditor_Draft(t *testing.T) {
 	g := open(t, "/bench")
 	g.tap(`[data-tray="T06"]`)
+	g.until(`document.querySelector('[name="sheet-T06"]').value`)
 	at := g.place("T06")
 	g.do(chromedp.Reload())
 	g.until(`document.querySelector(".lay-live")`)
@@ -196,9 +201,7 @@ func TestEditor_Draft(t *testing.T) {
 	}
 	g.says("[data-say]", "Your draft goes on where you left it.")
 	g.tap(`[data-act="undo"]`)
-	if got := g.place("T06"); !strings.HasPrefix(got, "tray") {
-		t.Errorf("one step back it lies at %s, want the kept plan", got)
-	}
+	g.lies("T06", "tray 0 0 0")
 }
 
 // TestEditor_View pinches closer around the fingers, pans, and fits again.
@@ -228,9 +231,7 @@ func TestEditor_View(t *testing.T) {
 		t.Error("the view is not panned")
 	}
 	g.tap(`[data-act="fit"]`)
-	if got := box(); got != whole {
-		t.Errorf("fitted again: %s, want %s", got, whole)
-	}
+	g.comes(box, func(got string) bool { return got == whole }, whole)
 }
 
 // TestEditor_Fast drags one of a hundred pieces of forty corners: the work of a

@@ -16,6 +16,7 @@ import (
 	"fettle/internal/place/stores"
 	"fettle/internal/place/tin"
 	"fettle/internal/place/today"
+	"fettle/internal/place/trim"
 	"fettle/internal/place/van"
 	"fettle/internal/place/wall"
 	"fettle/internal/web"
@@ -31,6 +32,7 @@ func places(d desk.Desk) []web.Place {
 		metal.Place(d),
 		readin.Place(d, readin.Example{Build: "pedlar", Name: "blast-sheet.csv", Says: "the fourteen findings of the morning after the blast", Data: demo.BlastList()}),
 		paint.Place(d),
+		trim.Place(d),
 		stores.Place(d),
 		away.Place(d),
 		wall.Place(d),

@@ -1,8 +1,11 @@
-// Package trim is the stage of patterns, hides and sewing.
+// Package trim is the stage of patterns, hides and sewing: what the pieces of
+// every material take, what is there of it, how they are laid on hides and
+// rolls, and what is wrong with that.
 package trim
 
 import (
 	"fettle/build"
+	"fettle/figure"
 	"fettle/rates"
 	"fettle/takeoff"
 )
@@ -15,5 +18,23 @@ func (Stage) Name() string { return "trim" }
 
 // TakeOff returns the stage's work, wants, loads and checks.
 func (Stage) TakeOff(b *build.Build, _ rates.Rates) takeoff.List {
-	return takeoff.Of(b, "trim")
+	list := takeoff.Of(b, "trim")
+	for i := range list.Wants {
+		if r := rollOfPart(b, list.Wants[i].Part); r != nil {
+			need := NeedOf(b, r.Material).Figure
+			list.Wants[i].Figure.Inputs = append(list.Wants[i].Figure.Inputs,
+				figure.Input{Name: need.Name, Value: need.Text, Source: figure.Worked, Note: need.With})
+		}
+	}
+	list.Checks = append(list.Checks, Checks(b)...)
+	return list
+}
+
+func rollOfPart(b *build.Build, id build.PartID) *build.Roll {
+	for i := range b.Rolls {
+		if b.Rolls[i].Part == id && id != "" {
+			return &b.Rolls[i]
+		}
+	}
+	return nil
 }

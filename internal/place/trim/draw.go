@@ -1,0 +1,91 @@
+package trim
+
+import (
+	"fmt"
+
+	"fettle/build"
+	"fettle/geom"
+	stage "fettle/stage/trim"
+)
+
+// drawing is a hide or a roll with what lies on it, face up, in mm.
+type drawing struct {
+	ID      string // unique on the page
+	Name    string
+	Outline geom.Polygon
+	Zones   []editZone
+	Outs    []geom.Polygon
+	Marks   []drawnMark
+	Heads   []editHeading
+	Pieces  []drawnPiece
+}
+
+type drawnMark struct {
+	ID, Says string
+	Shape    geom.Polygon
+	Quality  int
+}
+
+type drawnPiece struct {
+	Name   string
+	Words  string // a line below the name, such as the order of cutting
+	Shape  geom.Polygon
+	Grain  string // the path of its arrow; may be empty
+	Locked bool
+	Wrong  bool
+}
+
+// drawHide draws a hide with the copies that a layout has on it. Wrong ones are
+// hatched.
+func drawHide(h build.Hide, cuts []stage.Cut, l *build.Layout, wrong []stage.Fault) drawing {
+	d := drawing{ID: string(h.ID), Name: "hide " + string(h.ID), Outline: h.Outline.Polygon()}
+	for _, z := range h.Zones {
+		d.Zones = append(d.Zones, editZone{Shape: z.Shape.Polygon(), Quality: stage.Quality(z.Grade), Label: z.Part + " " + z.Grade})
+	}
+	for _, k := range h.KeepOuts {
+		d.Outs = append(d.Outs, k.Polygon())
+	}
+	for _, m := range h.Marks {
+		d.Marks = append(d.Marks, drawnMark{m.ID, m.Kind + ": " + m.Takes(), m.Shape.Polygon(), stage.Takes(m)})
+	}
+	for _, a := range h.Headings {
+		d.Heads = append(d.Heads, editHeading{At: geom.Point{X: a.At[0].Mm(), Y: a.At[1].Mm()}, Angle: a.Angle})
+	}
+	if l == nil {
+		return d
+	}
+	for _, at := range l.Placed {
+		if c := stage.CutOf(cuts, at.Piece, at.Copy); c != nil && at.Hide == h.ID {
+			d.Pieces = append(d.Pieces, drawPiece(*c, at, wrong))
+		}
+	}
+	return d
+}
+
+func drawPiece(c stage.Cut, at build.Placed, wrong []stage.Fault) drawnPiece {
+	p := drawnPiece{Name: c.Name(at.Copy), Shape: c.Lies(at), Locked: at.Locked}
+	for _, f := range wrong {
+		p.Wrong = p.Wrong || f.Piece == at.Piece && f.Copy == at.Copy
+	}
+	if a := c.Axis(); a.Known() {
+		box := c.Shape.Bounds()
+		x, y := middle(p.Shape)
+		p.Grain = arrow(x, y, a.Angle+at.Rotation, min(box.Width(), box.Height())*0.42, false)
+	}
+	return p
+}
+
+func (d drawing) viewBox() string { return editSheet{Outline: d.Outline}.viewBox() }
+
+// textSize suits a drawing that is shown as wide as a tablet.
+func (d drawing) textSize() string {
+	return fmt.Sprintf("%.0f", max(d.Outline.Bounds().Width()/64, 12))
+}
+
+func (m drawnMark) class() string { return fmt.Sprintf("trim-mark trim-mark-%d", m.Quality) }
+
+// beside is where a mark's name stands: just above it.
+func (m drawnMark) beside() (x, y float64) {
+	b := m.Shape.Bounds()
+	return (b.Min.X + b.Max.X) / 2, -b.Max.Y - 12
+}

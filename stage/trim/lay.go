@@ -1,0 +1,131 @@
+package trim
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"fettle/build"
+	"fettle/engine/nest"
+	"fettle/engine/nest/nestfile"
+	"fettle/fault"
+)
+
+// Order is all that a layout follows from: the same order gives the same
+// layout. It is the input of the work Lay as JSON.
+type Order struct {
+	Name    string          `json:"name"`
+	Seed    uint64          `json:"seed"`
+	Steps   int             `json:"steps"` // budget, of engine/nest
+	Problem json.RawMessage `json:"problem"`
+	Hides   []build.HideID  `json:"hides"` // by material of the problem
+	Pieces  []orderPiece    `json:"pieces"`
+}
+
+// orderPiece tells which copies of which piece the engine's are.
+type orderPiece struct {
+	Piece  build.PieceID `json:"piece"`
+	Copies []int         `json:"copies"`
+}
+
+// Order returns the input of Lay for a set. What cannot be laid out is a fault.
+func (s *Set) Order(seed uint64, steps int) ([]byte, error) {
+	var text bytes.Buffer
+	if err := nestfile.Write(&text, nestfile.File{Name: s.Material, Problem: s.problem}); err != nil {
+		return nil, err
+	}
+	o := Order{Name: s.Material, Seed: seed, Steps: steps, Problem: text.Bytes(), Hides: s.Hides}
+	for i, c := range s.Cuts {
+		o.Pieces = append(o.Pieces, orderPiece{c.Piece.ID, s.copies[i]})
+	}
+	data, err := json.Marshal(o)
+	return data, fault.Wrap(fault.Internal, err, "write the order of a layout")
+}
+
+// Laid is a layout that Lay has found, the best so far or the last.
+type Laid struct {
+	Material string         `json:"material"`
+	Placed   []build.Placed `json:"placed"`
+	Missing  int            `json:"missing"` // copies that found no place
+	Steps    int            `json:"steps"`
+	Budget   int            `json:"budget"`
+	Seed     uint64         `json:"seed"`
+	Done     bool           `json:"done"`
+	Verified bool           `json:"verified"` // by the exact checker
+	Gap      float64        `json:"smallest_gap_mm,omitempty"`
+	Status   string         `json:"status,omitempty"`
+}
+
+// Read reads what Lay reported or returned.
+func Read(data []byte) (Laid, error) {
+	var l Laid
+	err := json.Unmarshal(data, &l)
+	return l, fault.Wrap(fault.Internal, err, "read a layout")
+}
+
+// Lay is the work of a job: it reads an Order, searches, reports the best
+// layout so far as JSON of a Laid, and returns the last one. Nothing is
+// returned that the exact checker has not passed.
+func Lay(ctx context.Context, input []byte, report func([]byte)) ([]byte, error) {
+	var o Order
+	if err := json.Unmarshal(input, &o); err != nil {
+		return nil, fault.Wrap(fault.Invalid, err, "read the order of a layout")
+	}
+	file, err := nestfile.Read(bytes.NewReader(o.Problem))
+	if err != nil {
+		return nil, err
+	}
+	s, err := o.set(file.Problem)
+	if err != nil {
+		return nil, err
+	}
+	tell := func(l Laid) []byte {
+		data, _ := json.Marshal(l) // numbers, words and lists of them: it cannot fail
+		return data
+	}
+	result, err := nest.Solve(ctx, file.Problem, nest.Options{Seed: o.Seed, Steps: o.Steps, Progress: func(p nest.Progress) {
+		report(tell(s.laid(o, p.Placements, p.Steps)))
+	}})
+	if err != nil {
+		return nil, err
+	}
+	l := s.laid(o, result.Placements, result.Stats.Steps)
+	l.Done, l.Status = true, statusWords[result.Status]
+	check, err := nest.CheckPart(file.Problem, result.Placements)
+	if err != nil {
+		return nil, fault.Wrap(fault.Internal, err, "the engine handed out a layout that its checker refuses")
+	}
+	l.Verified = true
+	if l.Missing < len(l.Placed)+l.Missing && len(l.Placed) > 0 {
+		l.Gap = check.SmallestGap
+	}
+	return tell(l), nil
+}
+
+var statusWords = map[nest.Status]string{nest.BestFound: "best found", nest.Interrupted: "stopped", nest.Incomplete: "not all found a place"}
+
+// set restores what turns the engine's layout into facts.
+func (o Order) set(p nest.Problem) (Set, error) {
+	s := Set{Material: o.Name, Hides: o.Hides, problem: p}
+	if len(o.Pieces) != len(p.Pieces) || len(o.Hides) != len(p.Containers) {
+		return s, fault.New(fault.Invalid, "an order names %d pieces and %d hides, its problem has %d and %d", len(o.Pieces), len(o.Hides), len(p.Pieces), len(p.Containers))
+	}
+	for i, one := range o.Pieces {
+		if len(one.Copies) != max(p.Pieces[i].Count, 1) {
+			return s, fault.New(fault.Invalid, "an order has %d copies of piece %s, its problem %d", len(one.Copies), one.Piece, p.Pieces[i].Count).At(fmt.Sprintf("pieces[%d]", i))
+		}
+		s.Cuts = append(s.Cuts, Cut{ID: p.Pieces[i].ID, Piece: build.Piece{ID: one.Piece}, Copies: one.Copies, Shape: p.Pieces[i].Shape})
+		s.copies = append(s.copies, one.Copies)
+	}
+	return s, nil
+}
+
+func (s *Set) laid(o Order, list []nest.Placement, steps int) Laid {
+	l := Laid{Material: s.Material, Placed: s.placed(list), Steps: steps, Budget: o.Steps, Seed: o.Seed}
+	for _, p := range s.problem.Pieces {
+		l.Missing += max(p.Count, 1)
+	}
+	l.Missing -= len(list)
+	return l
+}

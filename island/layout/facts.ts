@@ -4,7 +4,8 @@ import { area, type Laid, lay, type Point, type Ring, type Shape } from "./plane
 interface Sheet {
   id: string;
   name: string;
-  outline: Shape;
+  outline: Shape; // the line that pieces keep the margin to
+  area: number; // mm², of the whole
   zones: (Shape & { quality: number; label: string })[];
   headings: { x: number; y: number; angle: number }[];
   margin: number;
@@ -41,10 +42,7 @@ const data = JSON.parse(document.getElementById("layout-data")!.textContent!) as
 export const clearance = data.clearance;
 
 /** sheets with what lies on them where it is. */
-export const sheets = data.sheets.map((s) => {
-  const laid = lay(s.outline);
-  return { ...s, laid, area: area(laid), zones: s.zones.map((z) => ({ ...z, laid: lay(z) })) };
-});
+export const sheets = data.sheets.map((s) => ({ ...s, laid: lay(s.outline), zones: s.zones.map((z) => ({ ...z, laid: lay(z) })) }));
 
 export const copies = data.pieces.flatMap((p) => p.keys.map((key): Copy => ({ ...p, key, area: area(lay(p.shape)), middle: centroid(p.shape.outer) })));
 

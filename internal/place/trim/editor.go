@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"fettle/build"
 	"fettle/fault"
 	"fettle/geom"
 	"fettle/internal/web/ui/field"
@@ -24,10 +25,11 @@ type editor struct {
 	Clearance float64
 	Sheets    []editSheet
 	Copies    []editCopy
-	Checked   bool     // the exact checker has spoken
+	Checked   bool // the exact checker has spoken
 	Found     []found
 	Wrong     field.Errors
 	CanLay    bool // the rest can be laid again by a job
+	Crew      bool // may record
 }
 
 // found is one fault that the exact checker found.
@@ -39,7 +41,8 @@ type found struct {
 // editSheet is what pieces are laid on.
 type editSheet struct {
 	ID, Name string
-	Outline  geom.Polygon
+	Outline  geom.Polygon // as it is drawn
+	Line     geom.Polygon // what pieces keep the margin to; the outline where there is no other
 	Zones    []editZone
 	KeepOuts [][]geom.Point
 	Headings []editHeading
@@ -61,7 +64,9 @@ type editHeading struct {
 
 // editCopy is one piece to cut and where it lies.
 type editCopy struct {
-	Key       string // names its fields, such as T07.2
+	Key       string // names it and its fields, such as T05 L
+	Piece     build.PieceID
+	Copy      int // from 0
 	Name      string
 	Grade     string // as said to a person; may be empty
 	Shape     geom.Polygon
@@ -82,6 +87,14 @@ type editPlace struct {
 	Sheet      string
 	X, Y, Turn float64
 	Lock       bool
+}
+
+// line is what pieces keep the margin to.
+func (s editSheet) line() geom.Polygon {
+	if len(s.Line.Outer) == 0 {
+		return s.Outline
+	}
+	return s.Line
 }
 
 // sheetOf returns the sheet of that ID, or nil.

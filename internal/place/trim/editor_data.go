@@ -28,6 +28,7 @@ type (
 		ID       string        `json:"id"`
 		Name     string        `json:"name"`
 		Outline  dataShape     `json:"outline"`
+		Area     float64       `json:"area"` // mm², of the whole
 		Zones    []dataZone    `json:"zones"`
 		Headings []dataHeading `json:"headings"`
 		Margin   float64       `json:"margin"`
@@ -58,7 +59,7 @@ type (
 func (e *editor) data() data {
 	d := data{Unit: "mm", Clearance: e.Clearance, Sheets: []dataSheet{}, Pieces: []dataPiece{}}
 	for _, s := range e.Sheets {
-		out := dataSheet{ID: s.ID, Name: s.Name, Outline: shapeData(s.Outline), Zones: []dataZone{}, Headings: []dataHeading{}, Margin: s.Margin}
+		out := dataSheet{ID: s.ID, Name: s.Name, Outline: shapeData(s.line()), Area: s.Outline.Area(), Zones: []dataZone{}, Headings: []dataHeading{}, Margin: s.Margin}
 		for _, z := range s.Zones {
 			out.Zones = append(out.Zones, dataZone{shapeData(z.Shape), z.Quality, z.Label})
 		}

@@ -75,13 +75,21 @@ func nextPole(shape geom.Polygon, found []pole) pole {
 	box := shape.Bounds()
 	side := min(box.Width(), box.Height())
 	queue := &cells{}
+	var best pole
+	// A cell that cannot hold a better one is not looked at closely.
 	add := func(at geom.Point, half float64) cell {
-		c := cell{at: at, half: half, r: room(shape, found, at)}
-		c.most = c.r + half*math.Sqrt2
+		reach, enough := half*math.Sqrt2, best.r+poleFineness*side
+		c := cell{at: at, half: half, r: outside(found, at)}
+		if c.r+reach > enough {
+			c.r = min(c.r, shape.Depth(at))
+		}
+		if c.most = c.r + reach; c.most <= enough {
+			c.r = 0
+			return c
+		}
 		heap.Push(queue, c)
 		return c
 	}
-	var best pole
 	keep := func(c cell) {
 		if c.r > best.r {
 			best = pole{c.at, c.r}
@@ -106,12 +114,13 @@ func nextPole(shape geom.Polygon, found []pole) pole {
 	return best
 }
 
-// room returns the radius of the largest circle about a place that stays
-// inside the shape and outside the poles; negative where there is none.
-func room(shape geom.Polygon, found []pole, at geom.Point) float64 {
-	r := shape.Depth(at)
+// outside returns the radius of the largest circle about a place that stays
+// outside the poles; negative where there is none.
+func outside(found []pole, at geom.Point) float64 {
+	r := math.Inf(1)
 	for _, p := range found {
-		r = min(r, p.at.Distance(at)-p.r)
+		d := at.Sub(p.at)
+		r = min(r, math.Sqrt(float64(d.X*d.X)+float64(d.Y*d.Y))-p.r)
 	}
 	return r
 }

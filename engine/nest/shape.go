@@ -44,7 +44,8 @@ const freeTurns = 72
 
 // newForm prepares a piece.
 func newForm(p *Piece) form {
-	hull := geom.Hull(p.Shape.Outer)
+	shape := simplified(p.Shape)
+	hull := geom.Hull(shape.Outer)
 	f := form{area: p.Shape.Area(), hull: geom.RingArea(hull)}
 	f.reach = math.Sqrt(math.Sqrt(f.hull))
 	for _, a := range hull {
@@ -52,11 +53,11 @@ func newForm(p *Piece) form {
 			f.diameter = max(f.diameter, a.Distance(b))
 		}
 	}
-	circles := poles(p.Shape)
+	circles := poles(shape)
 	for _, angle := range angles(p) {
-		f.turns = append(f.turns, newTurn(p.Shape, circles, angle, false))
+		f.turns = append(f.turns, newTurn(shape, circles, angle, false))
 		if p.Mirror {
-			f.turns = append(f.turns, newTurn(p.Shape, circles, angle, true))
+			f.turns = append(f.turns, newTurn(shape, circles, angle, true))
 		}
 	}
 	return f

@@ -36,30 +36,33 @@ type Build struct {
 	Sublets  []Sublet  `json:"sublets"`
 	Offers   []Sublet  `json:"offers"` // what outside shops have offered to take, not accepted yet
 
-	Groups   []Group        `json:"bag_groups"`
-	Bags     []Bag          `json:"bags"`
-	Routes   []Route        `json:"routes"`
-	Missing  []MissingPiece `json:"missing"`
-	Parts    []Part         `json:"parts"`
-	Outwork  []Outwork      `json:"outwork"`
-	Colours  []Colour       `json:"colours"`
-	Zones    []Zone         `json:"zones"`
-	Products []Product      `json:"paint_products"`
-	Tins     []Tin          `json:"tins,omitempty"`
-	Pours    []Pour         `json:"pours,omitempty"`
-	Coats    []Coat         `json:"coats,omitempty"`
-	Films    []Film         `json:"film_readings,omitempty"`
-	WarmUps  []WarmUp       `json:"warm_ups,omitempty"`
-	Cards    []Card         `json:"spray_outs,omitempty"`
-	Solvent  SolventLimits  `json:"solvent_limits,omitzero"`
-	Redos    []Redo         `json:"redone_paint,omitempty"`
-	Looks    []Look         `json:"looks,omitempty"`
-	Circuits []Circuit      `json:"circuits"`
-	Pieces   []Piece        `json:"trim_pieces"`
-	Rolls    []Roll         `json:"rolls,omitempty"`
-	Hides    []Hide         `json:"hides"`
-	Layouts  []Layout       `json:"layouts,omitempty"`
-	Motif    Motif          `json:"motif"`
+	Groups     []Group        `json:"bag_groups"`
+	Bags       []Bag          `json:"bags"`
+	Routes     []Route        `json:"routes"`
+	Missing    []MissingPiece `json:"missing"`
+	Parts      []Part         `json:"parts"`
+	Outwork    []Outwork      `json:"outwork"`
+	Colours    []Colour       `json:"colours"`
+	Zones      []Zone         `json:"zones"`
+	Products   []Product      `json:"paint_products"`
+	Tins       []Tin          `json:"tins,omitempty"`
+	Pours      []Pour         `json:"pours,omitempty"`
+	Coats      []Coat         `json:"coats,omitempty"`
+	Films      []Film         `json:"film_readings,omitempty"`
+	WarmUps    []WarmUp       `json:"warm_ups,omitempty"`
+	Cards      []Card         `json:"spray_outs,omitempty"`
+	Solvent    SolventLimits  `json:"solvent_limits,omitzero"`
+	Redos      []Redo         `json:"redone_paint,omitempty"`
+	Looks      []Look         `json:"looks,omitempty"`
+	Circuits   []Circuit      `json:"circuits"`
+	Pieces     []Piece        `json:"trim_pieces"`
+	Rolls      []Roll         `json:"rolls,omitempty"`
+	Hides      []Hide         `json:"hides"`
+	Layouts    []Layout       `json:"layouts,omitempty"`
+	Blanks     []Blank        `json:"blanks,omitempty"`
+	Sheets     []Sheet        `json:"sheets,omitempty"`
+	SheetPlans []SheetPlan    `json:"sheet_plans,omitempty"`
+	Motif      Motif          `json:"motif"`
 
 	Budget Budget      `json:"budget"`
 	Costs  []CostLine  `json:"cost_lines"`
@@ -94,6 +97,7 @@ func (b Build) Clone() Build {
 	c.Redos, c.Looks = slices.Clone(b.Redos), slices.Clone(b.Looks)
 	c.Pieces, c.Rolls = slices.Clone(b.Pieces), slices.Clone(b.Rolls)
 	c.Hides, c.Layouts = slices.Clone(b.Hides), slices.Clone(b.Layouts)
+	c.Blanks, c.Sheets, c.SheetPlans = slices.Clone(b.Blanks), slices.Clone(b.Sheets), slices.Clone(b.SheetPlans)
 	c.Motif.Places = slices.Clone(b.Motif.Places)
 	c.Costs, c.Gifts = slices.Clone(b.Costs), slices.Clone(b.Gifts)
 	c.Kind, c.Spent = slices.Clone(b.Kind), slices.Clone(b.Spent)

@@ -66,8 +66,11 @@ func cart() build.Build {
 			{ID: "Q2", Name: "tyre", Quantity: 1, Price: 30_00, Lead: 9, Task: "T2", State: build.Ordered, Ordered: monday},
 			{ID: "Q3", Name: "lamp", Quantity: 1, Price: 12_00, Task: "T2", Donated: true, State: build.Wanted},
 		},
-		Outwork:  []build.Outwork{{ID: "O1", What: "bright work", Pieces: 4, Task: "O1", Quoted: 5, P90: 8, Cost: 60_00, State: build.ToPack}},
-		Products: cartPaint(),
+		Outwork:    []build.Outwork{{ID: "O1", What: "bright work", Pieces: 4, Task: "O1", Quoted: 5, P90: 8, Cost: 60_00, State: build.ToPack}},
+		Blanks:     []build.Blank{{ID: "B0", Name: "patch", Gauge: mm, Width: 90 * mm, Height: 60 * mm, Quantity: 2}},
+		Sheets:     []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 500 * mm, Height: 250 * mm, Quantity: 2, Part: "Q1"}},
+		SheetPlans: []build.SheetPlan{{Gauge: mm, Placed: []build.BlankPlaced{{Blank: "B0", Sheet: "M1", X: 5, Y: 5}}}},
+		Products:   cartPaint(),
 		Tins: []build.Tin{
 			{ID: "N1", Product: "top", Batch: "B1", Size: unit.Litre, Left: unit.Litre},
 			{ID: "N2", Product: "top", Part: 1, Size: unit.Litre, Left: unit.Litre / 2, Grade: "fast"},

@@ -74,5 +74,5 @@ func (b *Build) checkInside() error {
 			return err
 		}
 	}
-	return b.checkTrim()
+	return first(b.checkTrim(), b.checkSheets())
 }

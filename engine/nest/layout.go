@@ -40,7 +40,7 @@ type layout struct {
 	*shop
 	items  []item
 	bounds geom.Box // all boxes are kept inside
-	floor  *floor   // nil where all of the bounds will do
+	floor  terrain  // nil where all of the bounds will do
 	spots  []spot
 	boxes  []geom.Box
 	loss   []float64 // 0 where two do not collide
@@ -49,7 +49,7 @@ type layout struct {
 	pull   []float64 // its weight
 }
 
-func newLayout(s *shop, items []item, bounds geom.Box, f *floor) *layout {
+func newLayout(s *shop, items []item, bounds geom.Box, f terrain) *layout {
 	n := len(items)
 	l := &layout{
 		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), boxes: make([]geom.Box, n),

@@ -23,7 +23,8 @@ var poleStops = []struct {
 const mostPoles = 64
 
 // poleFineness is how close to the largest a pole's radius comes, as a share
-// of the shape's smaller box side.
+// of the mean of the shape's box sides: many circles along a strip are nearly
+// the largest.
 const poleFineness = 0.002
 
 // poles returns the largest circle inside the shape, then the largest inside
@@ -74,11 +75,12 @@ func (c *cells) Pop() any {
 func nextPole(shape geom.Polygon, found []pole) pole {
 	box := shape.Bounds()
 	side := min(box.Width(), box.Height())
+	fine := poleFineness * math.Sqrt(box.Width()*box.Height())
 	queue := &cells{}
 	var best pole
 	// A cell that cannot hold a better one is not looked at closely.
 	add := func(at geom.Point, half float64) cell {
-		reach, enough := half*math.Sqrt2, best.r+poleFineness*side
+		reach, enough := half*math.Sqrt2, best.r+fine
 		c := cell{at: at, half: half, r: outside(found, at)}
 		if c.r+reach > enough {
 			c.r = min(c.r, shape.Depth(at))
@@ -103,7 +105,7 @@ func nextPole(shape geom.Polygon, found []pole) pole {
 	}
 	for queue.Len() > 0 {
 		c := heap.Pop(queue).(cell)
-		if c.most <= best.r+poleFineness*side {
+		if c.most <= best.r+fine {
 			break
 		}
 		h := c.half / 2

@@ -11,10 +11,7 @@ const drawings = sheets.map((s) => one<SVGSVGElement>(`svg[data-sheet="${s.id}"]
 const shapes = copies.map((c) => one<SVGGElement>(`g[data-copy="${c.key}"]`));
 const spare = one("[data-spare]");
 const status = one("[data-say]");
-for (const g of shapes) {
-  g.setAttribute("tabindex", "0");
-  g.setAttribute("role", "button");
-}
+for (const g of shapes) g.setAttribute("role", "button");
 
 /** seen is the part of each sheet in view: its upper left corner and how many mm a pixel is. */
 const seen = sheets.map(() => ({ x: 0, y: 0, k: 0 }));
@@ -144,13 +141,14 @@ function mark(n: number): void {
   const p = places[n]!;
   const g = shapes[n]!;
   const words = wrong[n]!;
-  const label = [`${c.key} ${c.name}`, `turned ${Math.round(p.turn)}°`, ...(p.lock ? ["locked"] : []), ...words].join(", ");
+  const label = [[one(".lay-id", g).textContent!.trim(), words[0] ?? (p.lock ? "locked" : "")].join(" "), c.name, `turned ${Math.round(p.turn)}°`, ...words.slice(1)].join(", ");
   const state = label + (n === shown.copy) + (p.sheet < 0);
   if (told[n] === state) return;
   told[n] = state;
   g.classList.toggle("lay-bad", words.length > 0);
   g.classList.toggle("lay-locked", p.lock);
   g.classList.toggle("lay-picked", n === shown.copy);
+  g.setAttribute("tabindex", p.sheet < 0 ? "-1" : "0");
   g.setAttribute("aria-pressed", String(n === shown.copy));
   g.setAttribute("aria-label", label);
   one("[data-word]", g).textContent = words[0] ?? (p.lock ? "locked" : "");

@@ -18,6 +18,7 @@ type drawing struct {
 	Marks   []drawnMark
 	Heads   []editHeading
 	Pieces  []drawnPiece
+	Named   bool // the names of pieces are written in
 }
 
 type drawnMark struct {

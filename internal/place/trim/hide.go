@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
 	stage "fettle/stage/trim"
@@ -26,7 +27,7 @@ type hideCard struct {
 	Drawing drawing
 	Laid    float64 // share of the outline that pieces lie on
 	Count   int
-	Wrong   []stage.Fault
+	Faults  []stage.Fault
 }
 
 // card gathers what is on a hide.
@@ -34,9 +35,9 @@ func (s sheet) card(h build.Hide) hideCard {
 	c := hideCard{Hide: h}
 	l := s.Build.LayoutOf(h.Material)
 	if l != nil {
-		c.Wrong = stage.VerdictOf(s.Build, h.Material).Faults
+		c.Faults = stage.VerdictOf(s.Build, h.Material).Faults
 	}
-	c.Drawing = drawHide(h, stage.Cuts(s.Build, h.Material), l, c.Wrong)
+	c.Drawing = drawHide(h, stage.Cuts(s.Build, h.Material), l, c.Faults)
 	c.Count = len(c.Drawing.Pieces)
 	if h.Outline.Drawn() {
 		for _, p := range c.Drawing.Pieces {
@@ -91,6 +92,7 @@ func (page hidesPage) list() table.Table {
 type hidePage struct {
 	sheet
 	hideCard
+	acts
 	Marks table.Table
 	Loss  stage.Loss
 }
@@ -118,6 +120,27 @@ func (s sheet) hidePage(h build.Hide) hidePage {
 	page := hidePage{sheet: s, hideCard: s.card(h), Loss: stage.LossOf(s.Build, h.ID)}
 	page.Marks = page.marks()
 	return page
+}
+
+// summary is what is wrong with one of the forms.
+func (page hidePage) summary(form string) field.Errors {
+	if page.Open != form {
+		return nil
+	}
+	return page.Wrong
+}
+
+func markOptions(h build.Hide) []field.Option {
+	var list []field.Option
+	for _, m := range h.Marks {
+		list = append(list, field.Option{Value: m.ID, Label: m.ID + " " + m.Kind})
+	}
+	return list
+}
+
+func takesOptions(picked string) []field.Option {
+	return []field.Option{{Label: "nothing", Picked: picked == ""}, {Value: "C", Label: "hidden pieces: C", Picked: picked == "C"},
+		{Value: "B", Label: "B and C", Picked: picked == "B"}, {Value: "A", Label: "any piece: only noted", Picked: picked == "A"}}
 }
 
 // marks lists the marks of the hide.

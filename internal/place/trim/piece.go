@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"fettle/build"
 	"fettle/internal/web"
@@ -36,13 +37,13 @@ func (p place) pieces(r *web.Request) error {
 // pieceList is every piece by material.
 func (s sheet) pieceList() table.Table {
 	t := table.Table{ID: "pieces", Caption: "Pieces, at cut size", Self: s.At() + "/pieces", Empty: "No piece is on the list yet.", Columns: []table.Column{
-		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Shape"}, {Head: "Size", Unit: "mm"}, {Head: "Copies", Number: true}, {Head: "Area of all", Unit: "m²", Number: true},
-		{Head: "Grade"}, {Head: "Must not give along"}, {Head: "Goes with", Wide: true}, {Head: "Seen on", Wide: true}}}
+		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Shape"}, {Head: "Size", Unit: "mm"}, {Head: "Copies", Number: true}, {Head: "All", Unit: "m²", Number: true},
+		{Head: "Grade"}, {Head: "Tight along"}, {Head: "Seen on", Wide: true}}}
 	for _, p := range s.Build.Pieces {
 		t.Rows = append(t.Rows, table.Row{ID: "piece-" + string(p.ID), Group: p.Material, Cells: []table.Cell{
-			table.Link(string(p.ID), s.piecePath(p.ID)), table.Text(p.Name), table.Show(shapeWords(p), thumb(p)),
+			table.Link(string(p.ID), s.piecePath(p.ID)), table.Show(strings.TrimSuffix(p.Name+"; "+mateWords(p), "; "), nameAndMate(p)), table.Show(shapeWords(p), thumb(p)),
 			table.Text(fmt.Sprintf("%.0f × %.0f", p.Width.Mm(), p.Height.Mm())), table.Text(strconv.Itoa(p.Quantity)), table.Text(m2(p.Area())),
-			table.Text(p.Grade), table.Text(axisWords(p.Axis)), table.Text(mateWords(p)), table.Text(p.Face)}})
+			table.Text(p.Grade), table.Text(axisWords(p.Axis)), table.Text(p.Face)}})
 	}
 	return t
 }

@@ -1,0 +1,155 @@
+package trim
+
+import (
+	"io"
+	"math"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/geom"
+	"fettle/geom/dxf"
+	"fettle/geom/outline"
+	"fettle/geom/svg"
+	"fettle/internal/web"
+)
+
+// fileLimit is the most a form with a drawing may carry, in bytes.
+const fileLimit = 9 << 20
+
+// readShape reads typed or pasted corners in mm: a corner a line, "x y" or
+// "x, y", or all of a ring on one line. An empty line, or the next such line,
+// begins what is cut out.
+func readShape(text string) (build.Shape, error) {
+	var rings [][]geom.Point
+	var open []geom.Point
+	end := func() {
+		if len(open) > 0 {
+			rings, open = append(rings, open), nil
+		}
+	}
+	for line := range strings.Lines(text) {
+		values, err := numbersIn(line)
+		switch {
+		case err != nil:
+			return build.Shape{}, err
+		case len(values)%2 != 0:
+			return build.Shape{}, fault.New(fault.Invalid, "%q has an odd number of numbers: x and y belong together", strings.TrimSpace(line))
+		case len(values) != 2:
+			end()
+		}
+		for i := 0; i < len(values); i += 2 {
+			open = append(open, geom.Point{X: values[i], Y: values[i+1]})
+		}
+		if len(values) > 2 {
+			end()
+		}
+	}
+	end()
+	return shapeOf(rings)
+}
+
+// shapeOf makes a shape of rings, the outer one first.
+func shapeOf(rings [][]geom.Point) (build.Shape, error) {
+	if len(rings) == 0 {
+		return build.Shape{}, fault.New(fault.Invalid, "no corner is given")
+	}
+	p := geom.Polygon{Outer: geom.Ring(rings[0]).Tidy()}
+	for _, h := range rings[1:] {
+		p.Holes = append(p.Holes, geom.Ring(h).Tidy())
+	}
+	if err := p.Check(); err != nil {
+		return build.Shape{}, err
+	}
+	return build.ShapeOf(p), nil
+}
+
+// numbersIn parts the numbers of a line by blanks, semicolons and commas.
+func numbersIn(line string) ([]float64, error) {
+	words := strings.FieldsFunc(strings.ReplaceAll(line, "−", "-"), func(r rune) bool { return strings.ContainsRune(" \t\r\n;,", r) })
+	list := make([]float64, len(words))
+	for i, w := range words {
+		v, err := strconv.ParseFloat(w, 64)
+		if err != nil || math.IsNaN(v) || math.Abs(v) > farthest {
+			return nil, fault.New(fault.Invalid, "%q is no number in reach: write a point, not a comma, for decimals", w)
+		}
+		list[i] = v
+	}
+	return list, nil
+}
+
+// fromFile reads the largest closed line of a drawing file, and those inside it
+// as what is cut out. Unit is mm in one unit of the file; 0 as the file says.
+func fromFile(name string, in io.Reader, unit float64) (build.Shape, error) {
+	o := outline.Options{Unit: unit, Flatten: 0.2, Join: 0.5}
+	var d outline.Drawing
+	var err error
+	switch strings.ToLower(filepath.Ext(name)) {
+	case ".dxf":
+		d, err = dxf.Read(in, o)
+	case ".svg":
+		d, err = svg.Read(in, o)
+	default:
+		return build.Shape{}, fault.New(fault.Invalid, "is no DXF or SVG file")
+	}
+	if err != nil {
+		return build.Shape{}, err
+	}
+	var rings [][]geom.Point
+	for _, l := range d.Outlines {
+		if l.Closed && len(l.Points) > 2 {
+			rings = append(rings, l.Points)
+		}
+	}
+	if len(rings) == 0 && len(d.Open) > 0 {
+		at := d.Open[0]
+		return build.Shape{}, fault.New(fault.Invalid, "has no closed line: the one of line %d stays open from %.1f, %.1f to %.1f, %.1f", at.Line, at.From.X, at.From.Y, at.To.X, at.To.Y)
+	}
+	slices.SortStableFunc(rings, func(a, b []geom.Point) int {
+		return int(math.Copysign(1, math.Abs(geom.RingArea(b))-math.Abs(geom.RingArea(a))))
+	})
+	rings = slices.DeleteFunc(rings, func(r []geom.Point) bool { return !geom.Ring(rings[0]).Contains(r[0]) && &r[0] != &rings[0][0] })
+	return shapeOf(rings)
+}
+
+// drawn reads a shape from a form: its file where one was chosen, else its
+// corners. Neither is no shape.
+func drawn(f *web.Form, corners, file string) build.Shape {
+	if in, head := f.File(file); in != nil {
+		defer in.Close()
+		unit := 0.0
+		if strings.TrimSpace(f.Raw("unit")) != "" {
+			unit = float64(f.Decimal("unit", 3, 1, 1_000_000)) / 1000
+		}
+		s, err := fromFile(head.Filename, in, unit)
+		if err != nil {
+			f.Fail(file, err.Error())
+		}
+		return s
+	}
+	if strings.TrimSpace(f.Raw(corners)) == "" {
+		return build.Shape{}
+	}
+	s, err := readShape(f.Raw(corners))
+	if err != nil {
+		f.Fail(corners, err.Error())
+	}
+	return s
+}
+
+// cornersText writes a shape as its field takes it.
+func cornersText(s build.Shape) string {
+	var b strings.Builder
+	for i, r := range slices.Concat([]build.Ring{s.Outer}, s.Holes) {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		for _, p := range r {
+			b.WriteString(short(p[0].Mm()) + " " + short(p[1].Mm()) + "\n")
+		}
+	}
+	return b.String()
+}

@@ -15,9 +15,18 @@ const (
 	largeShare   = 0.75 // the largest pieces that make up this share of all hull area are large
 )
 
+// explorer is a separator that gets away from layouts it cannot separate.
+type explorer struct {
+	*separator
+	large  []int // copies worth swapping
+	failed []memory
+}
+
+func newExplorer(s *separator) explorer { return explorer{separator: s, large: s.now.largest()} }
+
 // giveUp files the present layout among those that failed at this length, by
 // loss.
-func (s *search) giveUp() {
+func (s *explorer) giveUp() {
 	var m memory
 	m.take(s.now)
 	i, _ := slices.BinarySearchFunc(s.failed, m.loss, func(m memory, loss float64) int { return cmp.Compare(m.loss, loss) })
@@ -26,7 +35,7 @@ func (s *search) giveUp() {
 
 // escape goes back to a failed layout, most likely one of the least loss, and
 // swaps two large, unlike pieces in it.
-func (s *search) escape() {
+func (s *explorer) escape() {
 	share := math.Abs(s.lead.rand.NormFloat64() * escapeSpread)
 	s.recall(&s.failed[min(int(share*float64(len(s.failed))), len(s.failed)-1)])
 	s.now.forget()
@@ -37,7 +46,7 @@ func (s *search) escape() {
 }
 
 // twoLarge draws two large copies, of different pieces where there are any.
-func (s *search) twoLarge() (a, b int, ok bool) {
+func (s *explorer) twoLarge() (a, b int, ok bool) {
 	if len(s.large) < 2 {
 		return 0, 0, false
 	}
@@ -77,7 +86,7 @@ func (l *layout) largest() []int {
 
 // swap puts each of two copies where the other's largest circle is. Smaller
 // pieces that then lie under one of them move to where it came from.
-func (s *search) swap(a, b int) {
+func (s *explorer) swap(a, b int) {
 	pa, pb := s.now.middle(a), s.now.middle(b)
 	s.now.shift(a, pb.Sub(pa))
 	s.now.shift(b, pa.Sub(pb))

@@ -100,7 +100,7 @@ func (k *seeker) seek(i int) {
 		try(k.sample(i, k.boxes[i]))
 	}
 	for range samplesAll {
-		try(k.sample(i, k.bounds))
+		try(k.sample(i, k.anywhere(i)))
 	}
 	best := here
 	for _, c := range found.list[:found.n] {

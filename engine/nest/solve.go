@@ -14,6 +14,9 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := validate(&p); err != nil {
 		return Result{}, err
 	}
+	if p.Kind != Strip {
+		return solvePacking(ctx, &p, o)
+	}
 	r, err := newSearch(ctx, newShop(&p), o)
 	if err != nil {
 		return Result{}, err

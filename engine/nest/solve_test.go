@@ -153,7 +153,7 @@ func TestSolve_RefusesWhatItCannotDo(t *testing.T) {
 		p    nest.Problem
 		want string
 	}{
-		{"kind", nest.Problem{Kind: nest.Bins}, "only strips"},
+		{"kind", nest.Problem{Kind: nest.Bins}, "nothing to cut"},
 		{"no pieces", strip(10), "some pieces"},
 		{"no height", strip(0, nest.Piece{Shape: square(1)}), "no height"},
 		{"too high", strip(10, nest.Piece{ID: "door", Shape: square(11)}), "piece door: it is too high"},

@@ -17,15 +17,13 @@ const (
 
 // search is the state of one Solve of a strip.
 type search struct {
-	*separator
+	explorer
 	options  Options
 	height   float64 // of the strip
 	margin   float64
 	area     float64 // of all copies
 	shortest float64 // no strip can be
-	large    []int   // copies worth swapping
-	failed   []memory
-	best     memory // the shortest layout that has passed the exact check
+	best     memory  // the shortest layout that has passed the exact check
 }
 
 // newSearch prepares a strip. A piece that fits nowhere on it is a fault.
@@ -45,8 +43,7 @@ func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
 		r.area += s.forms[it.piece].area
 	}
 	r.shortest = max(r.shortest, r.area/(r.height-2*r.margin)+2*r.margin)
-	r.separator = newSeparator(ctx, newLayout(s, items, r.strip(0), nil), o)
-	r.large = r.now.largest()
+	r.explorer = newExplorer(newSeparator(ctx, newLayout(s, items, r.strip(0), nil), o))
 	return r, nil
 }
 

@@ -15,7 +15,7 @@ import (
 //  3. Nothing is asked for that the search does not know yet: see Limits.
 func validate(p *Problem) error {
 	if p.Kind != Strip {
-		return fault.New(fault.Invalid, "only strips can be laid out so far")
+		return validatePacking(p)
 	}
 	if len(p.Containers) != 1 || len(p.Pieces) == 0 {
 		return fault.New(fault.Invalid, "a strip problem has one container and some pieces")

@@ -1,0 +1,121 @@
+package nest
+
+import (
+	"cmp"
+	"context"
+	"math/rand/v2"
+	"slices"
+)
+
+// How the budget of hides and sheets is shared.
+const (
+	insertShare = 0.4  // to lay every piece somewhere
+	emptyShare  = 0.95 // of what is then left, to do with fewer or cheaper sheets
+)
+
+// packing is the state of one Solve of hides and sheets. Pieces are first
+// inserted one by one, largest first, into the first sheet that takes them;
+// then sheets are emptied into the others.
+type packing struct {
+	*shop
+	ctx     context.Context
+	options Options
+	rand    *rand.Rand
+	sheets  []sheet // in the order in which they are opened
+	items   []item  // every copy
+	units   []unit  // copies that share a sheet
+	unitOf  []int   // by copy
+	now     cutting // passed the exact check, sheet by sheet
+	judged  int
+	stats   Stats
+}
+
+// cutting is where each copy lies.
+type cutting struct {
+	on    []int  // a sheet, or unlaid
+	spots []spot // in the coordinates of the sheet
+}
+
+const unlaid = -1
+
+func (c *cutting) clone() cutting { return cutting{slices.Clone(c.on), slices.Clone(c.spots)} }
+
+// holds says whether anything lies on a sheet.
+func (c *cutting) holds(sheet int) bool { return slices.Contains(c.on, sheet) }
+
+// lying lists the copies on some sheets.
+func (c *cutting) lying(sheets ...int) []int {
+	var list []int
+	for i, on := range c.on {
+		if on != unlaid && slices.Contains(sheets, on) {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+func newPacking(ctx context.Context, s *shop, o Options) (*packing, error) {
+	b := &packing{shop: s, ctx: ctx, options: o, rand: rand.New(rand.NewPCG(o.Seed, 1<<32)), items: s.items()}
+	var err error
+	if b.sheets, err = s.sheets(); err != nil {
+		return nil, err
+	}
+	b.now = cutting{make([]int, len(b.items)), make([]spot, len(b.items))}
+	for i := range b.now.on {
+		b.now.on[i] = unlaid
+	}
+	b.bind()
+	return b, nil
+}
+
+// pack lays out a problem of kind Bins.
+func (b *packing) pack() {
+	slices.SortStableFunc(b.sheets, func(p, q sheet) int {
+		return cmp.Or(cmp.Compare(p.cost*q.area, q.cost*p.area), cmp.Compare(q.area, p.area))
+	})
+	slices.SortStableFunc(b.units, func(p, q unit) int { return cmp.Compare(q.size, p.size) })
+	b.number()
+	b.insertAll(int(insertShare * float64(b.budget())))
+	if b.missing() == 0 {
+		b.empty(b.judged + int(emptyShare*float64(b.budget()-b.judged)))
+	} else {
+		b.insertAll(b.budget())
+	}
+}
+
+func (b *packing) budget() int { return b.options.Steps * StepEvaluations }
+
+// over says whether a share of the budget is spent, or nobody waits.
+func (b *packing) over(until int) bool { return b.judged >= until || b.ctx.Err() != nil }
+
+// used lists the sheets on which something lies.
+func (b *packing) used() []int {
+	var list []int
+	for i := range b.sheets {
+		if b.now.holds(i) {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// missing is how many copies lie nowhere.
+func (b *packing) missing() int {
+	n := 0
+	for _, on := range b.now.on {
+		if on == unlaid {
+			n++
+		}
+	}
+	return n
+}
+
+// report tells the receiver of the progress.
+func (b *packing) report() {
+	b.stats.Improved++
+	if b.options.Progress == nil {
+		return
+	}
+	r := b.result()
+	b.options.Progress(Progress{Steps: r.Stats.Steps, Budget: b.options.Steps, Density: r.Density, Placements: r.Placements})
+}

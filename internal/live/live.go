@@ -300,6 +300,15 @@ func (s *Shop) Better(ctx context.Context, id string, schedules int) (*plan.Bett
 	return better, v, err
 }
 
+// Room tells how late a task can begin before the plain date moves.
+func (s *Shop) Room(ctx context.Context, id string, task build.TaskID) (plan.Room, error) {
+	v, err := s.View(ctx, id)
+	if err != nil {
+		return plan.Room{}, err
+	}
+	return plan.RoomOf(ctx, &v.Build, s.Rates(v), s.planOptions(), task)
+}
+
 // Rates returns the rates that a build goes by: its own past, and that of builds
 // of the store that are over.
 func (s *Shop) Rates(v View) rates.Rates { return learn(v.Build, v.past) }

@@ -26,6 +26,7 @@ type packing struct {
 	units   []unit  // copies that share a sheet
 	unitOf  []int   // by copy
 	now     cutting // passed the exact check, sheet by sheet
+	most    float64 // worth of what was reported last
 	judged  int
 	stats   Stats
 }
@@ -108,6 +109,19 @@ func (b *packing) missing() int {
 		}
 	}
 	return n
+}
+
+// gained reports what is worth more than ever before: by copies laid, or by
+// their value in a knapsack. What an exchange puts back is no news.
+func (b *packing) gained() {
+	worth := float64(len(b.items) - b.missing())
+	if b.problem.Kind == Knapsack {
+		worth = b.value()
+	}
+	if worth > b.most {
+		b.most = worth
+		b.report()
+	}
 }
 
 // report tells the receiver of the progress.

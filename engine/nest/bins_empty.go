@@ -69,7 +69,7 @@ func (b *packing) wander(a attempt) bool {
 func (d *desk) explore() bool {
 	for !d.over() {
 		if d.separate(exploring) {
-			if d.b.check(d.copies, d.read()) == nil && d.bound() {
+			if d.bound() && d.b.check(d.copies, d.read()) == nil {
 				return true
 			}
 			d.stats.Refused++
@@ -93,7 +93,34 @@ func (d *desk) bound() bool {
 // flee is escape, but where one of the two has mates they all move to another
 // sheet.
 func (d *desk) flee() {
-	d.escape()
+	d.goBack()
+	for i, home := range d.isles.home {
+		if home != unlaid {
+			d.isles.home[i] = d.isles.of(d.now.spots[i])
+		}
+	}
+	a, b, ok := d.twoLarge()
+	switch {
+	case !ok:
+	case d.isles.home[a] != unlaid:
+		d.rehome(a)
+	case d.isles.home[b] != unlaid:
+		d.rehome(b)
+	default:
+		d.swap(a, b)
+	}
+	d.lead.all()
+}
+
+// rehome moves a copy and its mates to another isle.
+func (d *desk) rehome(a int) {
+	isle := d.lead.rand.IntN(len(d.sheets))
+	for i, c := range d.copies {
+		if d.b.unitOf[c] == d.b.unitOf[d.copies[a]] {
+			d.isles.home[i] = isle
+			d.dropOne(i)
+		}
+	}
 }
 
 // plans lists cheaper sets of sheets that hold everything by area.

@@ -135,8 +135,8 @@ func (b *packing) write(copies []int, c cutting) {
 
 // insert tries to lay a unit on a sheet, and undoes it on failure. It changes
 // nothing itself.
-func (b *packing) insert(a attempt) outcome {
-	d := b.desk(a, 1)
+func (b *packing) insert(a attempt, workers int) outcome {
+	d := b.desk(a, workers)
 	d.until = a.most
 	o := outcome{ok: d.drop(len(d.copies)-len(a.loose)) && d.separate(inserting)}
 	o.cutting, o.stats, o.spent = d.read(), d.stats, d.spent()
@@ -174,13 +174,8 @@ func (b *packing) offers(u *unit, refused []int) []int {
 	var open []int
 	seen := map[int]bool{}
 	for s := range b.sheets {
-		one := &b.sheets[s]
-		free, empty := one.area, true
-		for _, i := range b.now.lying(s) {
-			free -= b.forms[b.items[i].piece].area
-			empty = false
-		}
-		if u.area > free || refused[s] >= insertRefusals || empty && seen[one.container] {
+		one, empty := &b.sheets[s], !b.now.holds(s)
+		if u.area > b.room(s) || refused[s] >= insertRefusals || empty && seen[one.container] {
 			continue
 		}
 		seen[one.container] = seen[one.container] || empty
@@ -204,7 +199,7 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 	var wait sync.WaitGroup
 	for i, s := range batch {
 		tries[i] = attempt{sheets: []int{s}, loose: u.items, seed: b.rand.Uint64(), most: min(insertSteps*StepEvaluations, max(until-b.judged, 0))}
-		wait.Go(func() { made[i] = b.insert(tries[i]) })
+		wait.Go(func() { made[i] = b.insert(tries[i], max(b.options.Workers/len(batch), 1)) })
 	}
 	wait.Wait()
 	found := false
@@ -216,7 +211,7 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 			found = true
 			b.write(b.desked(tries[i]), o.cutting)
 			refused[batch[i]] = 0
-			b.report()
+			b.gained()
 		default:
 			refused[batch[i]]++
 		}

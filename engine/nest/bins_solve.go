@@ -12,7 +12,11 @@ func solvePacking(ctx context.Context, p *Problem, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	b.pack()
+	if p.Kind == Knapsack {
+		b.sack()
+	} else {
+		b.pack()
+	}
 	r := b.result()
 	report, err := CheckPart(*p, r.Placements)
 	if err != nil {

@@ -36,13 +36,17 @@ func (s *explorer) giveUp() {
 // escape goes back to a failed layout, most likely one of the least loss, and
 // swaps two large, unlike pieces in it.
 func (s *explorer) escape() {
-	share := math.Abs(s.lead.rand.NormFloat64() * escapeSpread)
-	s.recall(&s.failed[min(int(share*float64(len(s.failed))), len(s.failed)-1)])
-	s.now.forget()
+	s.goBack()
 	if a, b, ok := s.twoLarge(); ok {
 		s.swap(a, b)
 	}
 	s.lead.all()
+}
+
+func (s *explorer) goBack() {
+	share := math.Abs(s.lead.rand.NormFloat64() * escapeSpread)
+	s.recall(&s.failed[min(int(share*float64(len(s.failed))), len(s.failed)-1)])
+	s.now.forget()
 }
 
 // twoLarge draws two large copies, of different pieces where there are any.

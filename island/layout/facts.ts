@@ -37,9 +37,12 @@ export interface Copy extends Piece {
   middle: Point; // of its own coordinates: it is turned about this
 }
 
-const data = JSON.parse(document.getElementById("layout-data")!.textContent!) as { clearance: number; sheets: Sheet[]; pieces: Piece[] };
+const data = JSON.parse(document.getElementById("layout-data")!.textContent!) as { clearance: number; sheets: Sheet[]; pieces: Piece[]; together: string[][] };
 
 export const clearance = data.clearance;
+
+/** together lists the keys of copies that come from one sheet. */
+export const together = data.together;
 
 /** sheets with what lies on them where it is. */
 export const sheets = data.sheets.map((s) => ({ ...s, laid: lay(s.outline), zones: s.zones.map((z) => ({ ...z, laid: lay(z) })) }));

@@ -1,6 +1,6 @@
 // What is wrong with where a piece lies, in words. The server's exact checker
 // has the last word; this one answers while a finger moves.
-import { clearance, type Copy, copies, heading, laid, middle, type Place, sheets } from "./facts";
+import { clearance, type Copy, copies, heading, laid, middle, type Place, sheets, together } from "./facts";
 import { apart, gap, type Laid, leaves, overlap, rest, slack } from "./plane";
 
 /** mm writes a length with at most one decimal. */
@@ -63,6 +63,10 @@ export function faults(n: number, places: Place[], outs: Laid[]): string[] {
   blame(close(me, sheet.laid, sheet.margin, leaves), "goes over ", "the edge");
   for (const z of sheet.zones) if (!(z.quality && c.quality && z.quality >= c.quality)) blame(close(me, z.laid, sheet.margin), "lies on ", z.label);
   for (const o of outs) blame(close(me, o, sheet.margin), "lies on ", "a keep-out");
+  for (const set of together) {
+    const mate = set.includes(c.key) && copies.find((o, i) => i !== n && set.includes(o.key) && places[i]!.sheet >= 0 && places[i]!.sheet !== at.sheet);
+    if (mate) said.push(`not on the sheet of ${mate.key}`);
+  }
   if (c.axis && Math.abs(stray(c, at)) > c.axis.tolerance + 0.01) said.push(`${mm(Math.abs(stray(c, at)))}° off the stretch, at most ${mm(c.axis.tolerance)}°`);
   if (!c.free && Math.abs(rest(nearest(c, at, at.turn) - at.turn, 360)) > 0.01) said.push(`may not lie at ${mm(at.turn)}°`);
   return said;

@@ -95,3 +95,26 @@ func TestLayByHand_Keyboard(t *testing.T) {
 	p.seen(`g[data-copy="T04"]`)
 	p.quiet()
 }
+
+// TestLayByHand_Plain types a place in numbers where no script runs, has it
+// checked, and keeps it.
+func TestLayByHand_Plain(t *testing.T) {
+	s := demoIn(t, t.TempDir(), "--until", "2026-10-09")
+	p := tablet(t, s.url)
+	p.plain()
+	p.open(handPath)
+	p.says("main", "Hide H3, ")
+	p.do(chromedp.Evaluate[chromedp.Void](`void (document.querySelector('[name="sheet-T04"]').value = "H2")`))
+	for name, value := range map[string]string{"x": "900", "y": "1200", "turn": "90"} {
+		p.write(fmt.Sprintf(`[name="%s-T04"]`, name), value)
+	}
+	p.shoot("typed")
+	p.follow(p.labelled("button", "Check"))
+	p.says("[data-found]", "Nothing is wrong")
+	if got := eval[string](p, `document.querySelector('[name="x-T04"]').value`); got != "900" {
+		t.Errorf("after the check x says %q", got)
+	}
+	p.follow(p.labelled("button", "Keep this plan"))
+	p.says("main", "Cut plan of tan leather: 2 pieces on 2 hides")
+	p.quiet()
+}

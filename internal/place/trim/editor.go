@@ -25,6 +25,7 @@ type editor struct {
 	Clearance float64
 	Sheets    []editSheet
 	Copies    []editCopy
+	Together  [][]string // keys of copies that come from one sheet
 	Checked   bool // the exact checker has spoken
 	Found     []found
 	Wrong     field.Errors

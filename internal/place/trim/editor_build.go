@@ -26,6 +26,9 @@ func editorOf(b *build.Build, material, at string) editor {
 			e.Copies = append(e.Copies, e.copyOf(c, n, layout))
 		}
 	}
+	if set, err := stage.SetOf(b, stage.Asked{Material: material}); err == nil {
+		e.Together = set.Together()
+	}
 	e.Base = e.print()
 	return e
 }

@@ -52,12 +52,13 @@ type (
 		Clearance float64     `json:"clearance"`
 		Sheets    []dataSheet `json:"sheets"`
 		Pieces    []dataPiece `json:"pieces"`
+		Together  [][]string  `json:"together"`
 	}
 )
 
 // data is what the script knows beside the fields of the form.
 func (e *editor) data() data {
-	d := data{Unit: "mm", Clearance: e.Clearance, Sheets: []dataSheet{}, Pieces: []dataPiece{}}
+	d := data{Unit: "mm", Clearance: e.Clearance, Sheets: []dataSheet{}, Pieces: []dataPiece{}, Together: append([][]string{}, e.Together...)}
 	for _, s := range e.Sheets {
 		out := dataSheet{ID: s.ID, Name: s.Name, Outline: shapeData(s.line()), Area: s.Outline.Area(), Zones: []dataZone{}, Headings: []dataHeading{}, Margin: s.Margin}
 		for _, z := range s.Zones {

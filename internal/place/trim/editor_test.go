@@ -53,6 +53,7 @@ func bench() *editor {
 	add("T02.2", "driver cushion side", "A", 3, square(0, 0, 480, 150), editPlace{})
 	add("T06", "driver back rear", "B", 2, square(0, 0, 480, 600), editPlace{})
 	add("T29", "engine cover top", "B", 2, square(0, 0, 620, 540), editPlace{Sheet: "H2", X: 1100, Y: 500, Turn: 90, Lock: true})
+	e.Together = [][]string{{"T02.1", "T02.2"}}
 	e.Copies[4].Axis, e.Copies[4].Free, e.Copies[4].Rotations = nil, false, []float64{0, 90, 180, 270}
 	return e
 }

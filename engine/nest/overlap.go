@@ -16,6 +16,7 @@ const lanes = 8
 type circles struct {
 	n    int
 	flat []float32
+	box  [4]float32 // about all: x from and to, y from and to
 	mid  geom.Point // in the coordinates of the turned piece
 }
 
@@ -24,14 +25,16 @@ type circles struct {
 const nowhere = 1e18
 
 func newCircles(poles []pole, mid geom.Point) circles {
-	c := circles{n: len(poles), mid: mid}
+	c := circles{n: len(poles), mid: mid, box: [4]float32{nowhere, -nowhere, nowhere, -nowhere}}
 	full := c.full()
 	c.flat = make([]float32, 3*full)
 	for i := range full {
 		c.flat[i] = nowhere
 		if i < c.n {
 			at := poles[i].at.Sub(c.mid)
-			c.flat[i], c.flat[full+i], c.flat[2*full+i] = float32(at.X), float32(at.Y), float32(poles[i].r)
+			x, y, r := float32(at.X), float32(at.Y), float32(poles[i].r)
+			c.flat[i], c.flat[full+i], c.flat[2*full+i] = x, y, r
+			c.box = [4]float32{min(c.box[0], x-r), max(c.box[1], x+r), min(c.box[2], y-r), max(c.box[3], y+r)}
 		}
 	}
 	return c
@@ -51,6 +54,9 @@ func (s *pairSize) overlapLanes(a, b *circles, dx, dy, enough float32) (sum floa
 	bx, by, br := b.flat[:fb], b.flat[fb:2*fb], b.flat[2*fb:]
 	for i := range a.n {
 		x, y, r := a.flat[i]-dx, a.flat[fa+i]-dy, a.flat[2*fa+i]
+		if w := r + s.tail; x+w <= b.box[0] || x-w >= b.box[1] || y+w <= b.box[2] || y-w >= b.box[3] {
+			continue
+		}
 		live := false
 		for j := range bx {
 			u, v := bx[j]-x, by[j]-y

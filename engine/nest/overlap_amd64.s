@@ -1,15 +1,16 @@
 #include "textflag.h"
 
-// func overlapAVX(s *pairSize, a *float32, an int, b *float32, bn int, dx, dy, enough float32) (sum float32, meet uint32)
+// func overlapAVX(s *pairSize, a *float32, an int, b *float32, bn int, box *[4]float32, dx, dy, enough float32) (sum float32, meet uint32)
 //
 // Eight circles of b against one of a at a time, in the order and with the
 // roundings of overlapLanes.
-TEXT ·overlapAVX(SB), NOSPLIT, $0-64
+TEXT ·overlapAVX(SB), NOSPLIT, $0-72
 	MOVQ s+0(FP), AX
 	MOVQ a+8(FP), SI
 	MOVQ an+16(FP), CX
 	MOVQ b+24(FP), DI
 	MOVQ bn+32(FP), DX
+	MOVQ box+40(FP), R15
 
 	// The planes x, y and r of each are a multiple of eight long.
 	MOVQ CX, R8
@@ -33,14 +34,46 @@ TEXT ·overlapAVX(SB), NOSPLIT, $0-64
 	VXORPS Y14, Y14, Y14     // the deepest
 	VXORPS X7, X7, X7        // the sum
 
-next:
-	VBROADCASTSS (SI), Y0
-	VBROADCASTSS dx+40(FP), Y6
+	// Which of eight circles of a reach into the box about those of b.
+group:
+	VBROADCASTSS dx+48(FP), Y6
+	VMOVUPS (SI), Y0
 	VSUBPS Y6, Y0, Y0
-	VBROADCASTSS (R9), Y1
-	VBROADCASTSS dy+44(FP), Y6
+	VBROADCASTSS dy+52(FP), Y6
+	VMOVUPS (R9), Y1
 	VSUBPS Y6, Y1, Y1
-	VBROADCASTSS (R13), Y2
+	VMOVUPS (R13), Y2
+	VADDPS Y8, Y2, Y2
+	VADDPS Y2, Y0, Y3
+	VBROADCASTSS 0(R15), Y4
+	VCMPPS $14, Y4, Y3, Y15
+	VSUBPS Y2, Y0, Y3
+	VBROADCASTSS 4(R15), Y4
+	VCMPPS $1, Y4, Y3, Y3
+	VANDPS Y3, Y15, Y15
+	VADDPS Y2, Y1, Y3
+	VBROADCASTSS 8(R15), Y4
+	VCMPPS $14, Y4, Y3, Y3
+	VANDPS Y3, Y15, Y15
+	VSUBPS Y2, Y1, Y3
+	VBROADCASTSS 12(R15), Y4
+	VCMPPS $1, Y4, Y3, Y3
+	VANDPS Y3, Y15, Y15
+	VMOVMSKPS Y15, R8
+	TESTL R8, R8
+	JZ   past
+
+one:
+	BSFL R8, BX
+	LEAL -1(R8), AX
+	ANDL AX, R8
+	VBROADCASTSS (SI)(BX*4), Y0
+	VBROADCASTSS dx+48(FP), Y6
+	VSUBPS Y6, Y0, Y0
+	VBROADCASTSS (R9)(BX*4), Y1
+	VBROADCASTSS dy+52(FP), Y6
+	VSUBPS Y6, Y1, Y1
+	VBROADCASTSS (R13)(BX*4), Y2
 	XORQ BX, BX
 	XORL R12, R12
 
@@ -87,7 +120,7 @@ far:
 	VADDPS X3, X7, X7
 	VMOVSHDUP X7, X3
 	VADDSS X3, X7, X7
-	VUCOMISS enough+48(FP), X7
+	VUCOMISS enough+56(FP), X7
 	JLS  row
 	VXORPS Y6, Y6, Y6
 	VCMPPS $14, Y6, Y14, Y6
@@ -96,17 +129,21 @@ far:
 	JNZ  done
 
 row:
-	ADDQ $4, SI
-	ADDQ $4, R9
-	ADDQ $4, R13
-	DECQ CX
-	JNZ  next
+	TESTL R8, R8
+	JNZ  one
+
+past:
+	ADDQ $32, SI
+	ADDQ $32, R9
+	ADDQ $32, R13
+	SUBQ $8, CX
+	JGT  group
 
 done:
 	VXORPS Y6, Y6, Y6
 	VCMPPS $14, Y6, Y14, Y6
 	VMOVMSKPS Y6, AX
-	MOVSS X7, sum+56(FP)
-	MOVL AX, meet+60(FP)
+	MOVSS X7, sum+64(FP)
+	MOVL AX, meet+68(FP)
 	VZEROUPPER
 	RET

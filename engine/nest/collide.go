@@ -8,11 +8,12 @@ import "fettle/geom"
 
 // outlinesMeet says whether two pieces collide: an edge of one meets an edge
 // of the other, or one lies in the other. near is room for as many edges as b
-// has; only edges that reach into both boxes are compared.
-func outlinesMeet(a, b *turn, dx, dy float64, near *edges) bool {
+// has; only edges that reach into both boxes are compared. With a gap they also
+// collide where they come nearer than that.
+func outlinesMeet(a, b *turn, dx, dy, gap float64, near *edges) bool {
 	w := geom.Box{
-		Min: geom.Point{X: max(a.box.Min.X, b.box.Min.X+dx), Y: max(a.box.Min.Y, b.box.Min.Y+dy)},
-		Max: geom.Point{X: min(a.box.Max.X, b.box.Max.X+dx), Y: min(a.box.Max.Y, b.box.Max.Y+dy)},
+		Min: geom.Point{X: max(a.box.Min.X, b.box.Min.X+dx) - gap/2, Y: max(a.box.Min.Y, b.box.Min.Y+dy) - gap/2},
+		Max: geom.Point{X: min(a.box.Max.X, b.box.Max.X+dx) + gap/2, Y: min(a.box.Max.Y, b.box.Max.Y+dy) + gap/2},
 	}
 	near.within(&b.edges, dx, dy, &w)
 	if len(near.ax) > 0 {
@@ -22,7 +23,7 @@ func outlinesMeet(a, b *turn, dx, dy float64, near *edges) bool {
 			if apart(x, ay[i], bx[i], by[i], &w) {
 				continue
 			}
-			if near.meet(x, ay[i], bx[i], by[i]) {
+			if near.meet(x, ay[i], bx[i], by[i]) || gap > 0 && near.closer(x, ay[i], bx[i], by[i], gap) {
 				return true
 			}
 		}

@@ -60,7 +60,7 @@ func (g *judge) cost(i int, s spot, enough float64) float64 {
 	}
 	for _, d := range g.waiting {
 		o := &g.spots[d.copy]
-		if !outlinesMeet(s.turn, o.turn, o.x-s.x, o.y-s.y, &g.near) {
+		if !outlinesMeet(s.turn, o.turn, o.x-s.x, o.y-s.y, g.gap, &g.near) {
 			continue
 		}
 		if cost += d.loss; cost > enough {
@@ -107,7 +107,7 @@ func (g *judge) pair(i, j int) {
 	a, b, v := &g.spots[i], &g.spots[j], 0.0
 	if dx, dy := b.x-a.x, b.y-a.y; !parted(&g.boxes[i], &g.boxes[j]) {
 		size := g.size(g.items[i].piece, g.items[j].piece)
-		if loss, meet := size.touch(a.turn, b.turn, dx, dy, far); meet || outlinesMeet(a.turn, b.turn, dx, dy, &g.near) {
+		if loss, meet := size.touch(a.turn, b.turn, dx, dy, far); meet || outlinesMeet(a.turn, b.turn, dx, dy, g.gap, &g.near) {
 			v = loss
 		}
 	}

@@ -10,6 +10,7 @@ type shop struct {
 	forms   []form
 	sizes   []pairSize // forms by forms
 	most    int        // edges of the piece that has most
+	gap     float64    // least distance of two pieces; half of it is in their boxes and circles
 }
 
 // items lists all copies of all pieces.

@@ -24,7 +24,8 @@ type turn struct {
 	rotation float64 // degrees
 	mirrored bool
 	box      geom.Box
-	side     float64 // smaller side of the box
+	side     float64    // smaller side of the box
+	centre   geom.Point // centroid of the outer ring
 	edges    edges
 	px, py   []float64 // poles, about largest first
 	pr       []float64
@@ -43,7 +44,7 @@ func (e *edges) add(a, b geom.Point) {
 const freeTurns = 72
 
 // newForm prepares a piece.
-func newForm(p *Piece) form {
+func newForm(p *Piece, gap float64) form {
 	shape := simplified(p.Shape)
 	hull := geom.Hull(shape.Outer)
 	f := form{area: p.Shape.Area(), hull: geom.RingArea(hull)}
@@ -55,9 +56,9 @@ func newForm(p *Piece) form {
 	}
 	circles := poles(shape)
 	for _, angle := range angles(p) {
-		f.turns = append(f.turns, newTurn(shape, circles, angle, false))
+		f.turns = append(f.turns, newTurn(shape, circles, angle, false, gap))
 		if p.Mirror {
-			f.turns = append(f.turns, newTurn(shape, circles, angle, true))
+			f.turns = append(f.turns, newTurn(shape, circles, angle, true, gap))
 		}
 	}
 	return f
@@ -84,7 +85,7 @@ func angles(p *Piece) []float64 {
 	return list
 }
 
-func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool) turn {
+func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool, gap float64) turn {
 	t := turn{rotation: rotation, mirrored: mirrored}
 	lay := placer(Placement{Rotation: rotation, Mirrored: mirrored})
 	var outer []geom.Point
@@ -92,7 +93,9 @@ func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool
 		outer = append(outer, lay(q))
 	}
 	t.box = geom.Polygon{Outer: outer}.Bounds()
+	t.centre = geom.Ring(outer).Centroid()
 	t.side = min(t.box.Width(), t.box.Height())
+	t.box.Min, t.box.Max = geom.Point{X: t.box.Min.X - gap/2, Y: t.box.Min.Y - gap/2}, geom.Point{X: t.box.Max.X + gap/2, Y: t.box.Max.Y + gap/2}
 	for _, ring := range shape.Rings() {
 		for _, i := range spread(len(ring)) {
 			t.edges.add(lay(ring[i]), lay(ring[(i+1)%len(ring)]))
@@ -101,8 +104,8 @@ func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool
 	var laid []pole
 	for _, c := range circles {
 		at := lay(c.at)
-		t.px, t.py, t.pr = append(t.px, at.X), append(t.py, at.Y), append(t.pr, c.r)
-		laid = append(laid, pole{at, c.r})
+		t.px, t.py, t.pr = append(t.px, at.X), append(t.py, at.Y), append(t.pr, c.r+gap/2)
+		laid = append(laid, pole{at, c.r + gap/2})
 	}
 	t.circles = newCircles(laid, geom.Point{X: (t.box.Min.X + t.box.Max.X) / 2, Y: (t.box.Min.Y + t.box.Max.Y) / 2})
 	return t

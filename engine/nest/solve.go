@@ -37,9 +37,9 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 
 // newShop prepares what the search shares.
 func newShop(p *Problem) *shop {
-	s := &shop{problem: p}
+	s := &shop{problem: p, gap: p.Clearance + p.Kerf}
 	for i := range p.Pieces {
-		f := newForm(&p.Pieces[i])
+		f := newForm(&p.Pieces[i], s.gap)
 		s.most = max(s.most, len(f.turns[0].edges.ax))
 		s.forms = append(s.forms, f)
 	}

@@ -29,7 +29,7 @@ type search struct {
 // newSearch prepares a strip. A piece that fits nowhere on it is a fault.
 func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
 	c := &s.problem.Containers[0]
-	r := &search{options: o, height: c.Height, margin: c.Margin}
+	r := &search{options: o, height: c.Height, margin: c.Margin - s.gap/2}
 	items := s.items()
 	for i := range s.forms {
 		f := &s.forms[i]

@@ -21,12 +21,14 @@ type packing struct {
 	ctx     context.Context
 	options Options
 	rand    *rand.Rand
-	sheets  []sheet // in the order in which they are opened
-	items   []item  // every copy
-	units   []unit  // copies that share a sheet
-	unitOf  []int   // by copy
-	now     cutting // passed the exact check, sheet by sheet
-	most    float64 // worth of what was reported last
+	sheets  []sheet     // in the order in which they are opened
+	items   []item      // every copy
+	units   []unit      // copies that share a sheet
+	unitOf  []int       // by copy
+	asked   []need      // of each quality
+	have    [][]float64 // by container: what it has of each
+	now     cutting     // passed the exact check, sheet by sheet
+	most    float64     // worth of what was reported last
 	judged  int
 	stats   Stats
 }
@@ -57,16 +59,13 @@ func (c *cutting) lying(sheets ...int) []int {
 
 func newPacking(ctx context.Context, s *shop, o Options) (*packing, error) {
 	b := &packing{shop: s, ctx: ctx, options: o, rand: rand.New(rand.NewPCG(o.Seed, 1<<32)), items: s.items()}
-	var err error
-	if b.sheets, err = s.sheets(); err != nil {
-		return nil, err
-	}
+	b.sheets = s.sheets()
 	b.now = cutting{make([]int, len(b.items)), make([]spot, len(b.items))}
 	for i := range b.now.on {
 		b.now.on[i] = unlaid
 	}
 	b.bind()
-	return b, nil
+	return b, b.measure()
 }
 
 // pack lays out a problem of kind Bins.
@@ -79,9 +78,25 @@ func (b *packing) pack() {
 	b.insertAll(int(insertShare * float64(b.budget())))
 	if b.missing() == 0 {
 		b.empty(b.judged + int(emptyShare*float64(b.budget()-b.judged)))
-	} else {
-		b.insertAll(b.budget())
+		return
 	}
+	b.fillUp()
+}
+
+// fillUp goes on where not all copies found a place: each in turn is laid over
+// what lies on all sheets, and the whole is separated; what then still lies
+// nowhere takes the place of less.
+func (b *packing) fillUp() {
+	all := make([]int, len(b.sheets))
+	for i := range all {
+		all[i] = i
+	}
+	for n := 0; n < len(b.units) && b.enough(all) && !b.over(b.budget()); n++ {
+		if u := &b.units[n]; b.now.on[u.items[0]] == unlaid {
+			b.wander(attempt{sheets: all, loose: u.items, seed: b.rand.Uint64(), most: (b.budget() - b.judged) / 3})
+		}
+	}
+	b.exchanges()
 }
 
 func (b *packing) budget() int { return b.options.Steps * StepEvaluations }

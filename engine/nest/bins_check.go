@@ -70,11 +70,14 @@ func (b *packing) result() Result {
 	if taken > 0 {
 		r.Density = laid / taken
 	}
+	if r.Bound = b.leastCost(); b.problem.Kind == Knapsack {
+		r.Bound = b.mostValue()
+	}
 	switch {
 	case b.ctx.Err() != nil:
 		r.Status = Interrupted
 	case b.missing() > 0 && b.problem.Kind != Knapsack:
-		r.Status = Incomplete
+		r.Status, r.Reason = Incomplete, b.reason()
 	}
 	return r
 }

@@ -126,7 +126,7 @@ func (d *desk) rehome(a int) {
 // plans lists cheaper sets of sheets that hold everything by area.
 func (b *packing) plans() []plan {
 	used := b.used()
-	cost, area := 0.0, 0.0
+	cost, area, least := 0.0, 0.0, b.leastCost()
 	for _, s := range used {
 		cost += b.sheets[s].cost
 	}
@@ -140,7 +140,7 @@ func (b *packing) plans() []plan {
 			sum += b.sheets[s].cost
 			room += b.sheets[s].area
 		}
-		if sum < cost && area <= room {
+		if sum < cost && sum >= least && b.enough(sheets) {
 			list = append(list, plan{sheets, area / room})
 		}
 	}

@@ -21,6 +21,11 @@ func (b *packing) sack() {
 	})
 	b.number()
 	b.insertAll(int(fillShare * float64(b.budget())))
+	b.exchanges()
+}
+
+// exchanges goes on until all is laid or the budget is spent.
+func (b *packing) exchanges() {
 	for tries := 0; tries < b.options.Steps && b.missing() > 0 && !b.over(b.budget()); tries++ {
 		b.exchange()
 	}

@@ -132,6 +132,8 @@ type Result struct {
 	Placements  []Placement // by piece and copy
 	Length      float64     // of a Strip: largest x any piece reaches, plus the margin
 	Used        []int       // number of sheets used, one per container
+	Reason      string      // why it is Incomplete: a proof, or the first copy without a place
+	Bound       float64     // of Bins, a cost that no layout goes below; of a Knapsack, a value that none passes
 	Density     float64     // area of the placed pieces over that of the material used, 0 to 1
 	SmallestGap float64     // that of Report: +Inf where there is nothing to measure, which JSON cannot hold
 	Stats       Stats

@@ -3,7 +3,6 @@ package nest
 import (
 	"math"
 
-	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -17,7 +16,7 @@ type sheet struct {
 
 // sheets lists what there is to cut from, of each container no more than there
 // are copies to lay.
-func (s *shop) sheets() ([]sheet, error) {
+func (s *shop) sheets() []sheet {
 	var list []sheet
 	most := len(s.items())
 	for i := range s.problem.Containers {
@@ -26,28 +25,22 @@ func (s *shop) sheets() ([]sheet, error) {
 		if one.cost == 0 {
 			one.cost = one.area
 		}
-		var err error
-		if one.box, one.under, err = s.land(i); err != nil {
-			return nil, err
-		}
+		one.box, one.under = s.land(i)
 		for one.number = range min(max(c.Count, 1), most) {
 			list = append(list, one)
 		}
 	}
-	return list, nil
+	return list
 }
 
-// land returns what pieces lie on in one container.
-func (s *shop) land(i int) (geom.Box, terrain, error) {
-	c := &s.problem.Containers[i]
-	b := c.Outline.Bounds()
-	if len(c.Outline.Outer) != 4 || c.Outline.Area() != b.Width()*b.Height() {
-		return b, nil, fault.New(fault.Invalid, "only rectangles so far")
+// land returns what pieces lie on in one container: nothing where all of a
+// rectangle will do.
+func (s *shop) land(i int) (geom.Box, terrain) {
+	f := newFloor(s, i)
+	if c := &s.problem.Containers[i]; f.plain(c) {
+		return f.bounds(), nil
 	}
-	return geom.Box{
-		Min: geom.Point{X: b.Min.X + c.Margin, Y: b.Min.Y + c.Margin},
-		Max: geom.Point{X: b.Max.X - c.Margin, Y: b.Max.Y - c.Margin},
-	}, nil, nil
+	return f.bounds(), f
 }
 
 // isles are several sheets side by side, as the floor of one layout: a piece

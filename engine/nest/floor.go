@@ -35,13 +35,37 @@ func newFloor(s *shop, container int) *floor {
 	f := &floor{shop: s, margin: c.Margin, grain: c.Grain}
 	known := map[string]*hazards{}
 	for i := range s.problem.Pieces {
-		key := demandOf(c, s.problem.Pieces[i].Quality)
+		quality := strictest(&s.problem.Pieces[i])
+		key := demandOf(c, quality)
 		if known[key] == nil {
-			known[key] = hazardsOf(c, s.problem.Pieces[i].Quality)
+			known[key] = hazardsOf(c, quality)
 		}
 		f.hazards = append(f.hazards, known[key])
 	}
 	return f
+}
+
+// strictest is the quality that the most demanding part of a piece asks for:
+// the search holds all of the piece to it.
+func strictest(p *Piece) int {
+	quality := p.Quality
+	for _, z := range p.Zones {
+		if quality != 0 && (z.Quality == 0 || z.Quality > quality) {
+			quality = z.Quality
+		}
+	}
+	return quality
+}
+
+// plain says whether a container is a level rectangle on which nothing bars
+// any piece and no direction matters.
+func (f *floor) plain(c *Container) bool {
+	b := c.Outline.Bounds()
+	plain := len(c.Outline.Outer) == 4 && len(c.Outline.Holes)+len(c.KeepOut)+len(c.Zones) == 0 && c.Outline.Area() == b.Width()*b.Height()
+	for i := range f.problem.Pieces {
+		plain = plain && f.problem.Pieces[i].Axis == nil
+	}
+	return plain
 }
 
 // demandOf tells zones that a quality may lie on from those it may not.

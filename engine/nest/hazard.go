@@ -120,8 +120,8 @@ type depths struct {
 // gridCells is how many cells the longer side of the grid has.
 const gridCells = 320
 
-// block is how many nodes a side share one list of nearest edges.
-const block = 8
+// tile is how many nodes a side share one list of nearest edges.
+const tile = 8
 
 func newDepths(h *hazards) depths {
 	box := h.rings[0].Bounds()
@@ -130,11 +130,11 @@ func newDepths(h *hazards) depths {
 	g.nx, g.ny = int(box.Width()/g.cell)+6, int(box.Height()/g.cell)+6
 	g.at = make([]float32, g.nx*g.ny)
 	var near []int
-	for by := 0; by < g.ny; by += block {
-		for bx := 0; bx < g.nx; bx += block {
+	for by := 0; by < g.ny; by += tile {
+		for bx := 0; bx < g.nx; bx += tile {
 			near = g.nearest(h, bx, by, near[:0])
-			for y := by; y < min(by+block, g.ny); y++ {
-				for x := bx; x < min(bx+block, g.nx); x++ {
+			for y := by; y < min(by+tile, g.ny); y++ {
+				for x := bx; x < min(bx+tile, g.nx); x++ {
 					g.at[y*g.nx+x] = float32(g.measure(h, g.node(x, y), near))
 				}
 			}
@@ -147,10 +147,10 @@ func (g *depths) node(x, y int) geom.Point {
 	return geom.Point{X: g.from.X + float64(float64(x)*g.cell), Y: g.from.Y + float64(float64(y)*g.cell)}
 }
 
-// nearest lists the edges that can be nearest to a node of a block.
+// nearest lists the edges that can be nearest to a node of a tile.
 func (g *depths) nearest(h *hazards, bx, by int, list []int) []int {
 	mid := g.node(bx, by)
-	half := g.cell * block / 2
+	half := g.cell * tile / 2
 	mid = geom.Point{X: mid.X + half, Y: mid.Y + half}
 	least := math.Inf(1)
 	e := &h.edges

@@ -18,13 +18,17 @@ type Room struct {
 	Start  unit.Date     `json:"start"`  // as the plan has it
 	Latest unit.Date     `json:"latest"` // the last day that leaves the plain date where it is
 	Days   int           `json:"days"`   // working days between the two
+	Lead   int           `json:"lead_days"`
+	Early  unit.Date     `json:"order_as_planned"`    // ordered by then, what takes Lead working days is there as planned
+	Late   unit.Date     `json:"order_at_the_latest"` // and here before the date moves
 	Figure figure.Figure `json:"working"`
 }
 
 // RoomOf returns how late a task can begin before the plain date moves to
-// another day. The plan is made anew for each try, in the same order of work.
-func RoomOf(ctx context.Context, b *build.Build, r rates.Rates, o Options, id build.TaskID) (Room, error) {
-	room := Room{Task: id}
+// another day, and by when what it needs is ordered that takes lead working
+// days to come. The plan is made anew for each try, in the same order of work.
+func RoomOf(ctx context.Context, b *build.Build, r rates.Rates, o Options, id build.TaskID, lead int) (Room, error) {
+	room := Room{Task: id, Lead: lead}
 	t := b.Task(id)
 	if t == nil || t.State == build.Finished {
 		return room, nil
@@ -54,6 +58,7 @@ func RoomOf(ctx context.Context, b *build.Build, r rates.Rates, o Options, id bu
 		return held.day(moved.Makespan) != date
 	})
 	room.Latest = n.addDays(room.Start, room.Days)
+	room.Early, room.Late = n.addDays(room.Start, -lead), n.addDays(room.Latest, -lead)
 	room.Figure = figure.Figure{Name: "last day to begin " + t.Name, Text: room.Latest.Short(),
 		Formula: "the last day on which it may begin before the plain date moves, the plan made anew for each day tried",
 		With:    fmt.Sprintf("planned %s + %s = %s; the plain date stays %s", room.Start.Short(), inDays(room.Days), room.Latest.Short(), date.Short()),

@@ -14,11 +14,13 @@ import (
 func TestRoomOf_TheDateMovesTheDayAfter(t *testing.T) {
 	b, o := morning(t, unit.Day(2026, 10, 12))
 	o.Runs = 10
-	room, err := plan.RoomOf(t.Context(), &b, rates.Learn(b), o, "T26")
+	room, err := plan.RoomOf(t.Context(), &b, rates.Learn(b), o, "T26", 10)
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Logf("%+v", room)
+	if room.Days < 20 || room.Late <= room.Early || room.Late >= room.Latest-13 {
+		t.Errorf("room %+v, want weeks of it, and orders ten working days before", room)
+	}
 	before := made(t, &b, o).Dates.Plain
 	for day, moves := range map[unit.Date]bool{room.Latest: false, room.Latest + 1: true} {
 		held := b.Clone()

@@ -300,13 +300,14 @@ func (s *Shop) Better(ctx context.Context, id string, schedules int) (*plan.Bett
 	return better, v, err
 }
 
-// Room tells how late a task can begin before the plain date moves.
-func (s *Shop) Room(ctx context.Context, id string, task build.TaskID) (plan.Room, error) {
+// Room tells how late a task can begin before the plain date moves, and by when
+// what takes lead working days to come is ordered for it.
+func (s *Shop) Room(ctx context.Context, id string, task build.TaskID, lead int) (plan.Room, error) {
 	v, err := s.View(ctx, id)
 	if err != nil {
 		return plan.Room{}, err
 	}
-	return plan.RoomOf(ctx, &v.Build, s.Rates(v), s.planOptions(), task)
+	return plan.RoomOf(ctx, &v.Build, s.Rates(v), s.planOptions(), task, lead)
 }
 
 // Rates returns the rates that a build goes by: its own past, and that of builds

@@ -60,7 +60,7 @@ func stripsOf(b *build.Build, r build.Roll, rows *Rows) []strip {
 	var list []strip
 	for _, c := range Cuts(b, r.Material) {
 		s := strip{cut: c, along: c.Piece.Width, across: c.Piece.Height}
-		turn := -c.Axis().Angle
+		turn := 0 - c.Axis().Angle // not −0
 		if int(turn)%180 != 0 {
 			s.along, s.across = s.across, s.along
 		}

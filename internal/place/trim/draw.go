@@ -34,6 +34,8 @@ type drawnPiece struct {
 	Grain  string // the path of its arrow; may be empty
 	Locked bool
 	Wrong  bool
+	half   float64 // of the arrow
+	angle  float64
 }
 
 // drawHide draws a hide with the copies that a layout has on it. Wrong ones are
@@ -70,17 +72,30 @@ func drawPiece(c stage.Cut, at build.Placed, wrong []stage.Fault) drawnPiece {
 	}
 	if a := c.Axis(); a.Known() {
 		box := c.Shape.Bounds()
-		x, y := middle(p.Shape)
-		p.Grain = arrow(x, y, a.Angle+at.Rotation, min(box.Width(), box.Height())*0.42, false)
+		p.half, p.angle = min(box.Width(), box.Height())*0.42, a.Angle+at.Rotation
+		p.grain(false)
 	}
 	return p
 }
 
+// grain draws the arrow of the piece's tight direction, with one head for nap.
+func (p *drawnPiece) grain(nap bool) {
+	if p.half > 0 {
+		x, y := middle(p.Shape)
+		p.Grain = arrow(x, y, p.angle, p.half, nap)
+	}
+}
+
 func (d drawing) viewBox() string { return editSheet{Outline: d.Outline}.viewBox() }
 
-// textSize suits a drawing that is shown as wide as a tablet.
+// textSize is one that is read where the drawing is as wide as half a tablet
+// or, where pieces are named, the whole of it.
 func (d drawing) textSize() string {
-	return fmt.Sprintf("%.0f", max(d.Outline.Bounds().Width()/64, 12))
+	share := 30.0
+	if d.Named {
+		share = 44
+	}
+	return fmt.Sprintf("%.0f", max(d.Outline.Bounds().Width()/share, 12))
 }
 
 func (m drawnMark) class() string { return fmt.Sprintf("trim-mark trim-mark-%d", m.Quality) }
@@ -89,4 +104,10 @@ func (m drawnMark) class() string { return fmt.Sprintf("trim-mark trim-mark-%d",
 func (m drawnMark) beside() (x, y float64) {
 	b := m.Shape.Bounds()
 	return (b.Min.X + b.Max.X) / 2, -b.Max.Y - 12
+}
+
+// alone is a piece by itself, as its own drawing has it.
+func alone(p build.Piece) drawing {
+	c := stage.Cut{ID: string(p.ID), Piece: p, Copies: []int{0}, Shape: p.Cut().Polygon()}
+	return drawing{ID: string(p.ID), Name: p.Name, Outline: c.Shape, Pieces: []drawnPiece{drawPiece(c, build.Placed{}, nil)}}
 }

@@ -110,6 +110,13 @@ func hidesWord(n int) string {
 	return fmt.Sprintf("%d hides", n)
 }
 
+func piecesWord(n int) string {
+	if n == 1 {
+		return "1 piece"
+	}
+	return fmt.Sprintf("%d pieces", n)
+}
+
 // unlaid counts the copies that the kept plan does not place.
 func (f front) unlaid(n stage.Need) string {
 	left := n.Pieces

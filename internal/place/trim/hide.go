@@ -107,6 +107,7 @@ func (p place) hide(r *web.Request) error {
 		return err
 	}
 	page := s.hidePage(*h)
+	page.Open = r.Query("open")
 	switch r.As() {
 	case "csv":
 		return r.CSV(r.Build()+"-marks-"+string(h.ID)+".csv", page.Marks.Records())
@@ -118,6 +119,7 @@ func (p place) hide(r *web.Request) error {
 
 func (s sheet) hidePage(h build.Hide) hidePage {
 	page := hidePage{sheet: s, hideCard: s.card(h), Loss: stage.LossOf(s.Build, h.ID)}
+	page.Drawing.Named = true
 	page.Marks = page.marks()
 	return page
 }

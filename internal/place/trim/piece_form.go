@@ -1,0 +1,155 @@
+package trim
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
+	stage "fettle/stage/trim"
+	"fettle/unit"
+)
+
+func (p place) formRoutes() []web.Route {
+	return []web.Route{
+		{Pattern: "GET /b/{build}/trim/piece", Who: web.Crew, Handle: p.blankPiece},
+		{Pattern: "GET /b/{build}/trim/piece/{piece}", Who: web.Guest, Handle: p.piece},
+		{Pattern: "POST /b/{build}/trim/piece", Who: web.Crew, MaxBody: fileLimit, Handle: p.setPiece},
+	}
+}
+
+// piecePage is the form of a piece.
+type piecePage struct {
+	sheet
+	acts
+	Piece build.Piece
+	New   bool
+}
+
+func (p place) blankPiece(r *web.Request) error {
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	page := piecePage{sheet: s, New: true, Piece: build.Piece{ID: s.nextPiece(), Quantity: 1, Grade: "A", Axis: build.Axis{Tolerance: stage.Tolerance}}}
+	if len(s.Build.Pieces) > 0 {
+		page.Piece.Material = s.Build.Pieces[0].Material
+	}
+	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: "a piece"}, showPiece(page))
+}
+
+func (s sheet) nextPiece() build.PieceID {
+	for n := len(s.Build.Pieces) + 1; ; n++ {
+		if id := build.PieceID(fmt.Sprintf("T%02d", n)); s.Build.Piece(id) == nil {
+			return id
+		}
+	}
+}
+
+func (p place) piece(r *web.Request) error {
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	one := s.Build.Piece(build.PieceID(r.Path("piece")))
+	if one == nil {
+		return fault.New(fault.NotFound, "there is no piece %q", r.Path("piece"))
+	}
+	if r.As() == "json" {
+		return r.JSON(one)
+	}
+	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: "piece " + string(one.ID)}, showPiece(piecePage{sheet: s, Piece: *one}))
+}
+
+// setPiece lays a piece on the slip.
+func (p place) setPiece(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	c := &build.SetPiece{Piece: s.typedPiece(f)}
+	if f.Err() == nil {
+		tried := s.Build.Clone()
+		if err := c.Apply(&tried); err != nil {
+			f.Fail("id", "does not hold: "+err.Error())
+		}
+	}
+	if f.Err() != nil {
+		page := piecePage{sheet: s, acts: acts{Open: "piece", Wrong: f.Errors, typed: f.Raw}, Piece: c.Piece, New: s.Build.Piece(c.Piece.ID) == nil}
+		return r.Invalid(web.Sheet{Place: "trim", Shown: "a piece"}, showPiece(page))
+	}
+	return p.desk.Propose(r, s.Base+"/slip", c)
+}
+
+// typedPiece reads the form of a piece. A drawn shape gives it its size.
+func (s sheet) typedPiece(f *web.Form) build.Piece {
+	p := build.Piece{ID: build.PieceID(strings.ToUpper(f.Text("id", 1, 12))), Name: f.Text("name", 1, 80), Material: f.Text("material", 1, 80),
+		Quantity: int(f.Int("quantity", 1, 1000)), Grade: f.Choice("grade", build.Grades()...), Handed: f.Has("handed"),
+		Pair: build.PieceID(strings.ToUpper(f.Text("pair", 0, 12))), Group: f.Text("group", 0, 40), Face: f.Text("face", 0, 40)}
+	if p.Shape = drawn(f, "shape", "file"); p.Shape.Drawn() {
+		p.Shape = toOrigin(p.Shape)
+		box := p.Shape.Polygon().Bounds()
+		p.Width, p.Height = mm(box.Width()), mm(box.Height())
+	} else if f.Err() == nil {
+		p.Width, p.Height = length(f, "width", 1, 20_000), length(f, "height", 1, 20_000)
+	}
+	if strings.TrimSpace(f.Raw("axis")) != "" {
+		p.Axis = build.Axis{Angle: float64(f.Decimal("axis", 1, -3600, 3600)) / 10, Tolerance: float64(f.Decimal("tolerance", 1, 1, 900)) / 10}
+	}
+	return p
+}
+
+func mm(v float64) unit.Length { return unit.Length(v*1000 + 0.5) }
+
+// toOrigin moves a shape so that its box begins at 0, 0.
+func toOrigin(s build.Shape) build.Shape {
+	at := s.Outer[0]
+	for _, q := range s.Outer {
+		at[0], at[1] = min(at[0], q[0]), min(at[1], q[1])
+	}
+	move := func(r build.Ring) build.Ring {
+		out := make(build.Ring, len(r))
+		for i, q := range r {
+			out[i] = build.Spot{q[0] - at[0], q[1] - at[1]}
+		}
+		return out
+	}
+	out := build.Shape{Outer: move(s.Outer)}
+	for _, h := range s.Holes {
+		out.Holes = append(out.Holes, move(h))
+	}
+	return out
+}
+
+// axisText is the tight direction as its field has it.
+func axisText(a build.Axis) string {
+	if !a.Known() {
+		return ""
+	}
+	return short(a.Angle)
+}
+
+func toleranceText(a build.Axis) string {
+	if !a.Known() {
+		return short(stage.Tolerance)
+	}
+	return short(a.Tolerance)
+}
+
+// shapeText is the true shape as its field has it; nothing for a rectangle.
+func shapeText(p build.Piece) string {
+	if !p.Shape.Drawn() {
+		return ""
+	}
+	return cornersText(p.Shape)
+}
+
+func handedOption(p build.Piece) []field.Option {
+	return []field.Option{{Value: "yes", Label: "handed: half of them are the mirror image", Picked: p.Handed}}
+}

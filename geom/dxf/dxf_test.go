@@ -295,10 +295,14 @@ var pieces = []outline.Outline{
 func TestWrite_ReadsBack(t *testing.T) {
 	for v, o := range map[dxf.Version]outline.Options{dxf.R12: {Unit: 1}, dxf.R2000: {}} {
 		var b bytes.Buffer
-		if err := dxf.Write(&b, pieces, v); err != nil {
+		words := []outline.Label{{Layer: "words", Text: "left é 50 %%", At: geom.Point{X: 50, Y: -5}, Height: 4}}
+		if err := dxf.Write(&b, outline.Plan{Outlines: pieces, Labels: words}, v); err != nil {
 			t.Fatal(err)
 		}
 		d := read(t, b.String(), o)
+		if len(d.Skipped) != 1 || d.Skipped[0].What != "TEXT" || !strings.Contains(b.String(), "\n  1\nleft \\U+00E9 50 % %\n") {
+			t.Errorf("version %d: the label is lost: %v", v, d.Skipped)
+		}
 		for i := range d.Outlines {
 			d.Outlines[i].Line = 0
 		}
@@ -313,10 +317,14 @@ func TestWrite_SaysWhich(t *testing.T) {
 		{Points: []geom.Point{{}}}, {Points: []geom.Point{{}, {X: math.NaN()}}},
 		{Layer: "a|b", Points: pieces[0].Points}, {Layer: "a\nb", Points: pieces[0].Points},
 	} {
-		err := dxf.Write(&bytes.Buffer{}, append(pieces[:1:1], o), dxf.R2000)
+		err := dxf.Write(&bytes.Buffer{}, outline.Plan{Outlines: append(pieces[:1:1], o)}, dxf.R2000)
 		if err == nil || !strings.HasPrefix(err.Error(), "outline 2: ") {
 			t.Errorf("%v: error %v, want one at outline 2", o, err)
 		}
+	}
+	err := dxf.Write(&bytes.Buffer{}, outline.Plan{Labels: []outline.Label{{Text: "a\nb", Height: 1}}}, dxf.R12)
+	if err == nil || !strings.HasPrefix(err.Error(), "label 1: ") {
+		t.Errorf("error %v, want one at label 1", err)
 	}
 }
 

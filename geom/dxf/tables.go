@@ -19,7 +19,7 @@ const (
 )
 
 // head writes the variables that a reader needs.
-func (w *writer) head(outlines int, box geom.Box) {
+func (w *writer) head(handles int, box geom.Box) {
 	w.begin("HEADER")
 	w.put(9, "$ACADVER")
 	if w.v == R12 {
@@ -27,7 +27,7 @@ func (w *writer) head(outlines int, box geom.Box) {
 	} else {
 		w.put(1, "AC1015")
 		w.put(9, "$HANDSEED")
-		w.put(5, fmt.Sprintf("%X", firstHandle+2*outlines+1)) // beyond every layer and outline
+		w.put(5, fmt.Sprintf("%X", firstHandle+handles)) // beyond every layer, outline and label
 		w.put(9, "$INSUNITS")
 		w.int(70, 4)
 	}

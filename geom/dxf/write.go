@@ -22,33 +22,36 @@ const (
 	R2000
 )
 
-// Write writes outlines as a drawing in millimetres, every outline one
-// polyline on its layer; an empty layer is layer 0. Coordinates are rounded to
-// a tenth of a micrometre. The errors are faults of kind Invalid that name the
-// outline, counted from 1, or what w says.
-func Write(w io.Writer, list []outline.Outline, v Version) error {
-	box, err := outline.Check(list)
+// Write writes a plan as a drawing in millimetres, every outline one polyline
+// and every label one text on its layer; an empty layer is layer 0. Coordinates
+// are rounded to a tenth of a micrometre. The errors are faults of kind Invalid
+// that name the outline or label, counted from 1, or what w says.
+func Write(w io.Writer, plan outline.Plan, v Version) error {
+	box, err := plan.Box()
 	if err != nil {
 		return err
 	}
-	layers, err := layersOf(list)
+	layers, err := layersOf(plan)
 	if err != nil {
 		return err
 	}
 	out := &writer{w: bufio.NewWriter(w), v: v}
 	out.put(999, "outlines in millimetres")
-	out.head(len(list), box)
+	out.head(len(layers)+len(plan.Outlines)+len(plan.Labels), box)
 	out.tables(layers)
 	if v == R2000 {
 		out.blocks()
 	}
 	out.begin("ENTITIES")
-	for _, o := range list {
+	for _, o := range plan.Outlines {
 		if v == R12 {
 			out.heavy(o)
 		} else {
 			out.light(o)
 		}
+	}
+	for _, l := range plan.Labels {
+		out.text(l)
 	}
 	out.put(0, "ENDSEC")
 	if v == R2000 {
@@ -58,19 +61,30 @@ func Write(w io.Writer, list []outline.Outline, v Version) error {
 	return out.w.Flush()
 }
 
-// layersOf returns the layers in the order of their first outline, after
-// layer 0 which every drawing has, and checks every outline.
-func layersOf(list []outline.Outline) ([]string, error) {
+// layersOf returns the layers in the order of their first outline or label,
+// after layer 0 which every drawing has, and checks their names.
+func layersOf(plan outline.Plan) ([]string, error) {
 	layers, known := []string{"0"}, map[string]bool{"0": true, "": true}
-	for i, o := range list {
-		if strings.ContainsAny(o.Layer, "<>/\\\":;?*|=,`") || strings.ContainsFunc(o.Layer, func(r rune) bool { return r < ' ' || r > 0xFFFF }) ||
-			len(o.Layer) > 255 || strings.TrimSpace(o.Layer) != o.Layer {
-			return nil, fault.New(fault.Invalid, "%.40q cannot be the name of a layer", o.Layer).At(outline.Nth(i)).
+	add := func(name, where string) error {
+		if strings.ContainsAny(name, "<>/\\\":;?*|=,`") || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r > 0xFFFF }) ||
+			len(name) > 255 || strings.TrimSpace(name) != name {
+			return fault.New(fault.Invalid, "%.40q cannot be the name of a layer", name).At(where).
 				WithHint("Leave out < > / \\ \" : ; ? * | = , ` and spaces at the ends.")
 		}
-		if !known[o.Layer] {
-			known[o.Layer] = true
-			layers = append(layers, o.Layer)
+		if !known[name] {
+			known[name] = true
+			layers = append(layers, name)
+		}
+		return nil
+	}
+	for i, o := range plan.Outlines {
+		if err := add(o.Layer, outline.Nth(i)); err != nil {
+			return nil, err
+		}
+	}
+	for i, l := range plan.Labels {
+		if err := add(l.Layer, fmt.Sprintf("label %d", i+1)); err != nil {
+			return nil, err
 		}
 	}
 	return layers, nil
@@ -135,6 +149,31 @@ func (w *writer) heavy(o outline.Outline) {
 	}
 	w.put(0, "SEQEND")
 	w.name(8, o.Layer)
+}
+
+// text writes a label with its middle at its place.
+func (w *writer) text(l outline.Label) {
+	w.put(0, "TEXT")
+	if w.v == R2000 {
+		w.put(5, w.next())
+		w.put(330, modelSpace)
+		w.put(100, "AcDbEntity")
+	}
+	w.name(8, l.Layer)
+	if w.v == R2000 {
+		w.put(100, "AcDbText")
+	}
+	w.point(10, l.At)
+	w.put(30, "0")
+	w.put(40, coordinate(l.Height))
+	w.name(1, strings.ReplaceAll(l.Text, "%%", "% %")) // two of them begin a code
+	w.int(72, 1)
+	w.point(11, l.At)
+	w.put(31, "0")
+	if w.v == R2000 {
+		w.put(100, "AcDbText")
+	}
+	w.int(73, 2)
 }
 
 func (w *writer) light(o outline.Outline) {

@@ -57,6 +57,20 @@ type Drawing struct {
 	Skipped  []Skip
 }
 
+// Label is a short text of one line, its middle at a place.
+type Label struct {
+	Layer  string
+	Text   string
+	At     geom.Point
+	Height float64 // of its capitals, millimetres
+}
+
+// Plan is what is written: outlines, and words beside them.
+type Plan struct {
+	Outlines []Outline
+	Labels   []Label
+}
+
 // Options say how a file is read. The zero value asks for the defaults.
 type Options struct {
 	Unit    float64 // millimetres in one unit of the file; 0 as the file says, and a fault if it does not

@@ -219,7 +219,7 @@ var pieces = []outline.Outline{
 func TestWrite_ReadsBack(t *testing.T) {
 	for _, paper := range []svg.Paper{{}, {Margin: 10}, {CheckBar: true}} {
 		var b bytes.Buffer
-		if err := svg.Write(&b, pieces, paper); err != nil {
+		if err := svg.Write(&b, outline.Plan{Outlines: pieces}, paper); err != nil {
 			t.Fatal(err)
 		}
 		d := read(t, b.String(), outline.Options{})
@@ -247,7 +247,7 @@ func TestWrite_ReadsBack(t *testing.T) {
 
 func TestWrite_TheBarIs100Millimetres(t *testing.T) {
 	var b bytes.Buffer
-	if err := svg.Write(&b, nil, svg.Paper{CheckBar: true}); err != nil {
+	if err := svg.Write(&b, outline.Plan{}, svg.Paper{CheckBar: true}); err != nil {
 		t.Fatal(err)
 	}
 	longest := 0.0
@@ -279,7 +279,7 @@ func FuzzRead(f *testing.F) {
 				t.Fatalf("an outline that is none: %+v", o)
 			}
 		}
-		if err := svg.Write(&bytes.Buffer{}, d.Outlines, svg.Paper{CheckBar: true}); err != nil {
+		if err := svg.Write(&bytes.Buffer{}, outline.Plan{Outlines: d.Outlines}, svg.Paper{CheckBar: true}); err != nil {
 			t.Fatalf("what was read cannot be written: %v", err)
 		}
 	})
@@ -297,7 +297,7 @@ func BenchmarkRead(b *testing.B) {
 }
 
 func ExampleWrite() {
-	_ = svg.Write(os.Stdout, []outline.Outline{{Layer: "cut", Closed: true, Points: []geom.Point{{X: 0, Y: 0}, {X: 60, Y: 0}, {X: 60, Y: 40}}}}, svg.Paper{Margin: 5})
+	_ = svg.Write(os.Stdout, outline.Plan{Outlines: []outline.Outline{{Layer: "cut", Closed: true, Points: []geom.Point{{X: 0, Y: 0}, {X: 60, Y: 0}, {X: 60, Y: 40}}}}}, svg.Paper{Margin: 5})
 	// Output:
 	// <svg xmlns="http://www.w3.org/2000/svg" width="70mm" height="50mm" viewBox="0 0 70 50" fill="none" stroke="#000" stroke-width="0.2">
 	// <g data-layer="cut">

@@ -22,15 +22,16 @@ type Paper struct {
 	CheckBar bool    // a bar of 100 mm below the outlines, to hold a ruler against
 }
 
-// Write writes outlines as an SVG drawing at true size, in millimetres, every
+// Write writes a plan as an SVG drawing at true size, in millimetres, every
 // outline one path in a group of its layer, rounded to a tenth of a
-// micrometre. A print of it is true only without any fit to the page: hold a
+// micrometre, and then the labels. A print of it is true only without any fit to the page: hold a
 // ruler against the bar.
 //
-// The errors are faults of kind Invalid that name the outline, counted from
-// 1, or what w says.
-func Write(w io.Writer, list []outline.Outline, paper Paper) error {
-	box, err := outline.Check(list)
+// The errors are faults of kind Invalid that name the outline or label,
+// counted from 1, or what w says.
+func Write(w io.Writer, plan outline.Plan, paper Paper) error {
+	list := plan.Outlines
+	box, err := plan.Box()
 	if err != nil {
 		return err
 	}
@@ -44,11 +45,15 @@ func Write(w io.Writer, list []outline.Outline, paper Paper) error {
 	corner := geom.Point{X: page.Min.X, Y: page.Max.Y}
 	for i := 0; i < len(list); {
 		layer := list[i].Layer
-		fmt.Fprintf(b, "<g data-layer=\"%s\">\n", escape(layer))
+		fmt.Fprintf(b, "<g data-layer=\"%s\">\n", Escape(layer))
 		for ; i < len(list) && list[i].Layer == layer; i++ {
 			fmt.Fprintf(b, "<path d=\"%s\"/>\n", data(list[i], corner))
 		}
 		b.WriteString("</g>\n")
+	}
+	for _, l := range plan.Labels {
+		fmt.Fprintf(b, "<text data-layer=\"%s\" x=\"%s\" y=\"%s\" font-size=\"%s\" font-family=\"sans-serif\" text-anchor=\"middle\" dominant-baseline=\"central\" fill=\"#000\" stroke=\"none\">%s</text>\n",
+			Escape(l.Layer), number(l.At.X-corner.X), number(corner.Y-l.At.Y), number(l.Height/capitals), Escape(l.Text))
 	}
 	if paper.CheckBar {
 		bar(b, geom.Point{X: 5, Y: page.Height() - 5})
@@ -91,7 +96,11 @@ func number(v float64) string {
 	return strconv.FormatFloat(math.Round(v*1e4)/1e4+0, 'f', -1, 64)
 }
 
-func escape(s string) string {
+// capitals is about how high they are for a size of letters.
+const capitals = 0.7
+
+// Escape returns a text as it stands in an SVG file.
+func Escape(s string) string {
 	var b strings.Builder
 	_ = xml.EscapeText(&b, []byte(s)) // a Builder never fails
 	return b.String()

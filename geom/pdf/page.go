@@ -3,24 +3,26 @@ package pdf
 import (
 	"fmt"
 
+	"codeberg.org/go-pdf/fpdf"
+
 	"fettle/geom"
 	"fettle/geom/outline"
 )
 
 // page draws one tile.
 func (b *book) page(row, col int) {
-	b.AddPage()
+	b.AddPageFormat("P", fpdf.SizeType{Wd: b.paper.Width, Ht: b.paper.Height})
 	b.SetDrawColor(0, 0, 0)
 	b.SetTextColor(0, 0, 0)
 	w, m := b.window(row, col), b.paper.Margin
 	to := func(q geom.Point) (x, y float64) { return m + q.X - w.Min.X, m + w.Max.Y - q.Y }
 	b.ClipRect(m, m, b.w, b.h, false)
-	for i, o := range b.plan.Outlines {
+	for i, o := range b.Plan.Outlines {
 		if !apart(b.boxes[i], w) {
 			b.line(o, w, to)
 		}
 	}
-	for _, l := range b.plan.Labels {
+	for _, l := range b.Plan.Labels {
 		b.label(l, w, to)
 	}
 	b.ClipEnd()
@@ -118,7 +120,7 @@ func (b *book) foot(row, col int) {
 	b.Text(x, y-6.5, b.text("This bar is 100 mm: measure it. Print at 100 %, no fit to page."))
 	where := "whole drawing, true size"
 	if n := b.rows * b.cols; n > 1 {
-		where = fmt.Sprintf("row %s, column %d; page %d of %d", letters(row), col+1, b.PageNo(), b.pages)
+		where = fmt.Sprintf("row %s, column %d; page %d of %d", letters(row), col+1, b.done, b.pages)
 		if b.pages < n {
 			where += fmt.Sprintf("; %d empty ones left out", n-b.pages)
 		}
@@ -129,7 +131,7 @@ func (b *book) foot(row, col int) {
 		b.overview(row, col, m+b.w-4, y)
 	}
 	b.Text(x, y-16, b.text(where))
-	b.Text(x, y-12, b.text(cut(b.paper.Title, 60)))
+	b.Text(x, y-12, b.text(cut(b.Title, 60)))
 }
 
 // cut leaves at most n letters of a text.

@@ -14,7 +14,6 @@ type Paper struct {
 	Width, Height float64        // of a sheet; both 0: one page as large as it must be
 	Margin        float64        // that no printer reaches, on all sides; 0 is 8
 	Overlap       float64        // of neighbouring tiles; 0 is 10
-	Title         string         // on every page
 	Pens          map[string]Pen // by layer; a layer without one is drawn 0.25 wide
 }
 

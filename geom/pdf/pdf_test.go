@@ -31,7 +31,7 @@ var hide = outline.Plan{
 func write(t *testing.T, plan outline.Plan, paper pdf.Paper) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := pdf.Write(&b, plan, paper); err != nil {
+	if err := pdf.Write(&b, []pdf.Sheet{{Title: "hide 1", Plan: plan}}, paper); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -43,7 +43,6 @@ func a4(t *testing.T) pdf.Paper {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.Title = "hide 1"
 	return p
 }
 
@@ -182,6 +181,19 @@ func TestWrite_LeavesOutEmptyTiles(t *testing.T) {
 	}
 }
 
+// TestWrite_Sheets puts sheets of two sizes into one file.
+func TestWrite_Sheets(t *testing.T) {
+	var b bytes.Buffer
+	small := outline.Plan{Outlines: []outline.Outline{rect("p", 0, 0, 200, 40)}}
+	if err := pdf.Write(&b, []pdf.Sheet{{Title: "first", Plan: hide}, {Title: "none"}, {Title: "second", Plan: small}}, pdf.Paper{}); err != nil {
+		t.Fatal(err)
+	}
+	pages, text := render(t, b.Bytes())
+	if len(pages) != 2 || pages[0].Bounds().Dy() <= pages[1].Bounds().Dy() || !strings.Contains(text, "first") || !strings.Contains(text, "second") {
+		t.Errorf("%d pages that say %q", len(pages), text)
+	}
+}
+
 func TestFaults(t *testing.T) {
 	far := outline.Plan{Outlines: []outline.Outline{rect("p", 0, 0, 9000, 9000)}}
 	for _, c := range []struct {
@@ -195,7 +207,7 @@ func TestFaults(t *testing.T) {
 		{outline.Plan{Outlines: []outline.Outline{rect("p", 0, 0, 1e6, 1e6)}}, pdf.Paper{Width: 210, Height: 297}, "at most 2000"},
 		{hide, pdf.Paper{Width: 210, Height: 297, Overlap: math.NaN()}, "overlap of NaN"},
 	} {
-		err := pdf.Write(&bytes.Buffer{}, c.plan, c.paper)
+		err := pdf.Write(&bytes.Buffer{}, []pdf.Sheet{{Plan: c.plan}}, c.paper)
 		if err == nil || !strings.Contains(err.Error(), c.want) || fault.KindOf(err) == fault.Internal {
 			t.Errorf("%v, want %q", err, c.want)
 		}
@@ -209,7 +221,7 @@ func TestFaults(t *testing.T) {
 
 func BenchmarkWrite(b *testing.B) {
 	for b.Loop() {
-		if err := pdf.Write(&bytes.Buffer{}, hide, pdf.Paper{Width: 210, Height: 297}); err != nil {
+		if err := pdf.Write(&bytes.Buffer{}, []pdf.Sheet{{Plan: hide}}, pdf.Paper{Width: 210, Height: 297}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -15,67 +15,79 @@ import (
 	"fettle/geom/outline"
 )
 
-// Write writes a plan on paper. The errors are faults of kind Invalid or
-// TooLarge, or what w says.
-func Write(w io.Writer, plan outline.Plan, paper Paper) error {
-	box, err := plan.Box()
-	if err != nil {
-		return err
-	}
-	if len(plan.Outlines) == 0 {
-		return fault.New(fault.Invalid, "there is nothing to print")
-	}
+// Sheet is a plan that is printed by itself.
+type Sheet struct {
+	Title string // on every page of it
+	Plan  outline.Plan
+}
+
+// Write writes sheets on paper, one after the other. The errors are faults of
+// kind Invalid or TooLarge, or what w says.
+func Write(w io.Writer, sheets []Sheet, paper Paper) error {
 	if err := paper.check(); err != nil {
 		return err
 	}
-	paper = paper.filled()
-	t, err := paper.tiling(box)
-	if err != nil {
-		return err
-	}
-	if paper.Width == 0 {
-		paper.Width, paper.Height = t.w+2*paper.Margin, t.h+foot+2*paper.Margin
-	}
-	b := newBook(plan, paper, t)
-	for row := range t.rows {
-		for col := range t.cols {
-			if b.drawn[row*t.cols+col] {
-				b.page(row, col)
-			}
+	f := newFile()
+	for _, s := range sheets {
+		b, err := newBook(f, s, paper.filled())
+		if err != nil {
+			return err
 		}
+		if f.PageCount()+b.pages > most {
+			return fault.New(fault.TooLarge, "more than %d pages", most).At(s.Title).WithHint("Take larger paper.")
+		}
+		b.write()
+	}
+	if f.PageCount() == 0 {
+		return fault.New(fault.Invalid, "there is nothing to print")
 	}
 	var out bytes.Buffer
-	if err := b.Output(&out); err != nil {
+	if err := f.Output(&out); err != nil {
 		return fault.Wrap(fault.Internal, err, "write the pages")
 	}
-	_, err = w.Write(unscaled(out.Bytes()))
+	_, err := w.Write(unscaled(out.Bytes()))
 	return err
 }
 
-// book is the file under way.
-type book struct {
-	*fpdf.Fpdf
-	tiling
-	paper Paper
-	plan  outline.Plan
-	boxes []geom.Box // of the outlines
-	drawn []bool     // by tile, row by row
-	pages int
-	text  func(string) string
-}
-
-func newBook(plan outline.Plan, paper Paper, t tiling) *book {
-	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: paper.Width, Ht: paper.Height}})
+func newFile() *fpdf.Fpdf {
+	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: 210, Ht: 297}})
 	f.SetCreationDate(time.Unix(0, 0).UTC())
 	f.SetModificationDate(time.Unix(0, 0).UTC())
 	f.SetCatalogSort(true)
 	f.SetProducer("fettle", false)
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
-	f.SetTitle(paper.Title, true)
 	f.SetLineJoinStyle("round")
-	b := &book{Fpdf: f, tiling: t, paper: paper, plan: plan, drawn: make([]bool, t.cols*t.rows), text: f.UnicodeTranslatorFromDescriptor("")}
-	for _, o := range plan.Outlines {
+	return f
+}
+
+// book is the pages of one sheet under way.
+type book struct {
+	*fpdf.Fpdf
+	tiling
+	Sheet
+	paper Paper
+	boxes []geom.Box // of the outlines
+	drawn []bool     // by tile, row by row
+	pages int        // with anything on them
+	done  int        // pages begun
+	text  func(string) string
+}
+
+func newBook(f *fpdf.Fpdf, s Sheet, paper Paper) (*book, error) {
+	box, err := s.Plan.Box()
+	if err != nil || len(s.Plan.Outlines) == 0 {
+		return &book{}, fault.Within(err, s.Title) // nothing on it: no pages
+	}
+	t, err := paper.tiling(box)
+	if err != nil {
+		return nil, fault.Within(err, s.Title)
+	}
+	if paper.Width == 0 {
+		paper.Width, paper.Height = t.w+2*paper.Margin, t.h+foot+2*paper.Margin
+	}
+	b := &book{Fpdf: f, tiling: t, Sheet: s, paper: paper, drawn: make([]bool, t.cols*t.rows), text: f.UnicodeTranslatorFromDescriptor("")}
+	for _, o := range s.Plan.Outlines {
 		box := geom.Box{Min: o.Points[0], Max: o.Points[0]}
 		for _, q := range o.Points {
 			box = box.Union(geom.Box{Min: q, Max: q})
@@ -87,12 +99,21 @@ func newBook(plan outline.Plan, paper Paper, t tiling) *book {
 			b.pages++
 		}
 	}
-	return b
+	return b, nil
+}
+
+func (b *book) write() {
+	for i, drawn := range b.drawn {
+		if drawn {
+			b.done++
+			b.page(i/b.cols, i%b.cols)
+		}
+	}
 }
 
 // meets says whether any line comes into a window.
 func (b *book) meets(w geom.Box) bool {
-	for i, o := range b.plan.Outlines {
+	for i, o := range b.Plan.Outlines {
 		if apart(b.boxes[i], w) {
 			continue
 		}

@@ -76,14 +76,15 @@ export function put(c: Copy, at: Place, [x, y]: Point): void {
   at.y += y - now[1];
 }
 
-const kept = new Map<string, { at: string; laid: Laid }>();
+const kept = new Map<Copy, { x: number; y: number; turn: number; laid: Laid }>();
 
 /** laid is the shape of a copy where it lies; worked out anew only once it has moved. */
-export function laid(c: Copy, p: Place): Laid {
-  const at = `${p.x} ${p.y} ${p.turn}`;
-  let known = kept.get(c.key);
-  if (known?.at !== at) kept.set(c.key, (known = { at, laid: lay(c.shape, p.x, p.y, p.turn) }));
-  return known.laid;
+export function laid(c: Copy, { x, y, turn }: Place): Laid {
+  const known = kept.get(c);
+  if (known && known.x === x && known.y === y && known.turn === turn) return known.laid;
+  const now = lay(c.shape, x, y, turn);
+  kept.set(c, { x, y, turn, laid: now });
+  return now;
 }
 
 /** heading is the direction of the material nearest to a point, in degrees. */

@@ -79,9 +79,12 @@ let next: string[] = [];
 const draft = "fettle-layout " + root.dataset.layout;
 const base = root.dataset.base ?? "";
 
+/** fresh is a page of places just worked out, or just sent: they are nowhere else yet. */
+const fresh = root.hasAttribute("data-fresh");
+
 function save(): void {
   try {
-    if (now === served) localStorage.removeItem(draft);
+    if (now === served && !fresh) localStorage.removeItem(draft);
     else localStorage.setItem(draft, JSON.stringify([base, now]));
   } catch {
     // A full or forbidden store: the page still holds everything.
@@ -115,11 +118,11 @@ export function begin(): string {
   try {
     const [from, text] = JSON.parse(localStorage.getItem(draft) ?? "[]") as string[];
     if (!text || text === served) {
-      localStorage.removeItem(draft);
+      save();
       return "";
     }
-    // A layout just worked out, or just checked, lies over the draft, which is one step back.
-    if (root.hasAttribute("data-fresh")) {
+    // What is fresh lies over the draft, which is one step back.
+    if (fresh) {
       restore(text);
       now = shot();
       restore(served);

@@ -26,7 +26,7 @@ type editor struct {
 	Sheets    []editSheet
 	Copies    []editCopy
 	Together  [][]string // keys of copies that come from one sheet
-	Checked   bool // the exact checker has spoken
+	Checked   bool       // the exact checker has spoken
 	Found     []found
 	Wrong     field.Errors
 	CanLay    bool // the rest can be laid again by a job

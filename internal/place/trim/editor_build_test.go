@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -74,9 +75,13 @@ func TestHand_Check(t *testing.T) {
 // TestHand_Keep lays the plan and the keep-outs on the slip, once they hold.
 func TestHand_Keep(t *testing.T) {
 	s := handShop(t)
-	free := []string{"do", "keep", "sheet-T04", "H2", "x-T04", "900,5", "y-T04", "1200", "turn-T04", "90", "lock-T04", "on", "outs-H1", "500 500, 600 500, 600 600"}
+	base := regexp.MustCompile(`name="base" value="([0-9a-f]+)"`)
+	free := []string{"base", base.FindStringSubmatch(s.Get(handAt).Body)[1], "do", "keep", "sheet-T04", "H2", "x-T04", "900,5", "y-T04", "1200", "turn-T04", "90", "lock-T04", "on", "outs-H1", "500 500, 600 500, 600 600"}
 	if got := s.Post(handAt, sentWith(append(free, "sheet-T07", "H2", "x-T07", "900", "y-T07", "1200", "turn-T07", "90")...)...); got.Status != 422 || len(s.Slip(t)) != 0 {
 		t.Errorf("a plan with a fault: status %d, %d changes on the slip, want 422 and none", got.Status, len(s.Slip(t)))
+	}
+	if got := s.Post(handAt, sentWith(append([]string{"base", "0"}, free[2:]...)...)...); got.Status != 422 || !strings.Contains(got.Body, "somebody else") || len(s.Slip(t)) != 0 {
+		t.Errorf("over a plan that has changed: status %d, want 422 and the reason", got.Status)
 	}
 	got := s.Post(handAt, sentWith(free...)...)
 	if got.Status != 303 || got.See != "/b/pedlar/slip" {

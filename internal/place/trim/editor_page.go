@@ -36,6 +36,7 @@ func (p place) laidOut(r *web.Request) (sheet, editor, error) {
 	material := r.Path("material")
 	e := editorOf(s.Build, material, handPath(r.Build(), material))
 	e.Crew = r.Person().Role >= account.Crew
+	e.Draft += "/" + r.Person().Code
 	switch {
 	case len(e.Copies) == 0:
 		err = fault.New(fault.NotFound, "no piece is cut from %q", material)
@@ -70,6 +71,9 @@ func (p place) handed(r *web.Request) error {
 	}
 	material := r.Path("material")
 	do := f.Choice("do", "check", "keep")
+	if do == "keep" && f.Raw("base") != e.Base {
+		f.Fail("layout", "was changed by somebody else since this page was opened. Yours stands below: keep it again if it is the better one")
+	}
 	e.read(f)
 	if f.Err() == nil {
 		if err := e.judge(s.Build, material); err != nil {

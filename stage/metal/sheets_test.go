@@ -1,0 +1,100 @@
+package metal_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"fettle/build"
+	"fettle/internal/demo"
+	"fettle/internal/scenario"
+	"fettle/stage/metal"
+	"fettle/unit"
+)
+
+const mm = unit.Millimetre
+
+// afterBlast is the demo build on the day after the blast.
+func afterBlast(t *testing.T) build.Build {
+	t.Helper()
+	file, err := demo.Pedlar()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := scenario.Replay(file, unit.Day(2026, time.October, 8))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+func TestProposed_OnePatchAFindingWithTwoSizes(t *testing.T) {
+	b := afterBlast(t)
+	list := metal.Proposed(&b)
+	if len(list) < 10 {
+		t.Fatalf("%d blanks are proposed", len(list))
+	}
+	for _, p := range list {
+		f := b.Finding(p.Finding)
+		if f == nil || f.Size.Height == 0 || p.Gauge != b.Panel(f.Panels[0]).Gauge || p.Over != 12*mm {
+			t.Errorf("blank %+v for %+v", p, f)
+		}
+	}
+	b.Blanks = append(b.Blanks, list[0])
+	if again := metal.Proposed(&b); len(again) != len(list)-1 {
+		t.Errorf("%d of %d are still proposed after one was entered", len(again), len(list))
+	}
+}
+
+func TestLay_OffcutsFirstAndNothingBeyondTheRack(t *testing.T) {
+	b := afterBlast(t)
+	b.Blanks = append(b.Blanks, metal.Proposed(&b)...)
+	for _, gauge := range b.Gauges() {
+		s, err := metal.Lay(context.Background(), &b, gauge, 1)
+		if err != nil && (gauge == 900*unit.Micrometre || gauge == 1200*unit.Micrometre) {
+			t.Fatal(err)
+		}
+		if err != nil {
+			if !strings.Contains(err.Error(), "no sheet of") {
+				t.Errorf("%s: %v", gauge, err)
+			}
+			continue
+		}
+		wanted := 0
+		for _, p := range metal.Wanted(&b, gauge) {
+			wanted += p.Quantity
+		}
+		if len(s.Missing) > 0 || len(s.Plan.Placed) != wanted || s.Gap < 3.4 {
+			t.Errorf("%s: %d of %d laid, missing %v (%s), gap %.2f mm", gauge, len(s.Plan.Placed), wanted, s.Missing, s.Reason, s.Gap)
+		}
+		if err := (&build.KeepSheetPlan{Plan: s.Plan}).Apply(&b); err != nil {
+			t.Error(err)
+		}
+		t.Logf("%s: %d blanks, %.0f %% of the sheets used", gauge, wanted, 100*s.Fill)
+	}
+}
+
+func TestLay_SaysWhatIsShort(t *testing.T) {
+	b := build.Build{
+		Sheets: []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 500 * mm, Height: 250 * mm, Quantity: 1}},
+		Blanks: []build.Blank{{ID: "B1", Name: "cover", Gauge: mm, Width: 220 * mm, Height: 220 * mm, Quantity: 5}},
+	}
+	s, err := metal.Lay(context.Background(), &b, mm, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Missing) != 3 || s.Buy != 2 || s.BuyLike != "M1" || !strings.Contains(s.Reason, "2 more like M1") {
+		t.Errorf("missing %v, buy %d like %s: %s", s.Missing, s.Buy, s.BuyLike, s.Reason)
+	}
+	b.Blanks[0].Width = 900 * mm
+	s, err = metal.Lay(context.Background(), &b, mm, 1)
+	if err == nil && len(s.Missing) != 5 {
+		t.Errorf("of a blank larger than every sheet %d are missing (%s)", len(s.Missing), s.Reason)
+	}
+	t.Log(s.Reason, err)
+	b.Blanks[0].Gauge = 2 * mm
+	if _, err := metal.Lay(context.Background(), &b, 2*mm, 1); err == nil || !strings.Contains(err.Error(), "no sheet of 2.0 mm") {
+		t.Errorf("no sheet of the gauge: %v", err)
+	}
+}

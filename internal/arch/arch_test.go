@@ -27,6 +27,7 @@ var rules = []rule{
 	{"geom/overlay", []string{"unit", "fault", "geom"}, "areas know no file format"},
 	{"geom/outline", []string{"unit", "fault", "geom"}, "outlines know no file format"},
 	{"geom/", []string{"unit", "fault", "geom", "geom/outline"}, "a format of files knows outlines, no other format"},
+	{"engine/nest/nestfile", []string{"fault", "geom", "geom/outline", "geom/svg", "engine/nest"}, "layouts in and out of files"},
 	{"engine/", []string{"unit", "fault", "figure", "geom", "geom/overlay", "engine/"}, "a stranger can use an engine alone: engines know nothing of builds"},
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},
 	{"rates", []string{"unit", "fault", "figure", "build"}, "rates are learnt from builds"},

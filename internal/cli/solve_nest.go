@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -22,6 +21,11 @@ type solveNestCmd struct {
 	Workers int    `help:"Searches side by side in each round, 1 to 16." default:"1"`
 	JSON    bool   `name:"json" help:"Print one JSON document."`
 	SVG     string `name:"svg" help:"Draw the layout into this file." type:"path"`
+	DXF     string `name:"dxf" help:"Write the layout to cut by into this file, in millimetres." type:"path"`
+	DXFForm string `name:"dxf-form" help:"r2000, or r12, which does not say that 1 is a millimetre." enum:"r2000,r12" default:"r2000"`
+	PDF     string `name:"pdf" help:"Write the layout one to one into this file, to print and cut by." type:"path"`
+	Paper   string `help:"Paper of --pdf: a4, a3-wide, letter, 914x1200 (mm), or one for a page of true size." default:"a4"`
+	Unit    string `help:"Of the file's lengths, where it does not say: mm, cm, m or in."`
 }
 
 // nestSolved is what solve nest prints.
@@ -72,6 +76,10 @@ func (c *solveNestCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return within(err, c.File)
 	}
+	paper, err := c.drawings(&f)
+	if err != nil {
+		return err
+	}
 	began, used := time.Now(), cpuSeconds()
 	r, err := nest.Solve(ctx, f.Problem, nest.Options{Seed: c.Seed, Steps: c.Steps, Workers: c.Workers})
 	if err != nil {
@@ -85,10 +93,8 @@ func (c *solveNestCmd) Run(ctx context.Context, s streams) error {
 	if err := one.verify(f.Problem, r); err != nil {
 		return err
 	}
-	if c.SVG != "" {
-		if err := draw(c.SVG, f.Problem, r); err != nil {
-			return err
-		}
+	if err := c.draw(f, r, paper); err != nil {
+		return err
 	}
 	if c.JSON {
 		if err := printJSON(s, one); err != nil {
@@ -143,17 +149,6 @@ func (one *nestSolved) verify(p nest.Problem, r nest.Result) error {
 		return fault.Wrap(fault.Internal, err, "the layout failed its own check")
 	}
 	one.Verified, one.SmallestGap, one.Nearest = true, numberOf(report.SmallestGap), report.Nearest
-	return nil
-}
-
-func draw(path string, p nest.Problem, r nest.Result) error {
-	var b bytes.Buffer
-	if err := nestfile.WriteSVG(&b, p, r.Placements, r.Length); err != nil {
-		return err
-	}
-	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-		return fault.New(fault.Invalid, "cannot be written: %v", err).At("--svg")
-	}
 	return nil
 }
 

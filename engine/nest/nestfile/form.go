@@ -5,16 +5,33 @@ import (
 	"fettle/geom"
 )
 
-// File is a problem with its name.
+// File is a problem with its name and its unit.
 type File struct {
 	Name    string
+	Unit    string // of all lengths: mm, cm, m or in; empty where the file does not say
 	Problem nest.Problem
+}
+
+// units are the millimetres of one.
+var units = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4}
+
+// Millimetres returns those of one unit of the file. A unit that is not said is
+// a fault of kind Invalid.
+func (f File) Millimetres() (float64, error) {
+	if k, ok := units[f.Unit]; ok {
+		return k, nil
+	}
+	if f.Unit == "" {
+		return 0, wrong("unit", "the file does not say in which unit its lengths are").WithHint(`say "unit": "mm" in it, or cm, m or in`)
+	}
+	return 0, wrong("unit", "%.20q is no unit of length here", f.Unit).WithHint("mm, cm, m or in")
 }
 
 // form is our own file as it stands; its names are those of the JSON.
 type form struct {
 	Form      string         `json:"form"`
 	Name      string         `json:"name,omitempty"`
+	Unit      string         `json:"unit,omitempty"`
 	Kind      string         `json:"kind"`
 	Clearance float64        `json:"clearance,omitempty"`
 	Kerf      float64        `json:"kerf,omitempty"`

@@ -74,6 +74,7 @@ func TestRead_OwnRefuses(t *testing.T) {
 		{`"margin"`, `"margn"`, `line 11: there is nothing called "margn" here`},
 		{`"fettle nest"`, `"other"`, `form: "other" is not this form`},
 		{`"bins"`, `"bin"`, `kind: "bin" is not known`},
+		{`"clearance": 2`, `"unit": "ft", "clearance": 2`, `unit: "ft" is no unit of length here`},
 		{`"clearance": 2`, `"clearance": -2`, "clearance: -2 is out of range"},
 		{`"clearance": 2`, `"clearance": "2"`, "line 5, clearance: a string does not fit here"},
 		{`"id": "bolster right"`, `"id": "seat top"`, "pieces[2] seat top: the id is said twice"},
@@ -249,6 +250,47 @@ func TestWriteSVG(t *testing.T) {
 	}
 	if err := nestfile.WriteSVG(io.Discard, f.Problem, []nest.Placement{{Piece: 9}}, 0); err == nil {
 		t.Error("a piece that is not there is drawn")
+	}
+}
+
+// TestPlans draws in millimetres, where the sheets have the pieces, and abreast
+// in one drawing.
+func TestPlans(t *testing.T) {
+	_, f := hide(t)
+	at := []nest.Placement{{Piece: 0, X: 100, Y: 400}, {Piece: 2, X: 300, Y: 1500, Rotation: 12.5}}
+	f.Unit = ""
+	if _, err := nestfile.Plans(f, at, 0); err == nil || !strings.Contains(err.Error(), "unit: the file does not say in which unit") {
+		t.Errorf("without a unit: %v", err)
+	}
+	f.Unit = "cm"
+	plans, err := nestfile.Plans(f, at, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	layers := map[string]int{}
+	for _, o := range plans[0].Outlines {
+		layers[o.Layer]++
+	}
+	if want := map[string]int{nestfile.LayerOutline: 2, nestfile.LayerMarks: 3, nestfile.LayerPieces: 2}; len(plans) != 1 || !cmp.Equal(layers, want) || len(plans[0].Labels) != 2 {
+		t.Errorf("%d plans, layers %v, want %v", len(plans), layers, want)
+	}
+	last := plans[0].Outlines[len(plans[0].Outlines)-1].Points
+	for i, q := range at[1].Lay(f.Problem.Pieces[2].Shape).Outer {
+		if last[i].Distance(q.Scale(10)) > 1e-9 {
+			t.Fatalf("point %d of the piece lies at %v, want ten times %v", i, last[i], q)
+		}
+	}
+	both := nestfile.Abreast([]nestfile.SheetPlan{plans[0], plans[0]})
+	if box, err := both.Box(); err != nil || box.Min.X != 0 || box.Width() < 2*10*f.Problem.Containers[0].Outline.Bounds().Width() {
+		t.Errorf("two sheets abreast take %v, %v", box, err)
+	}
+}
+
+func TestWrite_Refuses(t *testing.T) {
+	_, f := hide(t)
+	f.Problem.Pieces[2].Locked[0].Container = 7
+	if err := nestfile.Write(io.Discard, f); err == nil || !strings.Contains(err.Error(), "locked[0]: there is no material 7") {
+		t.Errorf("a copy locked nowhere: %v", err)
 	}
 }
 

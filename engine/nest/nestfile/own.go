@@ -43,7 +43,12 @@ func readOwn(data []byte) (File, error) {
 		}
 		p.Pieces = append(p.Pieces, piece)
 	}
-	return File{in.Name, p}, nil
+	f := File{in.Name, in.Unit, p}
+	if in.Unit == "" {
+		return f, nil
+	}
+	_, err := f.Millimetres()
+	return f, err
 }
 
 func (m materialForm) container() nest.Container {
@@ -105,7 +110,7 @@ func Write(w io.Writer, f File) error {
 		return err
 	}
 	for _, err := range []error{
-		entry("form", ownForm), entry("name", f.Name), entry("kind", kinds[f.Problem.Kind]),
+		entry("form", ownForm), entry("name", f.Name), entry("unit", f.Unit), entry("kind", kinds[f.Problem.Kind]),
 		entry("clearance", f.Problem.Clearance), entry("kerf", f.Problem.Kerf),
 	} {
 		if err != nil {
@@ -116,7 +121,12 @@ func Write(w io.Writer, f File) error {
 	for _, c := range f.Problem.Containers {
 		materials = append(materials, formOfMaterial(c))
 	}
-	for _, p := range f.Problem.Pieces {
+	for i, p := range f.Problem.Pieces {
+		for k, at := range p.Locked {
+			if at.Container < 0 || at.Container >= len(f.Problem.Containers) {
+				return wrong(fmt.Sprintf("pieces[%d] %s, locked[%d]", i, p.ID, k), "there is no material %d", at.Container)
+			}
+		}
 		pieces = append(pieces, formOfPiece(p, f.Problem.Containers))
 	}
 	if err := lines(&b, "materials", materials); err != nil {

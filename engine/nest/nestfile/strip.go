@@ -120,7 +120,7 @@ func readStrip(data []byte) (File, error) {
 		return File{}, err
 	}
 	pieces, err := piecesOfSet(in.Items)
-	return File{in.Name, nest.Problem{Kind: nest.Strip, Pieces: pieces, Containers: []nest.Container{{ID: "strip", Height: in.Height}}}}, err
+	return File{Name: in.Name, Problem: nest.Problem{Kind: nest.Strip, Pieces: pieces, Containers: []nest.Container{{ID: "strip", Height: in.Height}}}}, err
 }
 
 // sorted leaves those holes in a hide that lie inside it and apart. The rest
@@ -157,7 +157,7 @@ func readHides(data []byte) (File, error) {
 	if err := decode(data, &in, false); err != nil {
 		return File{}, err
 	}
-	f := File{in.Name, nest.Problem{Kind: nest.Bins}}
+	f := File{Name: in.Name, Problem: nest.Problem{Kind: nest.Bins}}
 	var err error
 	if f.Problem.Pieces, err = piecesOfSet(in.Items); err != nil {
 		return f, err

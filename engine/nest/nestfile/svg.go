@@ -2,22 +2,21 @@ package nestfile
 
 import (
 	"bytes"
-	"encoding/xml"
 	"fmt"
 	"io"
 	"strconv"
 
 	"fettle/engine/nest"
-	"fettle/fault"
 	"fettle/geom"
+	"fettle/geom/svg"
 )
 
 // WriteSVG draws a layout: the sheets that are used side by side, each with its
 // zones, holes and keep-outs, and the pieces with their names. The y axis of
 // the problem points up on the drawing. length is that of a strip.
 func WriteSVG(w io.Writer, p nest.Problem, placements []nest.Placement, length float64) error {
-	d := drawing{p: &p, length: length, text: 1}
-	sheets, err := d.sheets(placements)
+	d := drawing{p: &p}
+	sheets, err := sheetsOf(p, placements, length)
 	if err != nil {
 		return err
 	}
@@ -43,38 +42,8 @@ func WriteSVG(w io.Writer, p nest.Problem, placements []nest.Placement, length f
 type drawing struct {
 	b             bytes.Buffer
 	p             *nest.Problem
-	length        float64
 	width, height float64
 	text          float64 // size of letters
-}
-
-// sheet is one sheet with what lies on it.
-type sheet struct {
-	material *nest.Container
-	outline  geom.Polygon
-	on       []nest.Placement
-}
-
-func (d *drawing) sheets(placements []nest.Placement) ([]*sheet, error) {
-	var list []*sheet
-	at := map[[2]int]*sheet{}
-	for i, l := range placements {
-		if l.Piece < 0 || l.Piece >= len(d.p.Pieces) || l.Container < 0 || l.Container >= len(d.p.Containers) {
-			return nil, fault.New(fault.Invalid, "it has no piece or no material").At(fmt.Sprintf("placement %d", i+1))
-		}
-		s := at[[2]int{l.Container, l.Sheet}]
-		if s == nil {
-			m := &d.p.Containers[l.Container]
-			s = &sheet{material: m, outline: m.Outline}
-			if d.p.Kind == nest.Strip {
-				s.outline = geom.Polygon{Outer: []geom.Point{{}, {X: d.length}, {X: d.length, Y: m.Height}, {Y: m.Height}}}
-			}
-			at[[2]int{l.Container, l.Sheet}] = s
-			list = append(list, s)
-		}
-		s.on = append(s.on, l)
-	}
-	return list, nil
 }
 
 func (d *drawing) sheet(s *sheet) {
@@ -92,9 +61,9 @@ func (d *drawing) sheet(s *sheet) {
 	for _, at := range s.on {
 		shape := at.Lay(d.p.Pieces[at.Piece].Shape)
 		d.polygon(shape, "#8fb3d9", "#123")
-		c := geom.Ring(shape.Outer).Centroid()
+		c := deepest(shape)
 		fmt.Fprintf(&d.b, "<text transform=\"translate(%s %s) scale(1 -1)\" font-size=\"%s\" text-anchor=\"middle\">%s</text>\n",
-			number(c.X), number(c.Y), number(d.text), escaped(d.p.Pieces[at.Piece].ID))
+			number(c.X), number(c.Y), number(d.text), svg.Escape(d.p.Pieces[at.Piece].ID))
 	}
 }
 
@@ -112,9 +81,3 @@ func (d *drawing) polygon(p geom.Polygon, fill, line string) {
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-func escaped(text string) string {
-	var b bytes.Buffer
-	_ = xml.EscapeText(&b, []byte(text)) // a buffer takes everything
-	return b.String()
-}

@@ -1,6 +1,6 @@
 // What a person can do, by touch or by key. The buttons in the page carry the
 // name of the act and its keys, so both are said in one place.
-import { copies, heading, middle, type Place, put, sheets } from "./facts";
+import { type Copy, copies, heading, middle, type Place, put, sheets } from "./facts";
 import { allowed, faults, listed, mm, nearest } from "./judge";
 import { lay, type Point, rest } from "./plane";
 import { all, keep, one, outs, places, step, write, writeOuts } from "./state";
@@ -65,15 +65,29 @@ function turnBy(way: number, fine: boolean): void {
   done(turn(on) ? "" : allowed(c, p));
 }
 
-/** fromTray lays a copy down in the middle of what is seen, as near to unturned as it may lie. */
-export function fromTray(n: number, at = spot(...centre())): void {
+/** lie puts the middle of a copy at a point, as near to unturned as it may lie there. */
+function lie(c: Copy, p: Place, at: Point): void {
+  put(c, p, at);
+  p.turn = rest(nearest(c, p, c.axis ? heading(p.sheet, at) - c.axis.angle : 0), 360);
+  put(c, p, at);
+}
+
+/** fromTray lays a copy down near the middle of what is seen, where it lies free if there is such a place in reach. */
+export function fromTray(n: number): void {
   const p = places[n]!;
   const c = copies[n]!;
+  const [x, y] = spot(...centre());
   p.sheet = shown.sheet;
-  put(c, p, at);
-  const straight = c.axis ? heading(p.sheet, at) - c.axis.angle : 0;
-  p.turn = rest(nearest(c, p, straight), 360);
-  put(c, p, at);
+  const free = (ring: number): boolean => {
+    const all = Math.max(1, ring * 8);
+    for (let i = 0; i < all; i++) {
+      const angle = (i / all) * 2 * Math.PI;
+      lie(c, p, [x + ring * 70 * Math.cos(angle), y + ring * 70 * Math.sin(angle)]);
+      if (!faults(n, places, outs[p.sheet]!).length) return true;
+    }
+    return false;
+  };
+  if (![...Array(16).keys()].some(free)) lie(c, p, [x, y]);
   shown.copy = n;
   done();
   one(`g[data-copy="${c.key}"]`).focus({ preventScroll: true });

@@ -27,15 +27,20 @@ export function read(n: number): void {
   places[n] = { sheet, x: number(of("x").value), y: number(of("y").value), turn: number(of("turn").value), lock: of("lock").checked };
 }
 
-/** write rounds a copy's place as its fields hold it, and puts it there. */
-export function write(n: number): void {
+/** write puts a copy's place into its fields. What was moved is rounded; what was not keeps every digit, for an engine lays closer than a hand. */
+export function write(n: number, exact = false): void {
   const of = (name: string): Field => field(`${name}-${copies[n]!.key}`);
   const p = places[n]!;
   if (p.sheet < 0) Object.assign(p, { x: 0, y: 0, turn: 0, lock: false });
+  const set = (name: "x" | "y" | "turn"): void => {
+    const f = of(name);
+    if (!exact && number(f.value) !== p[name]) p[name] = round(p[name]);
+    f.value = String(p[name]);
+  };
+  set("x");
+  set("y");
+  set("turn");
   of("sheet").value = sheets[p.sheet]?.id ?? "";
-  of("x").value = String((p.x = round(p.x)));
-  of("y").value = String((p.y = round(p.y)));
-  of("turn").value = String((p.turn = round(p.turn)));
   of("lock").checked = p.lock;
 }
 
@@ -61,7 +66,7 @@ function restore(text: string): void {
   copies.forEach((c, n) => {
     const p = at[c.key];
     if (p) places[n] = sheets[p.sheet] ? p : { ...p, sheet: -1 };
-    write(n);
+    write(n, true);
   });
   sheets.forEach((s, n) => {
     outs[n] = (out[s.id] ?? []).map((outer) => lay({ outer }));

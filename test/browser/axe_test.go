@@ -50,7 +50,7 @@ func (p *tab) axeRun(strict, light bool) []violation {
 // floor tells whether a page is used standing, with gloves: its targets are
 // larger and its contrast higher.
 func floor(path string) bool {
-	return slices.ContainsFunc([]string{"/today", "/clocking", "/metal/new", "/slip", "/paint/may-spray", "/paint/clocks", "/paint/mix"}, func(s string) bool { return strings.Contains(path, s) })
+	return slices.ContainsFunc([]string{"/today", "/clocking", "/metal/new", "/slip", "/paint/may-spray", "/paint/clocks", "/paint/mix", "/hand"}, func(s string) bool { return strings.Contains(path, s) })
 }
 
 // target is something to touch and how much room a finger has on it.

@@ -10,6 +10,7 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/placetest"
 	"fettle/internal/web"
+	stage "fettle/stage/trim"
 	"fettle/unit"
 )
 
@@ -25,15 +26,39 @@ func sentWith(more ...string) []string {
 	return append([]string{"sheet-T21", "H3", "x-T21", "760", "y-T21", "1045", "turn-T21", "0", "lock-T21", "on"}, more...)
 }
 
+// TestHand_ShowsTheKeptPlan shows all places with every digit they were kept
+// with: sent back as they are, the exact checker finds nothing.
 func TestHand_ShowsTheKeptPlan(t *testing.T) {
-	got := handShop(t).Get(handAt)
-	for _, want := range []string{"Hide H1", "Hide H3", `data-copy="T21" transform="translate(760 -1045) rotate(-0)"`, "belly L B", "insect bites B", `id="layout-data"`, "/static/light", "49 of 50 not laid yet"} {
+	s := handShop(t)
+	got := s.Get(handAt)
+	for _, want := range []string{"Hide H1", "Hide H3", `data-copy="T21"`, "belly L", "insect bites", `id="layout-data"`, "/static/light"} {
 		if !strings.Contains(got.Body, want) {
 			t.Errorf("status %d, the page lacks %q", got.Status, want)
 		}
 	}
+	b := s.Build(t)
+	layout := b.LayoutOf("tan leather")
+	form := []string{"do", "check"}
+	for _, c := range stage.Cuts(&b, "tan leather") {
+		for _, n := range c.Copies {
+			at := layout.Where(c.Piece.ID, n)
+			if at == nil {
+				continue
+			}
+			for name, value := range map[string]string{"sheet": string(at.Hide), "x": whole(at.X), "y": whole(at.Y), "turn": whole(at.Rotation)} {
+				field := name + "-" + c.Name(n)
+				if name != "sheet" && !strings.Contains(got.Body, `name="`+field+`" value="`+value+`"`) {
+					t.Errorf("the page does not say %s for %s", value, field)
+				}
+				form = append(form, field, value)
+			}
+		}
+	}
+	if got := s.Post(handAt, form...); got.Status != 200 || !strings.Contains(got.Body, "Nothing is wrong") {
+		t.Errorf("the kept plan sent back as it stands: status %d, and the exact checker finds something", got.Status)
+	}
 	for path, want := range map[string]int{"trim/lay/gold/hand": 404, "trim/lay/carpet/hand": 404} {
-		if got := handShop(t).Get(path); got.Status != want {
+		if got := s.Get(path); got.Status != want {
 			t.Errorf("%s: status %d, want %d", path, got.Status, want)
 		}
 	}

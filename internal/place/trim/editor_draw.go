@@ -34,7 +34,7 @@ func ringPath(ring []geom.Point) string { return path(geom.Polygon{Outer: ring})
 
 // lies is the transform of a copy.
 func (p editPlace) transform() string {
-	return fmt.Sprintf("translate(%.6g %.6g) rotate(%.6g)", p.X, -p.Y, -p.Turn)
+	return "translate(" + short(p.X) + " " + short(-p.Y) + ") rotate(" + short(-p.Turn) + ")"
 }
 
 // middle is where a copy's name stands: its centroid, in SVG's axes.
@@ -92,10 +92,12 @@ func (c editCopy) thumb() string {
 	return fmt.Sprintf("%.1f %.1f %.1f %.1f", b.Min.X, -b.Max.Y, b.Width(), b.Height())
 }
 
-// short writes a number of a field, as the script rounds it.
-func short(v float64) string {
-	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
-}
+// short writes a number to the hundredth.
+func short(v float64) string { return whole(math.Round(v*100) / 100) }
+
+// whole writes a number with every digit it has: rounded by a hair, what an
+// engine has laid edge to edge would overlap.
+func whole(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // sum counts what the checker found.
 func (e *editor) sum() string {

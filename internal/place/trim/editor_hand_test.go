@@ -205,6 +205,7 @@ func (g *glass) tabTo(css string) {
 func TestEditor_Draft(t *testing.T) {
 	g := open(t, "/bench")
 	g.tap(`[data-tray="T06"]`)
+	g.says("[data-none]", "Nothing overlaps")
 	g.until(`document.querySelector('[name="sheet-T06"]').value`)
 	at := g.place("T06")
 	g.do(chromedp.Reload())

@@ -44,7 +44,7 @@ type Sheet struct {
 	Height   unit.Length `json:"height_mm"`
 	Quantity int         `json:"quantity"`
 	Shape    Shape       `json:"shape,omitzero"`   // of an offcut; none is the rectangle
-	Offcut   bool        `json:"offcut,omitempty"` // used before a whole sheet is begun
+	Offcut   bool        `json:"offcut,omitempty"` // used where that saves a whole sheet
 	Part     PartID      `json:"part,omitempty"`   // what it was ordered as
 }
 

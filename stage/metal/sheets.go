@@ -25,10 +25,10 @@ const (
 // thirty blanks.
 const sheetSteps = 400
 
-// offcutPrice is what an offcut costs beside a whole sheet of its area, so that
-// it is used first; orderPrice what one costs that has to be bought.
+// offcutPrice is what an offcut costs beside a whole sheet of its area: next to
+// nothing, so that it is cut from where that saves one. orderPrice is for one that has to be bought.
 const (
-	offcutPrice = 0.1
+	offcutPrice = 1e-6
 	orderPrice  = 3
 )
 
@@ -159,4 +159,13 @@ func pieceOf(b build.Blank) (nest.Piece, error) {
 		p.Axis = &nest.Axis{Angle: b.Fold.Angle + 90, Tolerance: b.Fold.Tolerance}
 	}
 	return p, nil
+}
+
+// Lies is the shape of a blank, with what is left over, where it lies.
+func Lies(b build.Blank, at build.BlankPlaced) (geom.Polygon, error) {
+	p, err := pieceOf(b)
+	if err != nil {
+		return geom.Polygon{}, err
+	}
+	return nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(p.Shape), nil
 }

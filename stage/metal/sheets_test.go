@@ -47,7 +47,7 @@ func TestProposed_OnePatchAFindingWithTwoSizes(t *testing.T) {
 	}
 }
 
-func TestLay_OffcutsFirstAndNothingBeyondTheRack(t *testing.T) {
+func TestLay_AllOfTheDemoIsLaidAndKept(t *testing.T) {
 	b := afterBlast(t)
 	b.Blanks = append(b.Blanks, metal.Proposed(&b)...)
 	for _, gauge := range b.Gauges() {
@@ -87,7 +87,13 @@ func TestLay_SaysWhatIsShort(t *testing.T) {
 	if len(s.Missing) != 3 || s.Buy != 2 || s.BuyLike != "M1" || !strings.Contains(s.Reason, "2 more like M1") {
 		t.Errorf("missing %v, buy %d like %s: %s", s.Missing, s.Buy, s.BuyLike, s.Reason)
 	}
-	b.Blanks[0].Width = 900 * mm
+	b.Sheets = append(b.Sheets, build.Sheet{ID: "M2", Name: "offcut", Gauge: mm, Width: 240 * mm, Height: 240 * mm, Quantity: 1, Offcut: true})
+	b.Blanks[0].Quantity = 3
+	s, err = metal.Lay(context.Background(), &b, mm, 1)
+	if err != nil || len(s.Plan.Placed) != 3 || s.Buy != 0 {
+		t.Errorf("with an offcut %d are laid, %d to buy: %v", len(s.Plan.Placed), s.Buy, err)
+	}
+	b.Blanks[0].Width, b.Blanks[0].Quantity = 900*mm, 5
 	s, err = metal.Lay(context.Background(), &b, mm, 1)
 	if err == nil && len(s.Missing) != 5 {
 		t.Errorf("of a blank larger than every sheet %d are missing (%s)", len(s.Missing), s.Reason)

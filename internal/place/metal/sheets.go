@@ -1,0 +1,182 @@
+package metal
+
+import (
+	"fmt"
+	"net/url"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/geom"
+	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/table"
+	stage "fettle/stage/metal"
+	"fettle/unit"
+)
+
+func (p place) sheetRoutes() []web.Route {
+	at := "/b/{build}/metal/sheets"
+	return []web.Route{
+		{Pattern: "GET " + at, Who: web.Guest, Handle: p.sheets},
+		{Pattern: "POST " + at + "/take", Who: web.Crew, Handle: p.takeBlanks},
+		{Pattern: "POST " + at + "/lay", Who: web.Crew, Handle: p.laySheets},
+		{Pattern: "POST " + at + "/blank", Who: web.Crew, Handle: p.setBlank},
+		{Pattern: "POST " + at + "/drop", Who: web.Crew, Handle: p.dropBlank},
+		{Pattern: "POST " + at + "/sheet", Who: web.Crew, Handle: p.setSheet},
+	}
+}
+
+// sheetsPage is all that is cut from sheet metal, gauge by gauge.
+type sheetsPage struct {
+	scene
+	Proposed []build.Blank
+	Gauges   []gaugePart
+	Blanks   table.Table
+	Rack     table.Table
+	Short    string // what the last layout could not place
+	Wrong    field.Errors
+	typed    func(string) string // of the form that was sent; nil where none was
+}
+
+// gaugePart is the cut plan of one gauge.
+type gaugePart struct {
+	Gauge  unit.Length
+	Wanted int // copies
+	Laid   int
+	Cuts   []cutSheet
+}
+
+// cutSheet is one sheet with what is cut from it.
+type cutSheet struct {
+	Sheet   build.Sheet
+	Nth     int
+	Outline geom.Polygon
+	Cuts    []cutOut
+	Fill    float64 // share of the sheet
+}
+
+// cutOut is a blank as it lies on a sheet.
+type cutOut struct {
+	Blank  build.Blank
+	Number int // in the order of cutting
+	Shape  geom.Polygon
+}
+
+func (s scene) sheetsPage() (sheetsPage, error) {
+	page := sheetsPage{scene: s, Proposed: stage.Proposed(s.Build), Blanks: s.blankTable(), Rack: s.rackTable()}
+	for _, g := range s.Build.Gauges() {
+		part := gaugePart{Gauge: g}
+		for _, b := range stage.Wanted(s.Build, g) {
+			part.Wanted += b.Quantity
+		}
+		if plan := s.Build.SheetPlan(g); plan != nil {
+			part.Laid = len(plan.Placed)
+			cuts, err := cutSheets(s.Build, *plan)
+			if err != nil {
+				return page, err
+			}
+			part.Cuts = cuts
+		}
+		page.Gauges = append(page.Gauges, part)
+	}
+	return page, nil
+}
+
+// cutSheets draws a plan sheet by sheet, in the order of the rack.
+func cutSheets(b *build.Build, plan build.SheetPlan) ([]cutSheet, error) {
+	var list []cutSheet
+	for _, sheet := range b.Sheets {
+		for nth := range sheet.Quantity {
+			one := cutSheet{Sheet: sheet, Nth: nth, Outline: sheet.Cut().Polygon()}
+			for _, at := range plan.Placed {
+				blank := b.Blank(at.Blank)
+				if at.Sheet != sheet.ID || at.Nth != nth || blank == nil {
+					continue
+				}
+				shape, err := stage.Lies(*blank, at)
+				if err != nil {
+					return nil, err
+				}
+				one.Cuts = append(one.Cuts, cutOut{Blank: *blank, Number: len(one.Cuts) + 1, Shape: shape})
+				one.Fill += shape.Area() / one.Outline.Area()
+			}
+			if len(one.Cuts) > 0 {
+				list = append(list, one)
+			}
+		}
+	}
+	return list, nil
+}
+
+func (p place) sheets(r *web.Request) error {
+	s, err := p.scene(r)
+	if err != nil {
+		return err
+	}
+	page, err := s.sheetsPage()
+	if err != nil {
+		return err
+	}
+	switch r.As() {
+	case "csv":
+		return r.CSV("blanks.csv", page.Blanks.Records())
+	case "json":
+		return r.JSON(map[string]any{"blanks": s.Build.Blanks, "sheets": s.Build.Sheets, "plans": s.Build.SheetPlans, "proposed": page.Proposed})
+	case "paper":
+		return r.Page(web.Sheet{Place: "metal", Shown: "cut sheet"}, sheetsPaper(page))
+	}
+	page.Short = r.Query("short")
+	return p.desk.Page(r, web.Sheet{Place: "metal", Shown: "blanks and sheets"}, showSheets(page))
+}
+
+// takeBlanks lays the blanks that findings call for on the slip.
+func (p place) takeBlanks(r *web.Request) error {
+	s, err := p.scene(r)
+	if err != nil {
+		return err
+	}
+	list := stage.Proposed(s.Build)
+	if len(list) == 0 {
+		return fault.New(fault.Invalid, "no finding calls for a blank that is not on the list")
+	}
+	return p.desk.Propose(r, s.At()+"/sheets", &build.SetBlanks{Blanks: list})
+}
+
+// laySheets works a cut plan out and lays it on the slip.
+func (p place) laySheets(r *web.Request) error {
+	s, f, err := p.formOf(r)
+	if err != nil {
+		return err
+	}
+	var gauge unit.Length
+	for _, g := range s.Build.Gauges() {
+		if gaugeOf(g) == f.Raw("gauge") {
+			gauge = g
+		}
+	}
+	if gauge == 0 {
+		return fault.New(fault.NotFound, "no blank is of %q", f.Raw("gauge"))
+	}
+	laid, err := stage.Lay(r.Context(), s.Build, gauge, 1)
+	if err != nil {
+		return err
+	}
+	next := s.At() + "/sheets"
+	if len(laid.Missing) > 0 {
+		next += "?short=" + url.QueryEscape(fmt.Sprintf("%d blanks of %s have no place: %s", len(laid.Missing), gaugeOf(gauge), laid.Reason))
+	}
+	if len(laid.Plan.Placed) == 0 {
+		return r.SeeOther(next)
+	}
+	return p.desk.Propose(r, next, &build.KeepSheetPlan{Plan: laid.Plan})
+}
+
+func (p place) dropBlank(r *web.Request) error {
+	s, f, err := p.formOf(r)
+	if err != nil {
+		return err
+	}
+	return p.desk.Propose(r, s.At()+"/sheets", &build.DropBlank{Blank: build.BlankID(f.Raw("blank"))})
+}
+
+func gaugeOf(g unit.Length) string { return fmt.Sprintf("%.1f mm", g.Mm()) }

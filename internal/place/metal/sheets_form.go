@@ -1,0 +1,177 @@
+package metal
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/build"
+	"fettle/geom"
+	"fettle/internal/web"
+	"fettle/internal/web/ui/table"
+	stage "fettle/stage/metal"
+	"fettle/unit"
+)
+
+// The most a blank or a sheet measures, in µm.
+const (
+	mostSheet = 10_000_000
+	mostGauge = 10_000
+)
+
+// setBlank lays a typed blank on the slip.
+func (p place) setBlank(r *web.Request) error {
+	return p.sheetForm(r, func(s scene, f *web.Form) build.Change {
+		one := build.Blank{ID: build.BlankID(strings.ToUpper(f.Text("blank-id", 1, 12))), Name: f.Text("blank-name", 1, 80), Quantity: int(f.Int("blank-quantity", 1, 1000)),
+			Gauge: unit.Length(f.Decimal("blank-gauge", 3, 100, mostGauge)), Width: unit.Length(f.Decimal("blank-width", 3, 1000, mostSheet)),
+			Height: unit.Length(f.Decimal("blank-height", 3, 1000, mostSheet)), Over: unit.Length(f.Decimal("blank-over", 3, 0, 100_000))}
+		if old := s.Build.Blank(one.ID); old != nil {
+			one.Finding, one.Shape = old.Finding, old.Shape
+		}
+		if f.Has("blank-folded") {
+			one.Fold = build.Axis{Tolerance: foldTolerance}
+		}
+		return &build.SetBlanks{Blanks: []build.Blank{one}}
+	})
+}
+
+// foldTolerance is how far from square to the rolling direction a fold may lie
+// before it is likelier to crack, in degrees.
+const foldTolerance = 20
+
+// setSheet lays a typed sheet or offcut on the slip.
+func (p place) setSheet(r *web.Request) error {
+	return p.sheetForm(r, func(s scene, f *web.Form) build.Change {
+		one := build.Sheet{ID: build.SheetID(strings.ToUpper(f.Text("sheet-id", 1, 12))), Name: f.Text("sheet-name", 1, 80), Quantity: int(f.Int("sheet-quantity", 0, 1000)),
+			Gauge: unit.Length(f.Decimal("sheet-gauge", 3, 100, mostGauge)), Width: unit.Length(f.Decimal("sheet-width", 3, 1000, mostSheet)),
+			Height: unit.Length(f.Decimal("sheet-height", 3, 1000, mostSheet)), Offcut: f.Has("sheet-offcut")}
+		if old := s.Build.Sheet(one.ID); old != nil {
+			one.Part, one.Shape = old.Part, old.Shape
+		}
+		return &build.SetSheet{Sheet: one}
+	})
+}
+
+// sheetForm reads a form of the page and lays the change on the slip, or shows
+// the page again with what is wrong.
+func (p place) sheetForm(r *web.Request, read func(scene, *web.Form) build.Change) error {
+	s, f, err := p.formOf(r)
+	if err != nil {
+		return err
+	}
+	change := read(s, f)
+	if f.Err() == nil {
+		tried := s.Build.Clone()
+		if err := change.Apply(&tried); err != nil {
+			f.Fail(strings.TrimPrefix(change.Kind(), "set-")+"-id", "does not hold: "+err.Error())
+		}
+	}
+	if f.Err() == nil {
+		return p.desk.Propose(r, s.At()+"/sheets", change)
+	}
+	page, err := s.sheetsPage()
+	if err != nil {
+		return err
+	}
+	page.Wrong, page.typed = f.Errors, f.Raw
+	return r.Invalid(web.Sheet{Place: "metal", Shown: "blanks and sheets"}, showSheets(page))
+}
+
+// was is what a field had when its form was sent, or what it begins with.
+func (p sheetsPage) was(name, begin string) string {
+	if p.typed != nil {
+		return p.typed(name)
+	}
+	return begin
+}
+
+func (s scene) blankTable() table.Table {
+	t := table.Table{ID: "blanks", Caption: fmt.Sprintf("%d blanks", len(s.Build.Blanks)), Self: s.At() + "/sheets",
+		Empty: "No blanks yet. Take over what the findings call for, or enter one below.",
+		Columns: []table.Column{{Head: "No."}, {Head: "Blank", Wide: true}, {Head: "Gauge", Unit: "mm", Number: true}, {Head: "Fitted size", Unit: "mm"},
+			{Head: "Cut to", Unit: "mm"}, {Head: "Copies", Number: true}, {Head: "Mends"}, {Head: "Fold"}}}
+	for _, b := range s.Build.Blanks {
+		mends := table.Text("")
+		if b.Finding != "" {
+			mends = table.Link(string(b.Finding), s.At()+"/finding/"+string(b.Finding))
+		}
+		fold := ""
+		if b.Fold.Known() {
+			fold = "across the rolling"
+		}
+		t.Rows = append(t.Rows, table.Row{ID: string(b.ID), Cells: []table.Cell{table.Text(string(b.ID)), table.Text(b.Name), table.Text(mm(b.Gauge)),
+			table.Text(mm(b.Width) + " × " + mm(b.Height)), table.Text(stage.CutSize(b)), table.Text(fmt.Sprint(b.Quantity)), mends, table.Text(fold)}})
+	}
+	return t
+}
+
+func (s scene) rackTable() table.Table {
+	t := table.Table{ID: "rack", Caption: "On the rack", Self: s.At() + "/sheets", Empty: "No sheet metal on the rack yet. Enter a sheet or an offcut below.",
+		Columns: []table.Column{{Head: "No."}, {Head: "Sheet", Wide: true}, {Head: "Gauge", Unit: "mm", Number: true}, {Head: "Size", Unit: "mm"}, {Head: "There are", Number: true}, {Head: "Ordered as"}}}
+	for _, one := range s.Build.Sheets {
+		part := table.Text("")
+		if one.Part != "" {
+			part = table.Link(string(one.Part), s.Base+"/part/"+string(one.Part))
+		}
+		name := one.Name
+		if one.Offcut {
+			name += " (offcut, used first)"
+		}
+		t.Rows = append(t.Rows, table.Row{ID: string(one.ID), Cells: []table.Cell{table.Text(string(one.ID)), table.Text(name), table.Text(mm(one.Gauge)),
+			table.Text(mm(one.Width) + " × " + mm(one.Height)), table.Text(fmt.Sprint(one.Quantity)), part}})
+	}
+	return t
+}
+
+// path is a polygon as SVG has it, y down.
+func path(p geom.Polygon) string {
+	var out strings.Builder
+	for _, ring := range p.Rings() {
+		for i, q := range ring {
+			word := "L"
+			if i == 0 {
+				word = "M"
+			}
+			fmt.Fprintf(&out, "%s%.1f %.1f", word, q.X, -q.Y)
+		}
+		out.WriteString("Z")
+	}
+	return out.String()
+}
+
+func (c cutSheet) viewBox() string {
+	b := c.Outline.Bounds()
+	return fmt.Sprintf("%.0f %.0f %.0f %.0f", b.Min.X-10, -b.Max.Y-10, b.Width()+20, b.Height()+20)
+}
+
+// words names the sheet of a plan.
+func (c cutSheet) words() string {
+	text := fmt.Sprintf("%s %s, %s × %s mm", c.Sheet.ID, c.Sheet.Name, mm(c.Sheet.Width), mm(c.Sheet.Height))
+	if c.Sheet.Quantity > 1 {
+		text += fmt.Sprintf(", no. %d", c.Nth+1)
+	}
+	return text
+}
+
+// middle is where the number of a blank stands.
+func (c cutOut) middle() (x, y string) {
+	b := c.Shape.Bounds()
+	return fmt.Sprintf("%.1f", (b.Min.X+b.Max.X)/2), fmt.Sprintf("%.1f", -(b.Min.Y+b.Max.Y)/2)
+}
+
+func cutSize(b build.Blank) string { return stage.CutSize(b) }
+
+func (p sheetsPage) nextBlank() string {
+	for n := len(p.Build.Blanks) + 1; ; n++ {
+		if id := fmt.Sprintf("B%02d", n); p.Build.Blank(build.BlankID(id)) == nil {
+			return id
+		}
+	}
+}
+
+func (p sheetsPage) nextSheet() string {
+	for n := len(p.Build.Sheets) + 1; ; n++ {
+		if id := fmt.Sprintf("M%d", n); p.Build.Sheet(build.SheetID(id)) == nil {
+			return id
+		}
+	}
+}

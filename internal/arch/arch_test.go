@@ -25,6 +25,7 @@ var rules = []rule{
 	{"figure", []string{"unit", "fault"}, "a figure is a number with its working"},
 	{"geom", []string{"unit", "fault"}, "geometry knows no vehicle"},
 	{"geom/overlay", []string{"unit", "fault", "geom"}, "areas know no file format"},
+	{"geom/lens", []string{"unit", "fault", "geom"}, "a photo knows no file format"},
 	{"geom/outline", []string{"unit", "fault", "geom"}, "outlines know no file format"},
 	{"geom/", []string{"unit", "fault", "geom", "geom/outline"}, "a format of files knows outlines, no other format"},
 	{"engine/nest/nestfile", []string{"fault", "geom", "geom/outline", "geom/svg", "engine/nest"}, "layouts in and out of files"},

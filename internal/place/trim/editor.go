@@ -29,7 +29,6 @@ type editor struct {
 	Checked   bool       // the exact checker has spoken
 	Found     []found
 	Wrong     field.Errors
-	CanLay    bool // the rest can be laid again by a job
 	Crew      bool // may record
 }
 

@@ -42,7 +42,7 @@ func hide() editSheet {
 func bench() *editor {
 	second := hide()
 	second.ID, second.Name, second.Zones = "H2", "Hide H2", nil
-	e := &editor{Title: "Tan leather by hand", At: "/b/pedlar/bench", Draft: "pedlar/tan", Base: "1", Clearance: 4, Sheets: []editSheet{hide(), second}, CanLay: true, Crew: true}
+	e := &editor{Title: "Tan leather by hand", At: "/b/pedlar/bench", Draft: "pedlar/tan", Base: "1", Clearance: 4, Sheets: []editSheet{hide(), second}, Crew: true}
 	axis := &editAxis{Angle: 90, Tolerance: 10}
 	add := func(key, name, grade string, quality int, shape geom.Polygon, place editPlace) {
 		e.Copies = append(e.Copies, editCopy{Key: key, Name: name, Grade: grade, Shape: shape, Quality: quality, Free: true, Axis: axis, Place: place})

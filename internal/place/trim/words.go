@@ -52,3 +52,10 @@ func sizeText(v unit.Length) string {
 	}
 	return short(v.Mm())
 }
+
+func paperWord(paper string) string {
+	if paper == "one" {
+		return "one page a pattern"
+	}
+	return paper + " tiles"
+}

@@ -1,0 +1,170 @@
+package trim
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/geom"
+	"fettle/geom/dxf"
+	"fettle/geom/outline"
+	"fettle/geom/pdf"
+	"fettle/internal/web"
+	stage "fettle/stage/trim"
+)
+
+func (p place) fileRoutes() []web.Route {
+	at := "GET /b/{build}/trim/lay/{material}"
+	return []web.Route{
+		{Pattern: at + "/patterns", Who: web.Guest, Handle: p.patterns},
+		{Pattern: at + "/plan", Who: web.Guest, Handle: p.planFile},
+	}
+}
+
+// The layers of a plan's file.
+const (
+	layerEdge  = "EDGE"
+	layerPiece = "PIECES"
+	layerMark  = "MARKS"
+	layerZone  = "ZONES"
+	layerArrow = "ARROWS"
+)
+
+// pens draw what is cut whole, the rest broken.
+var pens = map[string]pdf.Pen{layerEdge: {Width: 0.5}, layerPiece: {Width: 0.35}, layerMark: {Width: 0.35, Dash: 2}, layerZone: {Width: 0.18, Dash: 5}, layerArrow: {Width: 0.18}}
+
+// patterns answers with every pattern of a material at true size: one after the
+// other, tiled on the paper asked for.
+func (p place) patterns(r *web.Request) error {
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	var sheets []pdf.Sheet
+	for _, c := range stage.Cuts(s.Build, r.Path("material")) {
+		title := fmt.Sprintf("%s, %s: %s, %d to cut, grade %s", s.Build.Title, c.ID, c.Piece.Name, len(c.Copies), c.Piece.Grade)
+		sheets = append(sheets, pdf.Sheet{Title: title, Plan: patternPlan(c)})
+	}
+	if len(sheets) == 0 {
+		return fault.New(fault.NotFound, "no piece is cut from %q", r.Path("material"))
+	}
+	return printed(r, r.Build()+"-patterns.pdf", sheets)
+}
+
+// printed writes sheets on the paper that the request asks for, A4 where it
+// asks for none.
+func printed(r *web.Request, name string, sheets []pdf.Sheet) error {
+	paper := r.Query("paper")
+	if paper == "" {
+		paper = "a4"
+	}
+	on, err := pdf.ParsePaper(paper)
+	if err != nil {
+		return err
+	}
+	on.Pens = pens
+	var out bytes.Buffer
+	if err := pdf.Write(&out, sheets, on); err != nil {
+		return err
+	}
+	return r.File(name, "application/pdf", out.Bytes())
+}
+
+// patternPlan is one pattern with its number and its arrow.
+func patternPlan(c stage.Cut) outline.Plan {
+	plan := outline.Plan{Outlines: closed(layerPiece, c.Shape)}
+	at := geom.Ring(c.Shape.Outer).Centroid()
+	high := min(12, c.Shape.Bounds().Height()/4)
+	plan.Labels = append(plan.Labels, outline.Label{Layer: layerArrow, Text: c.ID, At: at.Add(geom.Point{Y: high}), Height: high})
+	if a := c.Axis(); a.Known() {
+		plan.Outlines = append(plan.Outlines, arrowLines(at, a.Angle, min(c.Shape.Bounds().Width(), c.Shape.Bounds().Height())*0.4)...)
+	}
+	return plan
+}
+
+// planFile answers with the cut plan of a hide or a roll: as DXF, or at true
+// size on paper.
+func (p place) planFile(r *web.Request) error {
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	page, err := s.layPage(r.Path("material"))
+	if err != nil {
+		return err
+	}
+	hide := build.HideID(r.Query("hide"))
+	var plan outline.Plan
+	switch {
+	case page.Roll != nil:
+		plan = drawingPlan(page.rollDrawing())
+	default:
+		for _, c := range page.Cards {
+			if c.Hide.ID == hide {
+				plan = drawingPlan(c.Drawing)
+			}
+		}
+	}
+	if len(plan.Outlines) == 0 {
+		return fault.New(fault.NotFound, "hide %q of %s is not there or not drawn", hide, page.Material)
+	}
+	name := strings.TrimSuffix(fmt.Sprintf("%s-plan-%s", r.Build(), hide), "-")
+	if r.Query("form") == "pdf" {
+		return printed(r, name+".pdf", []pdf.Sheet{{Title: fmt.Sprintf("%s, cut plan %s, %s", s.Build.Title, hide, page.Material), Plan: plan}})
+	}
+	version := dxf.R2000
+	if r.Query("form") == "dxf12" {
+		version = dxf.R12
+	}
+	var out bytes.Buffer
+	if err := dxf.Write(&out, plan, version); err != nil {
+		return err
+	}
+	return r.File(name+".dxf", "image/vnd.dxf", out.Bytes())
+}
+
+// drawingPlan is a drawing as lines on layers.
+func drawingPlan(d drawing) outline.Plan {
+	plan := outline.Plan{Outlines: closed(layerEdge, d.Outline)}
+	for _, z := range d.Zones {
+		plan.Outlines = append(plan.Outlines, closed(layerZone, z.Shape)...)
+	}
+	for _, m := range d.Marks {
+		plan.Outlines = append(plan.Outlines, closed(layerMark, m.Shape)...)
+	}
+	for _, o := range d.Outs {
+		plan.Outlines = append(plan.Outlines, closed(layerMark, o)...)
+	}
+	for _, p := range d.Pieces {
+		plan.Outlines = append(plan.Outlines, closed(layerPiece, p.Shape)...)
+		at := geom.Ring(p.Shape.Outer).Centroid()
+		plan.Labels = append(plan.Labels, outline.Label{Layer: layerPiece, Text: p.Name, At: at, Height: 14})
+		if p.half > 0 {
+			plan.Outlines = append(plan.Outlines, arrowLines(at, p.angle, p.half)...)
+		}
+	}
+	return plan
+}
+
+func closed(layer string, p geom.Polygon) []outline.Outline {
+	var list []outline.Outline
+	for _, ring := range p.Rings() {
+		list = append(list, outline.Outline{Layer: layer, Closed: true, Points: ring})
+	}
+	return list
+}
+
+// arrowLines is a line with a head at both ends, half as long to either side.
+func arrowLines(at geom.Point, degrees, half float64) []outline.Outline {
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	to := func(along, across float64) geom.Point {
+		return at.Add(geom.Point{X: along*cos - across*sin, Y: along*sin + across*cos})
+	}
+	head := min(half/3, 20)
+	line := func(points ...geom.Point) outline.Outline { return outline.Outline{Layer: layerArrow, Points: points} }
+	return []outline.Outline{line(to(-half, 0), to(half, 0)),
+		line(to(half-head, head/2), to(half, 0), to(half-head, -head/2)), line(to(head-half, head/2), to(-half, 0), to(head-half, -head/2))}
+}

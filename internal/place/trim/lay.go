@@ -247,3 +247,16 @@ func (c hideCard) fill() figure.Figure {
 	return figure.Figure{Name: "laid on hide " + string(c.Hide.ID), Text: fmt.Sprintf("%.0f %%", 100*c.Laid), Formula: "true shapes of the pieces on it ÷ its outline as drawn",
 		With: fmt.Sprintf("%.2f m² ÷ %.2f m² = %.1f %%", c.Laid*area, area, 100*c.Laid)}
 }
+
+// opens is the form that stands open: that of a layout where there is none, or
+// one that no longer holds.
+func (page layPage) opens() string {
+	if page.Layout == nil || len(page.Verdict.Faults)+len(page.Verdict.Missing) > 0 {
+		return "ask"
+	}
+	return ""
+}
+
+func (page layPage) anyLocked() bool {
+	return page.Layout != nil && slices.ContainsFunc(page.Layout.Placed, func(p build.Placed) bool { return p.Locked })
+}

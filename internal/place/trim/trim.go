@@ -16,13 +16,16 @@ import (
 
 // Place returns the place with its routes, page by page.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d}
+	p := place{desk: d, queue: newQueue()}
 	return web.Place{Key: "trim", Label: "Trim", Path: "/b/{build}/trim", Routes: slices.Concat(
-		p.frontRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.layRoutes(), p.fileRoutes(), p.editorRoutes(),
+		p.frontRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.layRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(),
 	)}
 }
 
-type place struct{ desk desk.Desk }
+type place struct {
+	desk  desk.Desk
+	queue queue
+}
 
 // sheet is what every page of the place begins with.
 type sheet struct {

@@ -1,0 +1,222 @@
+package trim
+
+import (
+	"fmt"
+	"strconv"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/progress"
+	stage "fettle/stage/trim"
+)
+
+func (p place) askRoutes() []web.Route {
+	at := "/b/{build}/trim/lay/{material}"
+	return []web.Route{
+		{Pattern: "POST " + at + "/ask", Who: web.Crew, Handle: p.ask},
+		{Pattern: "GET " + at + "/work/{key}", Who: web.Guest, Handle: p.work},
+		{Pattern: "POST " + at + "/work/{key}/stop", Who: web.Crew, Handle: p.stop},
+		{Pattern: "POST " + at + "/work/{key}/keep", Who: web.Crew, Handle: p.keepWork},
+	}
+}
+
+// Budgets that a person can choose, in steps of the engine. On one slow core a
+// thousand take some five seconds.
+const (
+	quickSteps = 400
+	goodSteps  = 4_000
+	longSteps  = 40_000
+	mostSteps  = 200_000
+)
+
+func budgets() []field.Option {
+	return []field.Option{
+		{Value: strconv.Itoa(quickSteps), Label: "quick", Hint: "some seconds: is there room?", Picked: true},
+		{Value: strconv.Itoa(goodSteps), Label: "well", Hint: "half a minute: keeps good leather together"},
+		{Value: strconv.Itoa(longSteps), Label: "long", Hint: "minutes: where it is tight"},
+	}
+}
+
+// ask has the pieces of a material laid out and leads to its progress.
+func (p place) ask(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Keep: f.Has("keep")}
+	for _, id := range f.All("without") {
+		asked.Without = append(asked.Without, build.HideID(id))
+	}
+	steps, seed := int(f.Int("steps", 1, mostSteps)), int64(1)
+	if f.Raw("seed") != "" {
+		seed = f.Int("seed", 0, 1_000_000)
+	}
+	if err := f.Err(); err != nil {
+		return err
+	}
+	set, err := stage.SetOf(s.Build, asked)
+	if err != nil {
+		return err
+	}
+	order, err := set.Order(uint64(seed), steps)
+	if err != nil {
+		return err
+	}
+	key, err := p.queue.Ask(r.Context(), r.Build(), r.Person().Code, order)
+	if err != nil {
+		return err
+	}
+	return r.SeeOther(s.workPath(asked.Material, key))
+}
+
+func (s sheet) workPath(material, key string) string { return s.layPath(material) + "/work/" + key }
+
+// workPage is a layout under way, or one that is found and not kept.
+type workPage struct {
+	sheet
+	work
+	Key      string
+	Material string
+	Laid     stage.Laid
+	Verdict  stage.Verdict // on the hides as they are now
+	Cards    []hideCard
+}
+
+func (p place) workPage(r *web.Request) (workPage, error) {
+	s, err := p.load(r)
+	if err != nil {
+		return workPage{}, err
+	}
+	page := workPage{sheet: s, Key: r.Path("key"), Material: r.Path("material")}
+	if page.work, err = p.queue.Look(r.Context(), page.Key); err != nil {
+		return page, err
+	}
+	if page.Build() != r.Build() {
+		return page, fault.New(fault.NotFound, "this layout belongs to another build")
+	}
+	if page.Best == nil {
+		return page, nil
+	}
+	if page.Laid, err = stage.Read(page.Best); err != nil {
+		return page, err
+	}
+	page.judge()
+	return page, nil
+}
+
+// Build is the short name of the build that the layout was asked for.
+func (page workPage) Build() string { return page.work.Build }
+
+// judge draws the layout and asks the exact checker on the hides as they are.
+func (page *workPage) judge() {
+	with := page.sheet.Build.Clone()
+	layout := page.layout()
+	with.Layouts = []build.Layout{layout}
+	page.Verdict = stage.VerdictOf(&with, page.Material)
+	cuts := stage.Cuts(&with, page.Material)
+	for _, h := range with.Hides {
+		if h.Material == page.Material && h.Outline.Drawn() && page.on(h.ID) > 0 {
+			c := hideCard{Hide: h, Drawing: drawHide(h, cuts, &layout, page.Verdict.Faults), Count: page.on(h.ID)}
+			c.Drawing.Named = true
+			for _, one := range c.Drawing.Pieces {
+				c.Laid += one.Shape.Area()
+			}
+			c.Laid /= c.Drawing.Outline.Area()
+			page.Cards = append(page.Cards, c)
+		}
+	}
+}
+
+// on counts the copies on a hide.
+func (page workPage) on(id build.HideID) int {
+	n := 0
+	for _, at := range page.Laid.Placed {
+		if at.Hide == id {
+			n++
+		}
+	}
+	return n
+}
+
+// layout is what would be kept.
+func (page workPage) layout() build.Layout {
+	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Job: page.Key,
+		Note: fmt.Sprintf("%s, worked out in %d steps from seed %d", piecesWord(len(page.Laid.Placed)), page.Laid.Steps, page.Laid.Seed)}
+	if old := page.sheet.Build.LayoutOf(page.Material); old != nil {
+		l.ID = old.ID
+	}
+	return l
+}
+
+// headline says how the layout stands.
+func (page workPage) headline() string {
+	hides := hidesWord(len(page.Cards))
+	switch {
+	case page.State == "failed":
+		return "It could not be laid out: " + page.Why
+	case page.Best == nil:
+		return "Nothing is found yet."
+	case len(page.Verdict.Faults) > 0:
+		return fmt.Sprintf("%s cannot be cut so on the hides as they are now: lay it anew.", piecesWord(len(page.Verdict.Faults)))
+	case page.Laid.Missing > 0 && page.open():
+		return fmt.Sprintf("%s without a place so far on %s.", piecesWord(page.Laid.Missing), hides)
+	case page.Laid.Missing > 0:
+		return fmt.Sprintf("Not enough: %s found no place on %s in %d steps.", piecesWord(page.Laid.Missing), hides, page.Laid.Steps)
+	}
+	return fmt.Sprintf("All %d pieces lie on %s.", len(page.Laid.Placed), hides)
+}
+
+func (page workPage) bar() progress.Params {
+	p := progress.Params{What: "Laying " + page.Material, Done: page.Laid.Steps, Of: page.Laid.Budget}
+	if page.Best != nil {
+		p.Best = fmt.Sprintf("%d laid, %d without a place", len(page.Laid.Placed), page.Laid.Missing)
+	}
+	if page.Crew {
+		p.Stop = page.workPath(page.Material, page.Key) + "/stop"
+	}
+	return p
+}
+
+func (p place) work(r *web.Request) error {
+	page, err := p.workPage(r)
+	if err != nil {
+		return err
+	}
+	switch {
+	case r.As() == "json":
+		return r.JSON(map[string]any{"state": page.State, "laid": page.Laid, "verdict": page.Verdict})
+	case r.Partial():
+		return r.Fragment(workState(page))
+	}
+	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: "a layout of " + page.Material}, showWork(page))
+}
+
+func (p place) stop(r *web.Request) error {
+	if err := p.queue.Cancel(r.Context(), r.Path("key")); err != nil {
+		return err
+	}
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	return r.SeeOther(s.workPath(r.Path("material"), r.Path("key")))
+}
+
+// keepWork lays the layout on the slip. What the exact checker refuses on the
+// hides as they are now is not kept.
+func (p place) keepWork(r *web.Request) error {
+	page, err := p.workPage(r)
+	if err != nil {
+		return err
+	}
+	if len(page.Laid.Placed) == 0 || len(page.Verdict.Faults) > 0 {
+		return fault.New(fault.Invalid, "%s", page.headline())
+	}
+	return p.desk.Propose(r, page.Base+"/slip", &build.KeepLayout{Layout: page.layout()})
+}

@@ -64,10 +64,18 @@ func Read(data []byte) (Laid, error) {
 	return l, fault.Wrap(fault.Internal, err, "read a layout")
 }
 
+// LayKind and LayVersion name the work Lay to a queue of jobs. The version goes
+// up when the same order would be laid otherwise.
+const (
+	LayKind    = "layout"
+	LayVersion = 1
+)
+
 // Lay is the work of a job: it reads an Order, searches, reports the best
-// layout so far as JSON of a Laid, and returns the last one. Nothing is
-// returned that the exact checker has not passed.
-func Lay(ctx context.Context, input []byte, report func([]byte)) ([]byte, error) {
+// layout so far as JSON of a Laid, and returns the last one. It begins anew
+// whatever an earlier run found: the same order gives the same layout. Nothing
+// is returned that the exact checker has not passed.
+func Lay(ctx context.Context, input, _ []byte, report func([]byte)) ([]byte, error) {
 	var o Order
 	if err := json.Unmarshal(input, &o); err != nil {
 		return nil, fault.Wrap(fault.Invalid, err, "read the order of a layout")

@@ -200,7 +200,7 @@ func TestLay_SameOrderSameLayout(t *testing.T) {
 	var first []byte
 	for range 2 {
 		reports := 0
-		out, err := trim.Lay(t.Context(), order, func(data []byte) {
+		out, err := trim.Lay(t.Context(), order, nil, func(data []byte) {
 			if l, err := trim.Read(data); err != nil || l.Done || len(set.Judge(l.Placed).Faults) > 0 && reports == 0 {
 				t.Errorf("report %d: %+v, %v", reports, l, err)
 			}
@@ -222,7 +222,7 @@ func TestLay_SameOrderSameLayout(t *testing.T) {
 
 func TestLay_RefusesABrokenOrder(t *testing.T) {
 	for _, bad := range []string{"", "{}", `{"problem": {"form": "fettle nest"}}`, `{"steps": 1, "hides": ["H1"], "problem": {"form":"fettle nest","name":"x","kind":"bins","clearance":0,"kerf":0,"materials":[{"id":"a","outline":[[0,0],[9,0],[9,9]]}],"pieces":[{"id":"p","outline":[[0,0],[1,0],[1,1]]}]}}`} {
-		if _, err := trim.Lay(t.Context(), []byte(bad), func([]byte) {}); err == nil {
+		if _, err := trim.Lay(t.Context(), []byte(bad), nil, func([]byte) {}); err == nil {
 			t.Errorf("%.40s is laid", bad)
 		}
 	}

@@ -25,7 +25,7 @@ func TestZZ(t *testing.T) {
 		}
 		os.WriteFile("/tmp/exp/order.json", in, 0o644)
 		t0 := time.Now()
-		out, err := trim.Lay(context.Background(), in, func(d []byte) {})
+		out, err := trim.Lay(context.Background(), in, nil, func(d []byte) {})
 		if err != nil {
 			t.Fatal(err)
 		}

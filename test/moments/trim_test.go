@@ -38,7 +38,7 @@ func laid(t *testing.T, b build.Build, steps int, without ...build.HideID) (stag
 	if err != nil {
 		t.Fatal(err)
 	}
-	out, err := stage.Lay(t.Context(), order, func([]byte) {})
+	out, err := stage.Lay(t.Context(), order, nil, func([]byte) {})
 	if err != nil {
 		t.Fatal(err)
 	}

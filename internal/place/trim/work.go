@@ -87,7 +87,7 @@ func (q *inMemory) run(ctx context.Context, key string, input []byte) {
 		return
 	}
 	q.set(key, func(w *work) { w.State = "working" })
-	out, err := stage.Lay(ctx, input, func(best []byte) { q.set(key, func(w *work) { w.Best = best }) })
+	out, err := stage.Lay(ctx, input, nil, func(best []byte) { q.set(key, func(w *work) { w.Best = best }) })
 	q.set(key, func(w *work) {
 		switch {
 		case err != nil:

@@ -43,14 +43,7 @@ func Shrink(r io.Reader, longest int) ([]byte, error) {
 	if longest < 1 {
 		return nil, fault.New(fault.Invalid, "the longest edge of %d pixels is less than 1", longest).At("longest")
 	}
-	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
-	if err != nil {
-		return nil, fault.Wrap(fault.Internal, err, "read the photo")
-	}
-	if len(data) > maxFile {
-		return nil, fault.New(fault.TooLarge, "the photo's file has more than %d MB", maxFile>>20)
-	}
-	media, err := Sniff(data[:min(len(data), SniffLen)])
+	media, data, err := readPhoto(r)
 	if err != nil {
 		return nil, err
 	}
@@ -61,23 +54,43 @@ func Shrink(r io.Reader, longest int) ([]byte, error) {
 	return pack(turned(scaled(src, min(longest, maxEdge)), orientation(media, data)))
 }
 
-func unpack(media Media, data []byte) (image.Image, error) {
-	var c codec
-	switch media {
-	case JPEG:
-		c = codec{jpeg.DecodeConfig, jpeg.Decode}
-	case PNG:
-		c = codec{png.DecodeConfig, png.Decode}
-	case WebP:
-		c = codec{webp.DecodeConfig, webp.Decode}
-	default:
-		return nil, fault.New(fault.Invalid, "a scan of type %s cannot be made smaller", media)
-	}
-	cfg, err := c.config(bytes.NewReader(data))
+// Size returns how many pixels a picture has across and down once it stands
+// upright by its EXIF orientation. Invalid for damaged input and a PDF, TooLarge
+// as Shrink.
+func Size(r io.Reader) (width, height int, err error) {
+	media, data, err := readPhoto(r)
 	if err != nil {
-		return nil, damaged(err)
+		return 0, 0, err
 	}
-	if err := fits(cfg); err != nil {
+	_, cfg, err := measure(media, data)
+	if err != nil {
+		return 0, 0, err
+	}
+	if orientation(media, data) >= 5 { // rows become columns
+		return cfg.Height, cfg.Width, nil
+	}
+	return cfg.Width, cfg.Height, nil
+}
+
+// readPhoto reads a file within the limits and tells its media.
+func readPhoto(r io.Reader) (Media, []byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
+	if err != nil {
+		return "", nil, fault.Wrap(fault.Internal, err, "read the photo")
+	}
+	if len(data) > maxFile {
+		return "", nil, fault.New(fault.TooLarge, "the photo's file has more than %d MB", maxFile>>20)
+	}
+	media, err := Sniff(data[:min(len(data), SniffLen)])
+	if err != nil {
+		return "", nil, err
+	}
+	return media, data, nil
+}
+
+func unpack(media Media, data []byte) (image.Image, error) {
+	c, _, err := measure(media, data)
+	if err != nil {
 		return nil, err
 	}
 	img, err := c.decode(bytes.NewReader(data))
@@ -88,6 +101,26 @@ func unpack(media Media, data []byte) (image.Image, error) {
 		return nil, fault.New(fault.Invalid, "the photo has no pixels")
 	}
 	return img, nil
+}
+
+// measure reads how large a picture is, and what reads the rest of it.
+func measure(media Media, data []byte) (codec, image.Config, error) {
+	var c codec
+	switch media {
+	case JPEG:
+		c = codec{jpeg.DecodeConfig, jpeg.Decode}
+	case PNG:
+		c = codec{png.DecodeConfig, png.Decode}
+	case WebP:
+		c = codec{webp.DecodeConfig, webp.Decode}
+	default:
+		return c, image.Config{}, fault.New(fault.Invalid, "a scan of type %s is no picture in pixels", media)
+	}
+	cfg, err := c.config(bytes.NewReader(data))
+	if err != nil {
+		return c, cfg, damaged(err)
+	}
+	return c, cfg, fits(cfg)
 }
 
 // fits refuses what would take too much memory; int64 because width times

@@ -55,6 +55,9 @@ func TestShrink_Upright(t *testing.T) {
 				t.Fatalf("orientation %d: %v", o, err)
 			}
 			wantScene(t, fmt.Sprintf("orientation %d, %v", o, order), decoded(t, out))
+			if w, h, err := Size(bytes.NewReader(in)); err != nil || w != sceneW || h != sceneH {
+				t.Errorf("orientation %d: %d by %d upright, %v", o, w, h, err)
+			}
 			if bytes.Contains(out, exifHead) {
 				t.Errorf("orientation %d: EXIF is still there", o)
 			}

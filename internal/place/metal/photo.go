@@ -2,7 +2,6 @@ package metal
 
 import (
 	"bytes"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -16,21 +15,10 @@ import (
 // keepPhotos puts the photos of a form into the vault, so that they are safe
 // even where something else in the form is wrong. It returns all hashes.
 func (p place) keepPhotos(r *web.Request, f *web.Form, have []string) []string {
-	file, head := f.File("photo")
-	if file == nil {
-		return have
+	if hash := p.desk.TakePhoto(r, f, "photo", photoLimit); hash != "" {
+		return append(have, hash)
 	}
-	defer file.Close()
-	if p.desk.Vault == nil {
-		f.Fail("photo", "cannot be kept: this server has no vault")
-		return have
-	}
-	kept, err := p.desk.Vault.Put(r.Context(), file, photoLimit)
-	if err != nil {
-		f.Fail("photo", fmt.Sprintf("%s was not kept: %s", head.Filename, err))
-		return have
-	}
-	return append(have, kept.Hash)
+	return have
 }
 
 // photosOf makes the changes that tie photos to a thing.
@@ -83,7 +71,7 @@ func (p place) addPhoto(r *web.Request, kind string) error {
 }
 
 // edges are the sizes in which pictures are handed out, in pixels.
-func edges() []int { return []int{240, 800, 1600} }
+func edges() []int { return []int{240, 800, 1600, 3200} }
 
 // photo shows a picture of the vault, smaller where that is asked for. Guests
 // see none that is marked as quiet.

@@ -58,20 +58,7 @@ func (p place) pay(r *web.Request) error {
 
 // photo keeps the photo of a receipt and returns its hash.
 func (p place) photo(r *web.Request, f *web.Form) build.PhotoHash {
-	file, head := f.File("photo")
-	if file == nil {
-		return ""
-	}
-	defer file.Close()
-	if p.desk.Vault == nil {
-		f.Fail("photo", "cannot be kept: this server keeps no photos")
-		return ""
-	}
-	kept, err := p.desk.Vault.Put(r.Context(), file, photoLimit)
-	if err != nil {
-		f.Fail("photo", fmt.Sprintf("%s was not kept: %s", head.Filename, err))
-	}
-	return build.PhotoHash(kept.Hash)
+	return build.PhotoHash(p.desk.TakePhoto(r, f, "photo", photoLimit))
 }
 
 // purpose says what a payment was for, where nobody wrote anything.

@@ -51,6 +51,9 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
+	if err := shop.work(ctx); err != nil {
+		return err
+	}
 	owner := account.Person{ID: "demo", Code: "LD", Name: "Lead designer-builder", Role: account.Owner}
 	return serve(ctx, s, shop, serving{addr: c.Addr, gate: web.Fixed(owner), places: places(shop.desk()), home: "/b/" + name + "/van", open: !c.NoOpen})
 }

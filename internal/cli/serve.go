@@ -42,6 +42,9 @@ func (c *serveCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
+	if err := shop.work(ctx); err != nil {
+		return err
+	}
 	o := serving{addr: c.Addr, gate: entry, open: !c.NoOpen, places: append(places(shop.desk()), entry.Place())}
 	if !c.NoTLS {
 		if err := c.secure(s, shop, &o); err != nil {

@@ -32,13 +32,22 @@ type serving struct {
 }
 
 // desk is what the shop's places work at.
-func (s *shop) desk() desk.Desk { return desk.Desk{Shop: s.Shop, Vault: s.vault} }
+func (s *shop) desk() desk.Desk {
+	d := desk.Desk{Shop: s.Shop, Vault: s.vault}
+	if s.jobs != nil {
+		d.Jobs = s.jobs
+	}
+	return d
+}
 
 // serve answers requests until ctx ends.
 func serve(ctx context.Context, s streams, shop *shop, o serving) error {
 	hub := web.NewHub()
 	stop := shop.Watch(func(e live.Event) { hub.Publish(e.Build, web.Event{Seq: e.Seq}) })
 	defer stop()
+	if shop.jobs != nil {
+		defer shop.jobs.Watch(func(build, _ string) { hub.Stir(build, "trim") })()
+	}
 	go shop.Follow(ctx, 500*time.Millisecond)
 	log := slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	server := web.New(web.Config{Places: o.places, Builds: titles{shop.Shop, o.home}, Gate: o.gate, Hub: hub, Log: log, TLS: o.tls != nil})

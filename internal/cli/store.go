@@ -7,10 +7,13 @@ import (
 	"time"
 
 	"fettle/fault"
+	"fettle/internal/job"
+	"fettle/internal/job/river"
 	"fettle/internal/journal/sqlite"
 	"fettle/internal/live"
 	"fettle/internal/vault"
 	"fettle/internal/vault/folder"
+	"fettle/stage/trim"
 	"fettle/unit"
 )
 
@@ -30,10 +33,34 @@ type shop struct {
 	*live.Shop
 	store *sqlite.Store
 	vault vault.Vault
+	jobs  *river.Queue // nil until work is begun
 	dir   string
 }
 
-func (s *shop) Close() error { return s.store.Close() }
+// Close ends the work under way and closes the store.
+func (s *shop) Close() error {
+	var err error
+	if s.jobs != nil {
+		err = s.jobs.Close()
+	}
+	if e := s.store.Close(); e != nil {
+		err = e
+	}
+	return err
+}
+
+// work begins to do long work, which lies in a file of its own beside the
+// store: it can all be worked out again, so no backup needs it.
+func (s *shop) work(ctx context.Context) error {
+	var err error
+	s.jobs, err = river.Open(ctx, filepath.Join(s.dir, "work.db"), kinds(), time.Now)
+	return err
+}
+
+// kinds lists the long work that the shop does.
+func kinds() []job.Kind {
+	return []job.Kind{{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay}}
+}
 
 // open opens the data folder; fresh says whether a new one may be made.
 func (f storeFlags) open(ctx context.Context, fresh bool) (*shop, error) {
@@ -60,7 +87,7 @@ func (f storeFlags) open(ctx context.Context, fresh bool) (*shop, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &shop{live.Open(store, live.Options{Now: now, Runs: f.Runs, Seed: f.Seed}), store, photos, f.Data}, nil
+	return &shop{Shop: live.Open(store, live.Options{Now: now, Runs: f.Runs, Seed: f.Seed}), store: store, vault: photos, dir: f.Data}, nil
 }
 
 // clock is the machine's, or stands at opening time on the day that --now names.

@@ -11,6 +11,7 @@ import (
 	"github.com/a-h/templ"
 
 	"fettle/build"
+	"fettle/internal/job"
 	"fettle/internal/journal"
 	"fettle/internal/live"
 	"fettle/internal/vault"
@@ -23,6 +24,7 @@ import (
 type Desk struct {
 	Shop  *live.Shop
 	Vault vault.Vault // photos; nil where none are kept
+	Jobs  job.Queue   // long work; nil where none is done
 }
 
 // Who says who asks, for the journal.

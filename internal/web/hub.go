@@ -32,7 +32,10 @@ type channel struct {
 
 // listener is one tablet. Its wake channel holds at most one token: what it
 // missed is read from the past, so a slow tablet costs nothing.
-type listener struct{ wake chan struct{} }
+type listener struct {
+	wake  chan struct{}
+	stirs []string // places that changed without a journal number
+}
 
 // NewHub makes a hub without listeners.
 func NewHub() *Hub { return &Hub{builds: map[string]*channel{}, done: make(chan struct{})} }
@@ -56,6 +59,33 @@ func (h *Hub) Publish(build string, ev Event) {
 		default:
 		}
 	}
+}
+
+// Stir tells all tablets that look at the build that places of it show
+// something new which no journal entry brought, such as work in the background.
+func (h *Hub) Stir(build string, places ...string) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	for l := range h.channel(build).listeners { // order does not show
+		for _, p := range places {
+			if !slices.Contains(l.stirs, p) {
+				l.stirs = append(l.stirs, p)
+			}
+		}
+		select {
+		case l.wake <- struct{}{}:
+		default:
+		}
+	}
+}
+
+// stirred returns the places that were stirred since it was last asked.
+func (h *Hub) stirred(l *listener) []string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	places := l.stirs
+	l.stirs = nil
+	return places
 }
 
 func (h *Hub) channel(build string) *channel {

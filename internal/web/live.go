@@ -45,6 +45,10 @@ func (s *Server) stream(r *Request, l *listener, seen int64) {
 			text += fmt.Sprintf("id: %d\nevent: moved\ndata: %s\n\n", ev.Seq, body)
 			seen = ev.Seq
 		}
+		if places := s.hub.stirred(l); len(places) > 0 {
+			body, _ := json.Marshal(Event{Seq: seen, Places: places}) // numbers and texts only: cannot fail
+			text += fmt.Sprintf("event: moved\ndata: %s\n\n", body)
+		}
 		if send(r.w, text) != nil {
 			return
 		}

@@ -114,3 +114,20 @@ func TestLive_ForgottenPast(t *testing.T) {
 		t.Errorf("got %q, want an event for all places", line)
 	}
 }
+
+// TestLive_Stirred tells of work in the background, which has no journal number.
+func TestLive_Stirred(t *testing.T) {
+	s := newServer()
+	srv := httptest.NewServer(s)
+	defer srv.Close()
+	defer s.Hub().Close()
+	s.Hub().Publish("pedlar", web.Event{Seq: 7})
+	lines := listen(t, srv.URL+"/b/pedlar/live?after=6", "")
+	until(t, lines, "id: 7")
+	s.Hub().Stir("pedlar", "trim")
+	for {
+		if line := until(t, lines, "data: "); strings.Contains(line, `"places":["trim"]`) && strings.Contains(line, `"seq":7`) {
+			return
+		}
+	}
+}

@@ -1,0 +1,106 @@
+// Package job is the contract of long work: what is asked for is worked out in
+// the background, one piece at a time, tells the best it has so far, can be
+// stopped, and outlives a power cut.
+//
+// A piece of work is named by its Key, a hash of its kind, the version of what
+// does it, and its input. Whoever asks for the same again gets what is there:
+// the result, or the work under way. A queue knows no engine: a Kind is a name
+// and a function, and inputs and results are bytes.
+//
+// To add a kind: write a Work that is a pure function of its input (seed and
+// budget belong in it), bump Version when it would answer differently, and put
+// the Kind in the list that internal/cli opens the queue with.
+package job
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
+	"time"
+)
+
+// Kind is one sort of work.
+type Kind struct {
+	Name    string // such as layout
+	Version int    // of what does the work
+	Work    Work
+}
+
+// Work works an input out. from is the best that an earlier run of the same
+// work reported before it was cut off, nil where there was none: work that
+// cannot begin from there begins anew. report says what is best so far and may
+// be called as often as it likes. The result stands for good. When ctx ends the
+// work returns within a second, with the best it has if there is one: that is
+// no error.
+type Work func(ctx context.Context, input, from []byte, report func(best []byte)) ([]byte, error)
+
+// State is how far a piece of work is.
+type State string
+
+// The states of work.
+const (
+	Waiting State = "waiting"
+	Working State = "working"
+	Done    State = "done"
+	Stopped State = "stopped" // by a person; the best so far stands
+	Failed  State = "failed"
+)
+
+// Open tells whether more is to come.
+func (s State) Open() bool { return s == Waiting || s == Working }
+
+// Request asks for work.
+type Request struct {
+	Kind  string
+	Build string // the build it is for
+	By    string // who asks
+	What  string // in words, such as: hides of tan leather
+	Input []byte
+}
+
+// Job is a piece of work as it stands.
+type Job struct {
+	Key     string
+	Kind    string
+	Version int
+	Build   string
+	By      string
+	What    string
+	Input   []byte
+	State   State
+	Best    []byte // the best reported so far, or the result
+	Fault   string // why it failed, for a person
+	Asked   time.Time
+	Begun   time.Time
+	Ended   time.Time
+	Ahead   int // how many wait before it
+}
+
+// Queue takes work and tells how far it is. Errors are faults: NotFound for an
+// unknown key, Invalid for an unknown kind.
+type Queue interface {
+	// Ask returns the work of that input, which it begins unless it is there.
+	// Work that was stopped or has failed begins again, from its best.
+	Ask(ctx context.Context, r Request) (Job, error)
+	Get(ctx context.Context, key string) (Job, error)
+	// List returns the work of a build, or of all for none, the newest first.
+	List(ctx context.Context, build string) ([]Job, error)
+	// Stop ends work within a second and keeps the best so far.
+	Stop(ctx context.Context, key string) error
+	// Watch calls f for every change of any work, from many goroutines, until
+	// the returned function is called.
+	Watch(f func(build, key string)) (stop func())
+}
+
+// KeyOf names work: the SHA-256 of kind, version and input in hex.
+func KeyOf(kind string, version int, input []byte) string {
+	h := sha256.New()
+	var n [16]byte
+	binary.BigEndian.PutUint64(n[:8], uint64(len(kind)))
+	binary.BigEndian.PutUint64(n[8:], uint64(version))
+	h.Write(n[:])
+	h.Write([]byte(kind))
+	h.Write(input)
+	return hex.EncodeToString(h.Sum(nil))
+}

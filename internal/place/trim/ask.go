@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/job"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/progress"
@@ -68,11 +69,23 @@ func (p place) ask(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	key, err := p.queue.Ask(r.Context(), r.Build(), r.Person().Code, order)
+	jobs, err := p.jobs()
 	if err != nil {
 		return err
 	}
-	return r.SeeOther(s.workPath(asked.Material, key))
+	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.LayKind, Build: r.Build(), By: r.Person().Code, What: "layout of " + asked.Material, Input: order})
+	if err != nil {
+		return err
+	}
+	return r.SeeOther(s.workPath(asked.Material, work.Key))
+}
+
+// jobs is the queue, where this shop has one.
+func (p place) jobs() (job.Queue, error) {
+	if p.desk.Jobs == nil {
+		return nil, fault.New(fault.Invalid, "no layouts are worked out here").WithHint("Lay the pieces by hand.")
+	}
+	return p.desk.Jobs, nil
 }
 
 func (s sheet) workPath(material, key string) string { return s.layPath(material) + "/work/" + key }
@@ -80,8 +93,7 @@ func (s sheet) workPath(material, key string) string { return s.layPath(material
 // workPage is a layout under way, or one that is found and not kept.
 type workPage struct {
 	sheet
-	work
-	Key      string
+	Job      job.Job
 	Material string
 	Laid     stage.Laid
 	Verdict  stage.Verdict // on the hides as they are now
@@ -93,29 +105,30 @@ func (p place) workPage(r *web.Request) (workPage, error) {
 	if err != nil {
 		return workPage{}, err
 	}
-	page := workPage{sheet: s, Key: r.Path("key"), Material: r.Path("material")}
-	if page.work, err = p.queue.Look(r.Context(), page.Key); err != nil {
+	page := workPage{sheet: s, Material: r.Path("material")}
+	jobs, err := p.jobs()
+	if err != nil {
 		return page, err
 	}
-	if page.Build() != r.Build() {
+	if page.Job, err = jobs.Get(r.Context(), r.Path("key")); err != nil {
+		return page, err
+	}
+	if page.Job.Build != r.Build() || page.Job.Kind != stage.LayKind {
 		return page, fault.New(fault.NotFound, "this layout belongs to another build")
 	}
-	if page.Best == nil {
+	if page.Job.Best == nil {
 		return page, nil
 	}
-	if page.Laid, err = stage.Read(page.Best); err != nil {
+	if page.Laid, err = stage.Read(page.Job.Best); err != nil {
 		return page, err
 	}
 	page.judge()
 	return page, nil
 }
 
-// Build is the short name of the build that the layout was asked for.
-func (page workPage) Build() string { return page.work.Build }
-
 // judge draws the layout and asks the exact checker on the hides as they are.
 func (page *workPage) judge() {
-	with := page.sheet.Build.Clone()
+	with := page.Build.Clone()
 	layout := page.layout()
 	with.Layouts = []build.Layout{layout}
 	page.Verdict = stage.VerdictOf(&with, page.Material)
@@ -146,9 +159,9 @@ func (page workPage) on(id build.HideID) int {
 
 // layout is what would be kept.
 func (page workPage) layout() build.Layout {
-	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Job: page.Key,
+	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Job: page.Job.Key,
 		Note: fmt.Sprintf("%s, worked out in %d steps from seed %d", piecesWord(len(page.Laid.Placed)), page.Laid.Steps, page.Laid.Seed)}
-	if old := page.sheet.Build.LayoutOf(page.Material); old != nil {
+	if old := page.Build.LayoutOf(page.Material); old != nil {
 		l.ID = old.ID
 	}
 	return l
@@ -158,13 +171,13 @@ func (page workPage) layout() build.Layout {
 func (page workPage) headline() string {
 	hides := hidesWord(len(page.Cards))
 	switch {
-	case page.State == "failed":
-		return "It could not be laid out: " + page.Why
-	case page.Best == nil:
+	case page.Job.State == job.Failed:
+		return "It could not be laid out: " + page.Job.Fault
+	case page.Job.Best == nil:
 		return "Nothing is found yet."
 	case len(page.Verdict.Faults) > 0:
 		return fmt.Sprintf("%s cannot be cut so on the hides as they are now: lay it anew.", piecesWord(len(page.Verdict.Faults)))
-	case page.Laid.Missing > 0 && page.open():
+	case page.Laid.Missing > 0 && page.Job.State.Open():
 		return fmt.Sprintf("%s without a place so far on %s.", piecesWord(page.Laid.Missing), hides)
 	case page.Laid.Missing > 0:
 		return fmt.Sprintf("Not enough: %s found no place on %s in %d steps.", piecesWord(page.Laid.Missing), hides, page.Laid.Steps)
@@ -172,13 +185,22 @@ func (page workPage) headline() string {
 	return fmt.Sprintf("All %d pieces lie on %s.", len(page.Laid.Placed), hides)
 }
 
+// told says with how much work it was found and what the exact checker measured.
+func (page workPage) told() string {
+	text := fmt.Sprintf("%d of %d steps, seed %d", page.Laid.Steps, page.Laid.Budget, page.Laid.Seed)
+	if page.Verdict.Gap > 0 && len(page.Verdict.Faults) == 0 {
+		text += fmt.Sprintf("; checked on the true shapes, smallest gap %.1f mm", page.Verdict.Gap)
+	}
+	return text + "."
+}
+
 func (page workPage) bar() progress.Params {
 	p := progress.Params{What: "Laying " + page.Material, Done: page.Laid.Steps, Of: page.Laid.Budget}
-	if page.Best != nil {
+	if page.Job.Best != nil {
 		p.Best = fmt.Sprintf("%d laid, %d without a place", len(page.Laid.Placed), page.Laid.Missing)
 	}
 	if page.Crew {
-		p.Stop = page.workPath(page.Material, page.Key) + "/stop"
+		p.Stop = page.workPath(page.Material, page.Job.Key) + "/stop"
 	}
 	return p
 }
@@ -190,7 +212,7 @@ func (p place) work(r *web.Request) error {
 	}
 	switch {
 	case r.As() == "json":
-		return r.JSON(map[string]any{"state": page.State, "laid": page.Laid, "verdict": page.Verdict})
+		return r.JSON(map[string]any{"state": page.Job.State, "laid": page.Laid, "verdict": page.Verdict})
 	case r.Partial():
 		return r.Fragment(workState(page))
 	}
@@ -198,7 +220,11 @@ func (p place) work(r *web.Request) error {
 }
 
 func (p place) stop(r *web.Request) error {
-	if err := p.queue.Cancel(r.Context(), r.Path("key")); err != nil {
+	jobs, err := p.jobs()
+	if err != nil {
+		return err
+	}
+	if err := jobs.Stop(r.Context(), r.Path("key")); err != nil {
 		return err
 	}
 	s, err := p.load(r)

@@ -16,16 +16,13 @@ import (
 
 // Place returns the place with its routes, page by page.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d, queue: newQueue()}
+	p := place{desk: d}
 	return web.Place{Key: "trim", Label: "Trim", Path: "/b/{build}/trim", Routes: slices.Concat(
-		p.frontRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.layRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(),
+		p.frontRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.layRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(), p.photoRoutes(),
 	)}
 }
 
-type place struct {
-	desk  desk.Desk
-	queue queue
-}
+type place struct{ desk desk.Desk }
 
 // sheet is what every page of the place begins with.
 type sheet struct {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fettle/build"
 	"fettle/internal/desk"
@@ -26,27 +27,31 @@ func trimmer(t *testing.T) *placetest.Shop {
 	return s
 }
 
-// laid lays the tan pieces on the hides as the job does, and has the layout
-// judged on the facts.
-func laid(t *testing.T, b build.Build, steps int, without ...build.HideID) (stage.Laid, stage.Verdict) {
+// asked is a layout as its page has it in JSON.
+type asked struct {
+	State   string
+	Laid    stage.Laid
+	Verdict stage.Verdict
+}
+
+// laid asks for a layout of the tan pieces and waits for it, as a person does;
+// it returns the path of its page too.
+func laid(t *testing.T, s *placetest.Shop, form ...string) (path string, a asked) {
 	t.Helper()
-	set, err := stage.SetOf(&b, stage.Asked{Material: "tan leather", Without: without})
-	if err != nil {
-		t.Fatal(err)
+	got := s.Post("trim/lay/tan%20leather/ask", form...)
+	path, found := strings.CutPrefix(got.See, "/b/pedlar/")
+	if !found {
+		t.Fatalf("%d %.300s", got.Status, got.Body)
 	}
-	order, err := set.Order(1, steps)
-	if err != nil {
-		t.Fatal(err)
+	for range 1200 {
+		a = decode[asked](t, []byte(s.Get(path+"?as=json").Body))
+		if a.State != "waiting" && a.State != "working" {
+			return path, a
+		}
+		time.Sleep(50 * time.Millisecond)
 	}
-	out, err := stage.Lay(t.Context(), order, nil, func([]byte) {})
-	if err != nil {
-		t.Fatal(err)
-	}
-	l, err := stage.Read(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return l, set.Judge(l.Placed)
+	t.Fatal("the layout does not end")
+	return path, a
 }
 
 // where is the hide that a piece lies on.
@@ -84,12 +89,21 @@ func TestBrandInTheThirdHide(t *testing.T) {
 	}
 
 	// Three hides are enough: laid anew, and the fascia pad is on hide 1.
-	l, v := laid(t, marked, 400)
-	equal(t, "pieces without a place on three hides", l.Missing, 0)
-	if !l.Verified || !v.Whole() || v.Gap < stage.Clearance-0.001 {
-		t.Errorf("three hides: %+v", v)
+	path, three := laid(t, s, "steps", "400")
+	equal(t, "pieces without a place on three hides", three.Laid.Missing, 0)
+	if !three.Laid.Verified || !three.Verdict.Whole() || three.Verdict.Gap < stage.Clearance-0.001 {
+		t.Errorf("three hides: %+v", three.Verdict)
 	}
-	equal(t, "the fascia pad moves to", where(l.Placed, "T21"), "H1")
+	equal(t, "the fascia pad moves to", where(three.Laid.Placed, "T21"), "H1")
+	equal(t, "the layout goes on", s.Post(path+"/keep").See, "/b/pedlar/slip")
+	if slip := s.Get("slip").Body; !strings.Contains(slip, "Cut plan of tan leather: 50 pieces on 3 hides") {
+		t.Error("the knock-on does not name the cut plan")
+	}
+	equal(t, "kept", s.Post("slip/keep").Status, 303)
+	relaid := s.Build(t)
+	if v := stage.VerdictOf(&relaid, "tan leather"); !v.Whole() {
+		t.Errorf("the plan kept now: %+v", v)
+	}
 
 	// Two are not: 97 % by the rule, and the search finds no place for all.
 	loss := decode[struct {
@@ -105,9 +119,12 @@ func TestBrandInTheThirdHide(t *testing.T) {
 	if loss.Used < 0.97 || loss.Used >= 0.98 || !strings.Contains(loss.Says, "97 % used") || len(loss.Moves) < 10 {
 		t.Errorf("two hides: used %.3f, %q, %d pieces move", loss.Used, loss.Says, len(loss.Moves))
 	}
-	l, v = laid(t, marked, 1000, "H3")
-	if l.Missing < 5 || len(v.Faults) > 0 || !l.Verified {
-		t.Errorf("on two hides %d pieces have no place, want several; verdict %+v", l.Missing, v.Faults)
+	path, two := laid(t, s, "steps", "600", "without", "H3")
+	if two.Laid.Missing < 5 || len(two.Verdict.Faults) > 0 || !two.Laid.Verified {
+		t.Errorf("on two hides %d pieces have no place, want several; verdict %+v", two.Laid.Missing, two.Verdict.Faults)
+	}
+	if page := s.Get(path).Body; !strings.Contains(page, "Not enough: ") || !strings.Contains(page, "found no place on 2 hides in ") {
+		t.Error("the page does not say that two hides are not enough")
 	}
 
 	// Another hide of the lot is ordered by the day that the float allows.

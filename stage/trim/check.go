@@ -19,7 +19,33 @@ func Checks(b *build.Build) []takeoff.Check {
 	for _, m := range MixedLots(b) {
 		list = append(list, mixed(m))
 	}
+	for _, h := range b.Hides {
+		list = append(list, scale(h)...)
+	}
 	return list
+}
+
+// offScale is how far the drawn area of a hide may be from the tannery's
+// before its scale is doubted: a line off by 10 mm all round is some 2 %, and
+// tanneries measure to about as much.
+const offScale = 0.05
+
+// scale says that a hide is not drawn at the size that was bought.
+func scale(h build.Hide) []takeoff.Check {
+	if h.Refused || !h.Outline.Drawn() {
+		return nil
+	}
+	off := h.Outline.Area().M2()/h.Area.M2() - 1
+	if off > -offScale && off < offScale {
+		return nil
+	}
+	return []takeoff.Check{{ID: "scale/" + string(h.ID), Weight: takeoff.Tight, Link: "trim",
+		Says: fmt.Sprintf("hide %s is drawn as %s, the tannery measured %s", h.ID, h.Outline.Area(), h.Area),
+		Do:   "measure it from neck to tail and check the scale of the drawing before anything is cut by it",
+		Figure: figure.Figure{Name: "drawn to measured", Text: fmt.Sprintf("%+.0f %%", 100*off), Formula: "area of the outline ÷ the tannery's − 1",
+			With: fmt.Sprintf("%s ÷ %s − 1 = %+.1f %%", h.Outline.Area(), h.Area, 100*off),
+			Inputs: []figure.Input{{Name: "as drawn", Value: h.Outline.Area().String(), Source: figure.Measured}, {Name: "tannery", Value: h.Area.String(), Source: figure.Sheet},
+				{Name: "doubted from", Value: "5 %", Source: figure.TradeDefault}}}}}
 }
 
 // short says that too little of a material is there.

@@ -146,6 +146,7 @@ func TestChecks_OfAChangedBuild(t *testing.T) {
 		"two refused":                 {func(b *build.Build) { b.Hide("H3").Refused, b.Hide("H2").Refused = true, true }, "material/tan leather", "take 195 % of what 1 hide can give"},
 		"another lot":                 {func(b *build.Build) { b.Hide("H3").Lot = "BT-2311" }, "lot/seats in tan leather", "the seats in tan leather are cut from 2 dye lots"},
 		"a plan that no longer holds": {func(b *build.Build) { b.Hide("H3").Refused = true }, "cut-plan/tan leather", "cannot be cut where they lie"},
+		"drawn too large":             {func(b *build.Build) { b.Hide("H1").Area = 4_000_000 }, "scale/H1", "hide H1 is drawn as 4.70 m², the tannery measured 4.00 m²"},
 		"too little cloth":            {func(b *build.Build) { b.Part("Q55").Quantity = 3 }, "material/oatmeal headliner cloth", "4 m of oatmeal headliner cloth are needed and 3 m are on the list"},
 	} {
 		b := morning(t, october)

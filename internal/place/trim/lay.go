@@ -9,6 +9,7 @@ import (
 	"fettle/fault"
 	"fettle/figure"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/trim"
 )
@@ -18,6 +19,7 @@ func (p place) layRoutes() []web.Route {
 	return []web.Route{
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.lay},
 		{Pattern: "POST " + at + "/rows", Who: web.Crew, Handle: p.keepRows},
+		{Pattern: "POST " + at + "/buy", Who: web.Crew, Handle: p.buyRoll},
 		{Pattern: "POST " + at + "/lock", Who: web.Crew, Handle: p.lock},
 	}
 }
@@ -259,4 +261,41 @@ func (page layPage) opens() string {
 
 func (page layPage) anyLocked() bool {
 	return page.Layout != nil && slices.ContainsFunc(page.Layout.Placed, func(p build.Placed) bool { return p.Locked })
+}
+
+// lots are the dye lots of the material, the first picked.
+func (page layPage) lots() []field.Option {
+	var list []field.Option
+	for i, lot := range stage.Lots(page.Build, page.Material) {
+		list = append(list, field.Option{Value: lot, Label: "lot " + lot, Picked: i == 0})
+	}
+	return list
+}
+
+// buyRoll puts the metres of a roll that are missing on the list of Stores.
+func (p place) buyRoll(r *web.Request) error {
+	s, err := p.load(r)
+	if err != nil {
+		return err
+	}
+	page, err := s.layPage(r.Path("material"))
+	if err != nil {
+		return err
+	}
+	if page.Roll == nil || page.Need.Buy == 0 {
+		return fault.New(fault.Invalid, "enough of %s is on the list", page.Material)
+	}
+	part := build.Part{ID: s.nextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
+	for _, o := range s.cutters("") {
+		if o.Picked {
+			part.Task = build.TaskID(o.Value)
+		}
+	}
+	changes := []build.Change{&build.AddPart{Part: part}}
+	if page.Roll.Part == "" {
+		roll := *page.Roll
+		roll.Part = part.ID
+		changes = append(changes, &build.SetRoll{Roll: roll})
+	}
+	return p.desk.Propose(r, s.Base+"/slip", changes...)
 }

@@ -211,6 +211,16 @@ func TestLay_OnScreenPaperAndFile(t *testing.T) {
 	if l := s.Slip(t)[0].(*build.KeepLayout).Layout; l.Roll != "R2" || len(l.Placed) != 1 {
 		t.Errorf("kept %+v", l)
 	}
+	if got := trimShop(t).Post("trim/lay/wrack%20carpet/buy"); got.Status != 422 {
+		t.Errorf("carpet is bought twice: %d", got.Status)
+	}
+	vinyl := trimShop(t)
+	if got := vinyl.Post("trim/lay/quilted%20vinyl/buy"); got.See != "/b/pedlar/slip" || len(vinyl.Slip(t)) != 2 {
+		t.Errorf("vinyl: %d %.300s", got.Status, got.Body)
+	}
+	if body := vinyl.Get("trim").Body; strings.Contains(body, "are needed and none is on the list") {
+		t.Error("vinyl is still missing")
+	}
 	if got := s.Post("trim/lay/tan%20leather/lock", "hide", "H1"); got.See != "/b/pedlar/trim/lay/tan%20leather" {
 		t.Fatalf("lock: %d to %q", got.Status, got.See)
 	}

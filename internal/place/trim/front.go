@@ -45,15 +45,14 @@ func (p place) show(r *web.Request) error {
 // needs is the table of materials.
 func (f front) needs() table.Table {
 	t := table.Table{ID: "needs", Caption: "What the pieces take, by material", Self: f.At(), Empty: "No piece is on the list yet.", Columns: []table.Column{
-		{Head: "Material", Wide: true}, {Head: "Pieces", Number: true}, {Head: "Net", Unit: "m²", Number: true}, {Head: "By grade", Unit: "m²", Wide: true},
-		{Head: "Takes", Wide: true}, {Head: "There", Wide: true}, {Head: "Not laid yet", Number: true}}}
+		{Head: "Material", Wide: true}, {Head: "Pieces", Number: true}, {Head: "Not laid yet", Number: true}, {Head: "Net", Unit: "m²", Number: true},
+		{Head: "Takes", Wide: true}, {Head: "There", Wide: true}, {Head: "By grade", Unit: "m²", Wide: true}}}
 	for i, n := range f.Needs {
 		fig := n.Figure
 		fig.Text = m2(n.Net)
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Link(n.Material, f.layPath(n.Material)), table.Text(strconv.Itoa(n.Pieces)),
-			table.Show(m2(n.Net), working.Figure("net-"+strconv.Itoa(i), working.Inline, fig)), table.Text(grades(n.Grades)),
-			f.takes(i, n), table.Text(f.there(n)), table.Text(f.unlaid(n))}})
+			table.Link(n.Material, f.layPath(n.Material)), table.Text(strconv.Itoa(n.Pieces)), table.Text(f.unlaid(n)),
+			table.Show(m2(n.Net), working.Figure("net-"+strconv.Itoa(i), working.Inline, fig)), f.takes(i, n), table.Text(f.there(n)), table.Text(grades(n.Grades))}})
 	}
 	return t
 }

@@ -45,7 +45,8 @@ func (b *packing) alone(s int, copies []int, c cutting) (Problem, []Placement) {
 }
 
 func placement(it item, s spot) Placement {
-	return Placement{Piece: it.piece, Copy: it.copy, X: s.x, Y: s.y, Rotation: s.turn.rotation, Mirrored: s.turn.mirrored}
+	rotation, mirrored := s.lies()
+	return Placement{Piece: it.piece, Copy: it.copy, X: s.x, Y: s.y, Rotation: rotation, Mirrored: mirrored}
 }
 
 // result returns the present state.

@@ -89,7 +89,7 @@ func (w *isles) of(s spot) int { return w.isle(s.x + (s.turn.box.Min.X+s.turn.bo
 // beyond its box 2 √(a + a₀/10,000) λ, a being that area and a₀ all of the
 // piece's box [Gardeyn2025].
 func (w *isles) loss(piece int, t *turn, x, y, enough float64) float64 {
-	i := w.of(spot{t, x, y})
+	i := w.of(spot{turn: t, x: x, y: y})
 	sum := beyond(at(t.box, x, y), w.boxes[i], w.forms[piece].reach)
 	if w.under[i] != nil && sum <= enough {
 		sum += w.under[i].loss(piece, t, x-w.shift[i], y, enough-sum)

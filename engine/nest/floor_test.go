@@ -47,7 +47,7 @@ func TestFloor_WhatIsSeparatedPassesTheCheck(t *testing.T) {
 		dice := rand.New(rand.NewPCG(seed, 1))
 		for i, it := range l.items {
 			turns := s.forms[it.piece].turns
-			l.put(i, spot{&turns[dice.IntN(len(turns))], 600 * dice.Float64(), 500 * dice.Float64()})
+			l.put(i, spot{turn: &turns[dice.IntN(len(turns))], x: 600 * dice.Float64(), y: 500 * dice.Float64()})
 		}
 		k.lead.all()
 		if !k.separate(exploring) {
@@ -56,8 +56,7 @@ func TestFloor_WhatIsSeparatedPassesTheCheck(t *testing.T) {
 		done++
 		var at []Placement
 		for i, it := range l.items {
-			o := l.spots[i]
-			at = append(at, Placement{Piece: it.piece, Copy: it.copy, X: o.x, Y: o.y, Rotation: o.turn.rotation})
+			at = append(at, placement(it, l.spots[i]))
 		}
 		if _, err := Check(p, at); err != nil {
 			t.Errorf("seed %d: %v", seed, err)

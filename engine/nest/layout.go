@@ -31,8 +31,10 @@ func (s *shop) size(a, b int) *pairSize { return &s.sizes[a*len(s.forms)+b] }
 
 // spot is how and where a copy lies.
 type spot struct {
-	turn *turn
-	x, y float64
+	turn     *turn
+	x, y     float64
+	rotation float64 // of a loose turn: what it should be
+	mirrored bool
 }
 
 // layout is a place for some copies on one sheet, with who is in whose way.
@@ -43,6 +45,8 @@ type layout struct {
 	bounds geom.Box // all boxes are kept inside
 	floor  terrain  // nil where all of the bounds will do
 	spots  []spot
+	own    []turn // room for the loose turns of the spots
+	fixed  []bool // locked copies: they never move, and have no loss of their own
 	boxes  []geom.Box
 	loss   []float64 // 0 where two do not collide
 	weight []float64 // 1 or more
@@ -53,8 +57,11 @@ type layout struct {
 func newLayout(s *shop, items []item, bounds geom.Box, f terrain) *layout {
 	n := len(items)
 	l := &layout{
-		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), boxes: make([]geom.Box, n),
+		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), own: make([]turn, n), fixed: make([]bool, n), boxes: make([]geom.Box, n),
 		loss: make([]float64, n*n), weight: make([]float64, n*n), out: make([]float64, n), pull: make([]float64, n),
+	}
+	for i, it := range items {
+		l.fixed[i] = it.copy < len(s.problem.Pieces[it.piece].Locked)
 	}
 	l.forget()
 	return l
@@ -63,7 +70,9 @@ func newLayout(s *shop, items []item, bounds geom.Box, f terrain) *layout {
 // copyFrom makes l the same as o.
 func (l *layout) copyFrom(o *layout) {
 	l.bounds = o.bounds
-	copy(l.spots, o.spots)
+	for i, s := range o.spots {
+		l.spots[i] = l.hold(i, s)
+	}
 	copy(l.boxes, o.boxes)
 	copy(l.loss, o.loss)
 	copy(l.weight, o.weight)
@@ -128,11 +137,23 @@ func (l *layout) span(t *turn) (geom.Box, bool) {
 	return b, b.Min.X <= b.Max.X && b.Min.Y <= b.Max.Y
 }
 
+// hold returns a spot of a copy with its turn in the layout's own room, where
+// it is loose.
+func (l *layout) hold(i int, s spot) spot {
+	if s.turn == nil || !s.turn.loose {
+		return s
+	}
+	return l.spun(l.items[i].piece, &l.own[i], s.rotation, s.mirrored, s.x, s.y)
+}
+
 // put lays a copy down, moved into the bounds where it would reach beyond,
-// without asking who is in its way.
+// without asking who is in its way. A locked copy stays as given.
 func (l *layout) put(i int, s spot) {
-	b, _ := l.span(s.turn)
-	s.x, s.y = max(min(s.x, b.Max.X), b.Min.X), max(min(s.y, b.Max.Y), b.Min.Y)
+	s = l.hold(i, s)
+	if !l.fixed[i] {
+		b, _ := l.span(s.turn)
+		s.x, s.y = max(min(s.x, b.Max.X), b.Min.X), max(min(s.y, b.Max.Y), b.Min.Y)
+	}
 	l.spots[i] = s
 	l.boxes[i] = at(s.turn.box, s.x, s.y)
 }

@@ -24,20 +24,24 @@ type circles struct {
 // near enough to square.
 const nowhere = 1e18
 
-func newCircles(poles []pole, mid geom.Point) circles {
-	c := circles{n: len(poles), mid: mid, box: [4]float32{nowhere, -nowhere, nowhere, -nowhere}}
+// lay makes c the poles as seen from mid.
+func (c *circles) lay(px, py, pr []float64, mid geom.Point) {
+	c.n, c.mid, c.box = len(px), mid, [4]float32{nowhere, -nowhere, nowhere, -nowhere}
 	full := c.full()
-	c.flat = make([]float32, 3*full)
-	for i := range full {
-		c.flat[i] = nowhere
-		if i < c.n {
-			at := poles[i].at.Sub(c.mid)
-			x, y, r := float32(at.X), float32(at.Y), float32(poles[i].r)
-			c.flat[i], c.flat[full+i], c.flat[2*full+i] = x, y, r
-			c.box = [4]float32{min(c.box[0], x-r), max(c.box[1], x+r), min(c.box[2], y-r), max(c.box[3], y+r)}
-		}
+	if cap(c.flat) < 3*full {
+		c.flat = make([]float32, 3*full)
 	}
-	return c
+	c.flat = c.flat[:3*full]
+	xs, ys, rs := c.flat[:full], c.flat[full:2*full], c.flat[2*full:]
+	for i := range xs {
+		if i >= c.n {
+			xs[i], ys[i], rs[i] = nowhere, 0, 0
+			continue
+		}
+		x, y, r := float32(px[i]-mid.X), float32(py[i]-mid.Y), float32(pr[i])
+		xs[i], ys[i], rs[i] = x, y, r
+		c.box = [4]float32{min(c.box[0], x-r), max(c.box[1], x+r), min(c.box[2], y-r), max(c.box[3], y+r)}
+	}
 }
 
 // full is the number of circles with those that fill up the lanes.

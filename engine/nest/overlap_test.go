@@ -12,11 +12,13 @@ import (
 func TestOverlap_SameInLanes(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
 	draw := func() circles {
-		list := make([]pole, 1+rng.IntN(mostPoles))
-		for i := range list {
-			list[i] = pole{geom.Point{X: 10 * rng.Float64(), Y: 10 * rng.Float64()}, 2 * rng.Float64()}
+		var x, y, r []float64
+		for range 1 + rng.IntN(mostPoles) {
+			x, y, r = append(x, 10*rng.Float64()), append(y, 10*rng.Float64()), append(r, 2*rng.Float64())
 		}
-		return newCircles(list, geom.Point{})
+		var c circles
+		c.lay(x, y, r, geom.Point{})
+		return c
 	}
 	met := 0
 	for range 20000 {

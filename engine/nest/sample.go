@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"math"
 	"math/rand/v2"
 
 	"fettle/geom"
@@ -18,6 +19,9 @@ const (
 // alike is how close two places are to count as one, as a share of the
 // smaller side of the piece's box.
 const alike = 0.05
+
+// alikeTurn is how close their angles are, degrees.
+const alikeTurn = 2
 
 // candidate is a spot and its weighted loss.
 type candidate struct {
@@ -66,14 +70,25 @@ func (k *shortlist) add(c candidate) {
 
 func (s spot) like(o spot) bool {
 	d := alike * s.turn.side
-	return s.turn == o.turn && max(s.x-o.x, o.x-s.x) < d && max(s.y-o.y, o.y-s.y) < d
+	return s.turned(o) && max(s.x-o.x, o.x-s.x) < d && max(s.y-o.y, o.y-s.y) < d
+}
+
+// turned says whether two spots have nearly the same turn.
+func (s spot) turned(o spot) bool {
+	if s.turn == o.turn && !s.turn.loose {
+		return true
+	}
+	a, flip := s.lies()
+	b, also := o.lies()
+	return flip == also && math.Abs(math.Remainder(a-b, 360)) < alikeTurn
 }
 
 // seeker is a judge with luck: it finds better places.
 type seeker struct {
 	*judge
 	rand  *rand.Rand
-	order []int // copies to move in a round
+	order []int   // copies to move in a round
+	room  [3]turn // for loose turns: two that a descent goes back and forth between, and one of a draw
 }
 
 func newSeeker(l *layout, seed, worker uint64) *seeker {
@@ -129,6 +144,6 @@ func (k *seeker) sample(i int, in geom.Box) (spot, bool) {
 	mx, my := (t.box.Min.X+t.box.Max.X)/2, (t.box.Min.Y+t.box.Max.Y)/2
 	x0, x1 := max(b.Min.X, in.Min.X-mx), min(b.Max.X, in.Max.X-mx)
 	y0, y1 := max(b.Min.Y, in.Min.Y-my), min(b.Max.Y, in.Max.Y-my)
-	s := spot{t, x0 + float64(k.rand.Float64()*(x1-x0)), y0 + float64(k.rand.Float64()*(y1-y0))}
+	s := spot{turn: t, x: x0 + float64(k.rand.Float64()*(x1-x0)), y: y0 + float64(k.rand.Float64()*(y1-y0))}
 	return s, ok && x0 <= x1 && y0 <= y1
 }

@@ -11,7 +11,9 @@ import (
 // form is a piece made ready for the search: every way it may be turned, and
 // the sizes that do not depend on it.
 type form struct {
-	turns    []turn
+	base     turn   // as the piece is given
+	turns    []turn // the angles allowed; of any angle, those that draws start from
+	free     bool   // any angle will do
 	area     float64
 	hull     float64 // area of the convex hull
 	reach    float64 // fourth root of hull: the piece's share in the size of a loss
@@ -23,8 +25,11 @@ type form struct {
 type turn struct {
 	rotation float64 // degrees
 	mirrored bool
+	loose    bool  // worked out where it was needed, and again where it is needed otherwise: see spin
+	of       *turn // of a loose one: what was turned
 	box      geom.Box
-	side     float64    // smaller side of the box
+	around   float64    // what the box leaves around the edges
+	side     float64    // smaller side of the edges' box
 	centre   geom.Point // centroid of the outer ring
 	edges    edges
 	px, py   []float64 // poles, about largest first
@@ -40,25 +45,26 @@ func (e *edges) add(a, b geom.Point) {
 	e.bx, e.by = append(e.bx, b.X), append(e.by, b.Y)
 }
 
-// freeTurns is how many evenly spread angles stand for any angle.
-const freeTurns = 72
+// freeTurns is how many evenly spread angles are drawn from where any will do
+// [Gardeyn2025]; descents find those between.
+const freeTurns = 16
 
 // newForm prepares a piece.
 func newForm(p *Piece, gap float64) form {
 	shape := simplified(p.Shape)
 	hull := geom.Hull(shape.Outer)
-	f := form{area: p.Shape.Area(), hull: geom.RingArea(hull)}
+	f := form{area: p.Shape.Area(), hull: geom.RingArea(hull), free: p.Free}
 	f.reach = math.Sqrt(math.Sqrt(f.hull))
 	for _, a := range hull {
 		for _, b := range hull {
 			f.diameter = max(f.diameter, a.Distance(b))
 		}
 	}
-	circles := poles(shape)
+	f.base = newTurn(shape, gap)
 	for _, angle := range angles(p) {
-		f.turns = append(f.turns, newTurn(shape, circles, angle, false, gap))
+		f.turns = append(f.turns, f.base.turned(angle, false))
 		if p.Mirror {
-			f.turns = append(f.turns, newTurn(shape, circles, angle, true, gap))
+			f.turns = append(f.turns, f.base.turned(angle, true))
 		}
 	}
 	return f
@@ -85,29 +91,20 @@ func angles(p *Piece) []float64 {
 	return list
 }
 
-func newTurn(shape geom.Polygon, circles []pole, rotation float64, mirrored bool, gap float64) turn {
-	t := turn{rotation: rotation, mirrored: mirrored}
-	lay := placer(Placement{Rotation: rotation, Mirrored: mirrored})
-	var outer []geom.Point
-	for _, q := range shape.Outer {
-		outer = append(outer, lay(q))
-	}
-	t.box = geom.Polygon{Outer: outer}.Bounds()
-	t.centre = geom.Ring(outer).Centroid()
-	t.side = min(t.box.Width(), t.box.Height())
-	t.box.Min, t.box.Max = geom.Point{X: t.box.Min.X - gap/2, Y: t.box.Min.Y - gap/2}, geom.Point{X: t.box.Max.X + gap/2, Y: t.box.Max.Y + gap/2}
+// newTurn returns a shape as it is given, with half a gap about its box and its
+// circles.
+func newTurn(shape geom.Polygon, gap float64) turn {
+	var t turn
 	for _, ring := range shape.Rings() {
 		for _, i := range spread(len(ring)) {
-			t.edges.add(lay(ring[i]), lay(ring[(i+1)%len(ring)]))
+			t.edges.add(ring[i], ring[(i+1)%len(ring)])
 		}
 	}
-	var laid []pole
-	for _, c := range circles {
-		at := lay(c.at)
-		t.px, t.py, t.pr = append(t.px, at.X), append(t.py, at.Y), append(t.pr, c.r+gap/2)
-		laid = append(laid, pole{at, c.r + gap/2})
+	for _, c := range poles(shape) {
+		t.px, t.py, t.pr = append(t.px, c.at.X), append(t.py, c.at.Y), append(t.pr, c.r+gap/2)
 	}
-	t.circles = newCircles(laid, geom.Point{X: (t.box.Min.X + t.box.Max.X) / 2, Y: (t.box.Min.Y + t.box.Max.Y) / 2})
+	t.centre = geom.Ring(shape.Outer).Centroid()
+	t.measure(gap / 2)
 	return t
 }
 
@@ -122,22 +119,6 @@ func spread(n int) []int {
 		}
 	}
 	return order
-}
-
-// placer returns the map from a piece's own coordinates to where it lies.
-func placer(p Placement) func(geom.Point) geom.Point {
-	sin, cos := heading(p.Rotation)
-	flip := 1.0
-	if p.Mirrored {
-		flip = -1
-	}
-	return func(q geom.Point) geom.Point {
-		x := flip * q.X
-		return geom.Point{
-			X: float64(cos*x) - float64(sin*q.Y) + p.X,
-			Y: float64(sin*x) + float64(cos*q.Y) + p.Y,
-		}
-	}
 }
 
 // heading returns sine and cosine, exact for quarter turns.

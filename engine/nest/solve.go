@@ -79,10 +79,7 @@ func (s *search) result(length float64) Result {
 		r.Status = Interrupted
 	}
 	for i, it := range s.now.items {
-		p := s.now.spots[i]
-		r.Placements = append(r.Placements, Placement{
-			Piece: it.piece, Copy: it.copy, X: p.x, Y: p.y, Rotation: p.turn.rotation, Mirrored: p.turn.mirrored,
-		})
+		r.Placements = append(r.Placements, placement(it, s.now.spots[i]))
 	}
 	return r
 }

@@ -54,7 +54,7 @@ func (k *seeker) leftmost(i int, end float64) spot {
 	for j := range turns {
 		k.bounds.Max.X = end + turns[j].box.Width() + float64(2*hair*k.bounds.Height())
 		if b, ok := k.span(&turns[j]); ok {
-			keep(spot{&turns[j], b.Max.X, b.Min.Y})
+			keep(spot{turn: &turns[j], x: b.Max.X, y: b.Min.Y})
 		}
 	}
 	k.bounds.Max.X = best.x + best.turn.box.Max.X
@@ -73,7 +73,8 @@ func (k *seeker) push(i int, p spot) spot {
 	for step := p.turn.side; step > p.turn.side/100; step /= 2 {
 		for _, d := range [2]geom.Point{{X: step}, {Y: step}} {
 			for {
-				q := spot{p.turn, max(p.x-d.X, b.Min.X), max(p.y-d.Y, b.Min.Y)}
+				q := p
+				q.x, q.y = max(p.x-d.X, b.Min.X), max(p.y-d.Y, b.Min.Y)
 				if q == p || k.cost(i, q, 0) > 0 {
 					break
 				}

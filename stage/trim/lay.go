@@ -27,6 +27,7 @@ type Order struct {
 type orderPiece struct {
 	Piece  build.PieceID `json:"piece"`
 	Copies []int         `json:"copies"`
+	Held   int           `json:"locked,omitempty"` // how many of the first a person has locked
 }
 
 // Order returns the input of Lay for a set. What cannot be laid out is a fault.
@@ -37,7 +38,7 @@ func (s *Set) Order(seed uint64, steps int) ([]byte, error) {
 	}
 	o := Order{Name: s.Material, Seed: seed, Steps: steps, Problem: text.Bytes(), Hides: s.Hides}
 	for i, c := range s.Cuts {
-		o.Pieces = append(o.Pieces, orderPiece{c.Piece.ID, s.copies[i]})
+		o.Pieces = append(o.Pieces, orderPiece{c.Piece.ID, s.copies[i], s.held[i]})
 	}
 	data, err := json.Marshal(o)
 	return data, fault.Wrap(fault.Internal, err, "write the order of a layout")
@@ -96,7 +97,7 @@ func Lay(ctx context.Context, input, _ []byte, report func([]byte)) ([]byte, err
 		report(tell(s.laid(o, p.Placements, p.Steps)))
 	}})
 	if err != nil {
-		return nil, err
+		return nil, unkept(err, file.Problem)
 	}
 	l := s.laid(o, result.Placements, result.Stats.Steps)
 	l.Done, l.Status = true, statusWords[result.Status]
@@ -109,6 +110,16 @@ func Lay(ctx context.Context, input, _ []byte, report func([]byte)) ([]byte, err
 		l.Gap = check.SmallestGap
 	}
 	return tell(l), nil
+}
+
+// unkept adds what to do to the fault of a search with copies that stay.
+func unkept(err error, p nest.Problem) error {
+	for _, piece := range p.Pieces {
+		if len(piece.Locked) > 0 {
+			return fault.New(fault.Invalid, "the rest could not be laid about what stays: %v", err).WithHint("let all pieces move, and lay them anew")
+		}
+	}
+	return err
 }
 
 var statusWords = map[nest.Status]string{nest.BestFound: "best found", nest.Interrupted: "stopped", nest.Incomplete: "not all found a place"}
@@ -124,7 +135,7 @@ func (o Order) set(p nest.Problem) (Set, error) {
 			return s, fault.New(fault.Invalid, "an order has %d copies of piece %s, its problem %d", len(one.Copies), one.Piece, p.Pieces[i].Count).At(fmt.Sprintf("pieces[%d]", i))
 		}
 		s.Cuts = append(s.Cuts, Cut{ID: p.Pieces[i].ID, Piece: build.Piece{ID: one.Piece}, Copies: one.Copies, Shape: p.Pieces[i].Shape})
-		s.copies = append(s.copies, one.Copies)
+		s.copies, s.held = append(s.copies, one.Copies), append(s.held, one.Held)
 	}
 	return s, nil
 }

@@ -17,6 +17,7 @@ type Set struct {
 	Undrawn  []build.HideID // there, but nobody has drawn them
 	Cuts     []Cut
 	copies   [][]int // by pattern: which copy of the piece each of the engine's is
+	held     []int   // by pattern: how many of those a person has locked; they come first
 	problem  nest.Problem
 }
 
@@ -26,6 +27,7 @@ type Asked struct {
 	Lots     []string       // dye lots; none is all
 	Without  []build.HideID // as if these were lost
 	Keep     bool           // copies that the kept layout locks stay where they are
+	Rest     bool           // all copies that can be cut where the kept layout has them stay: only the rest is laid
 }
 
 // SetOf gathers what a layout is made from. It is a fault where no hide is
@@ -49,14 +51,35 @@ func SetOf(b *build.Build, a Asked) (Set, error) {
 	if len(s.Hides) == 0 {
 		return s, fault.New(fault.Invalid, "no hide of %s is drawn", a.Material).WithHint("draw its outline first: by hand, from a file or from a photo")
 	}
-	layout := b.LayoutOf(a.Material)
-	if !a.Keep {
-		layout = nil
-	}
+	lock, stay := s.staying(b, a)
 	for _, c := range s.Cuts {
-		s.add(c, layout)
+		s.add(c, lock, stay)
 	}
 	return s, nil
+}
+
+// staying are the copies of the kept layout that stay where they are: those
+// that a person has locked, and those that are not to be laid anew.
+func (s *Set) staying(b *build.Build, a Asked) (lock, stay []build.Placed) {
+	l := b.LayoutOf(a.Material)
+	if l == nil || !a.Keep && !a.Rest {
+		return nil, nil
+	}
+	var wrong []Fault
+	if a.Rest {
+		wrong = VerdictOf(b, a.Material).Faults
+	}
+	for _, at := range l.Placed {
+		bad := slices.ContainsFunc(wrong, func(f Fault) bool { return f.Piece == at.Piece && f.Copy == at.Copy })
+		switch {
+		case bad || !slices.Contains(s.Hides, at.Hide):
+		case at.Locked && a.Keep:
+			lock = append(lock, at)
+		case a.Rest:
+			stay = append(stay, at)
+		}
+	}
+	return lock, stay
 }
 
 // container is a hide as the engine takes it: the edge is drawn in where it
@@ -84,17 +107,23 @@ func container(h build.Hide) nest.Container {
 
 // add makes a piece of a pattern; copies that stay where they are come first,
 // as the engine wants them.
-func (s *Set) add(c Cut, layout *build.Layout) {
+func (s *Set) add(c Cut, lock, stay []build.Placed) {
 	p := nest.Piece{ID: c.ID, Shape: c.Shape, Count: len(c.Copies), Free: true, Quality: Quality(c.Piece.Grade), Pair: s.mate(c), Group: c.Piece.Group}
 	if a := c.Axis(); a.Known() {
 		p.Axis = &nest.Axis{Angle: a.Angle, Tolerance: a.Tolerance}
 	}
 	var order []int
-	for _, copy := range c.Copies {
-		if at := s.locked(layout, c, copy); at != nil {
-			at.Piece, at.Copy = len(s.problem.Pieces), len(order)
-			p.Locked = append(p.Locked, *at)
-			order = append(order, copy)
+	held := 0
+	for i, list := range [][]build.Placed{lock, stay} {
+		for _, at := range list {
+			if at.Piece != c.Piece.ID || !slices.Contains(c.Copies, at.Copy) {
+				continue
+			}
+			p.Locked = append(p.Locked, nest.Placement{Piece: len(s.problem.Pieces), Copy: len(order), Container: slices.Index(s.Hides, at.Hide), X: at.X, Y: at.Y, Rotation: at.Rotation})
+			order = append(order, at.Copy)
+		}
+		if i == 0 {
+			held = len(order)
 		}
 	}
 	for _, copy := range c.Copies {
@@ -103,22 +132,7 @@ func (s *Set) add(c Cut, layout *build.Layout) {
 		}
 	}
 	s.problem.Pieces = append(s.problem.Pieces, p)
-	s.copies = append(s.copies, order)
-}
-
-func (s *Set) locked(layout *build.Layout, c Cut, copy int) *nest.Placement {
-	if layout == nil {
-		return nil
-	}
-	at := layout.Where(c.Piece.ID, copy)
-	if at == nil || !at.Locked {
-		return nil
-	}
-	hide := slices.Index(s.Hides, at.Hide)
-	if hide < 0 {
-		return nil
-	}
-	return &nest.Placement{Container: hide, X: at.X, Y: at.Y, Rotation: at.Rotation}
+	s.copies, s.held = append(s.copies, order), append(s.held, held)
 }
 
 // mate is the pattern that comes from the same hide: the other hand, or the
@@ -144,7 +158,7 @@ func (s *Set) placed(list []nest.Placement) []build.Placed {
 	for _, at := range list {
 		c := s.Cuts[at.Piece]
 		p := build.Placed{Piece: c.Piece.ID, Copy: s.copies[at.Piece][at.Copy], Hide: s.Hides[at.Container], X: at.X, Y: at.Y, Rotation: at.Rotation}
-		p.Locked = at.Copy < len(s.problem.Pieces[at.Piece].Locked)
+		p.Locked = at.Copy < s.held[at.Piece]
 		out = append(out, p)
 	}
 	return out

@@ -50,7 +50,7 @@ func (p place) ask(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Keep: f.Has("keep")}
+	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Keep: f.Has("keep"), Rest: f.Has("rest")}
 	for _, id := range f.All("without") {
 		asked.Without = append(asked.Without, build.HideID(id))
 	}

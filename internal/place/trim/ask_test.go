@@ -69,7 +69,7 @@ func TestAsk_OnTooFewHides(t *testing.T) {
 	if out.Laid.Missing < 5 || len(out.Verdict.Missing) != out.Laid.Missing {
 		t.Fatalf("%d missing, %d named", out.Laid.Missing, len(out.Verdict.Missing))
 	}
-	holds(t, s.Get(path), 200, "Not enough", "found no place on 2 hides in 300 steps", "Without a place")
+	holds(t, s.Get(path), 200, "Not enough", "found no place on 2 hides in ", "Without a place")
 	s.Post("trim/hide/H1/refuse", "why", "mould")
 	holds(t, s.Get(path), 200, "cannot be cut so on the hides as they are now")
 	holds(t, s.Post(path+"/keep"), 422, "lay it anew")

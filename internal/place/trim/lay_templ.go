@@ -358,7 +358,7 @@ func hidePlan(page layPage) templ.Component {
 				}
 				return nil
 			})
-			templ_7745c5c3_Err = fold("ask", "Lay all pieces anew", acts{Open: page.opens()}).Render(templ.WithChildren(ctx, templ_7745c5c3_Var15), templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = fold("ask", "Have them laid", acts{Open: page.opens()}).Render(templ.WithChildren(ctx, templ_7745c5c3_Var15), templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -251,6 +251,10 @@ func showLost(page lostPage) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
+				templ_7745c5c3_Err = field.Ticks(field.Params{Name: "rest", Label: "What lies on them"}, []field.Option{{Value: "yes", Label: "stays: only the pieces of this hide are laid"}}).Render(ctx, templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
 				templ_7745c5c3_Err = button.Submit(button.Params{Label: "See whether they are enough", Look: button.Main}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

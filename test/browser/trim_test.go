@@ -1,0 +1,19 @@
+package browser
+
+import "testing"
+
+// TestLayoutIsFoundOnTheOpenPage asks for a layout, sees it come without
+// touching anything, and keeps it through the knock-on.
+func TestLayoutIsFoundOnTheOpenPage(t *testing.T) {
+	s := demoIn(t, t.TempDir(), "--until", "2026-10-13")
+	p := tablet(t, s.url)
+	p.bare()
+	p.open("/b/pedlar/trim/lay/tan%20leather")
+	p.says("#trim-plan", "All 50 pieces are laid and can be cut as they lie")
+	p.tap("#act-ask summary")
+	p.follow(p.labelled("button", "Lay them"))
+	p.until("the layout is found on the open page", `document.querySelector("#trim-work")?.innerText.includes("All 50 pieces lie on")`)
+	p.says("#trim-work", "checked on the true shapes")
+	p.follow(p.labelled("button", "Keep it: see what it does"))
+	p.until("the slip names the cut plan", `document.body.innerText.includes("Cut plan of tan leather: 50 pieces")`)
+}

@@ -97,6 +97,14 @@ func (w *isles) loss(piece int, t *turn, x, y, enough float64) float64 {
 	return sum
 }
 
+// heading is that of the isle below.
+func (w *isles) heading(x, y float64) float64 {
+	if i := w.isle(x); w.under[i] != nil {
+		return w.under[i].heading(x-w.shift[i], y)
+	}
+	return 0
+}
+
 // beyond is the loss for a box that reaches beyond another.
 func beyond(b, in geom.Box, reach float64) float64 {
 	width := min(b.Max.X, in.Max.X) - max(b.Min.X, in.Min.X)

@@ -107,8 +107,19 @@ func (k *seeker) wheel(i int, s spot, taken *turn, by float64) spot {
 	}
 	x, y := s.x+s.turn.centre.X, s.y+s.turn.centre.Y
 	rotation, mirrored := s.lies()
-	rotation = math.Mod(math.Round((rotation+by)/angleStep)*angleStep+360, 360)
+	rotation = k.allowed(i, math.Mod(math.Round((rotation+by)/angleStep)*angleStep+360, 360), mirrored, x, y)
 	s = k.spun(k.items[i].piece, room, rotation, mirrored, x, y)
 	s.x, s.y = x-s.turn.centre.X, y-s.turn.centre.Y
 	return s
+}
+
+// allowed is the angle nearest to one at which the tight direction of a copy
+// does not stray with its middle at a place.
+func (k *seeker) allowed(i int, rotation float64, mirrored bool, x, y float64) float64 {
+	axis := k.problem.Pieces[k.items[i].piece].Axis
+	if axis == nil || k.floor == nil {
+		return rotation
+	}
+	off := axis.off(k.floor.heading(x, y), rotation, mirrored)
+	return rotation - off + max(-axis.Tolerance, min(off, axis.Tolerance))
 }

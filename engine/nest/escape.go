@@ -69,13 +69,17 @@ func (s *explorer) twoLarge() (a, b int, ok bool) {
 	return a, others[s.lead.rand.IntN(len(others))], true
 }
 
-// largest lists the copies that together make up largeShare of all hull
+// largest lists the copies that may move and together make up largeShare of all hull
 // area, largest first.
 func (l *layout) largest() []int {
 	hull := func(i int) float64 { return l.forms[l.items[i].piece].hull }
-	order, sum := make([]int, len(l.items)), 0.0
-	for i := range order {
-		order[i] = i
+	var order []int
+	sum := 0.0
+	for i := range l.items {
+		if l.fixed[i] {
+			continue
+		}
+		order = append(order, i)
 		sum += hull(i)
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(hull(b), hull(a)) })
@@ -95,7 +99,7 @@ func (s *explorer) swap(a, b int) {
 	s.now.shift(a, pb.Sub(pa))
 	s.now.shift(b, pa.Sub(pb))
 	for i := range s.now.items {
-		if i == a || i == b {
+		if i == a || i == b || s.now.fixed[i] {
 			continue
 		}
 		switch q := s.now.middle(i); {

@@ -1,7 +1,9 @@
 package nest
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"fettle/geom"
 )
@@ -11,6 +13,8 @@ import (
 // it does not. It may give up once it passes enough.
 type terrain interface {
 	loss(piece int, t *turn, x, y, enough float64) float64
+	// heading says which way the material runs at a place.
+	heading(x, y float64) float64
 }
 
 // floor is a hide or a sheet as the search sees it. What a piece that reaches
@@ -20,42 +24,58 @@ type terrain interface {
 //
 // where depth is how far the middle of a circle lies from the nearest hazard,
 // less than 0 on the wrong side, from a grid. Whether it reaches too far at all
-// is asked of the edges.
+// is asked of the edges. Parts of a piece that ask for another quality answer
+// for themselves in the same way, without a margin.
 type floor struct {
 	*shop
 	margin  float64
-	hazards []*hazards // by piece
+	whole   []*hazards   // by piece: where no part of it may lie; nil for nowhere
+	parts   [][]*hazards // by piece and part: where that part may not lie beside
 	grain   []Heading
+	outline geom.Box // empty for a strip
 }
 
 // newFloor prepares a container for all pieces of a shop. Pieces of one demand
 // share their hazards.
 func newFloor(s *shop, container int) *floor {
 	c := &s.problem.Containers[container]
-	f := &floor{shop: s, margin: c.Margin, grain: c.Grain}
+	f := &floor{shop: s, margin: c.Margin, grain: c.Grain, outline: c.Outline.Bounds()}
 	known := map[string]*hazards{}
-	for i := range s.problem.Pieces {
-		quality := strictest(&s.problem.Pieces[i])
-		key := demandOf(c, quality)
-		if known[key] == nil {
-			known[key] = hazardsOf(c, quality)
+	find := func(d demand) *hazards {
+		key := d.key()
+		if _, ok := known[key]; !ok {
+			known[key] = hazardsOf(c, d)
 		}
-		f.hazards = append(f.hazards, known[key])
+		return known[key]
+	}
+	for i := range s.problem.Pieces {
+		p := &s.problem.Pieces[i]
+		all := demand{outer: true, margin: c.Margin, barred: make([]bool, len(c.Zones))}
+		for k, z := range c.Zones {
+			all.barred[k] = !mayLie(p.Quality, z.Quality) && !slices.ContainsFunc(p.Zones, func(o Zone) bool { return mayLie(o.Quality, z.Quality) })
+		}
+		f.whole = append(f.whole, find(all))
+		var parts []*hazards
+		for _, quality := range s.forms[i].asks {
+			d := demand{barred: make([]bool, len(c.Zones))}
+			for k, z := range c.Zones {
+				d.barred[k] = !all.barred[k] && !mayLie(quality, z.Quality)
+			}
+			parts = append(parts, find(d))
+		}
+		f.parts = append(f.parts, parts)
 	}
 	return f
 }
 
-// strictest is the quality that the most demanding part of a piece asks for:
-// the search holds all of the piece to it.
-func strictest(p *Piece) int {
-	quality := p.Quality
-	for _, z := range p.Zones {
-		if quality != 0 && (z.Quality == 0 || z.Quality > quality) {
-			quality = z.Quality
-		}
-	}
-	return quality
+// demand is what a piece, or a part of one, must keep clear of.
+type demand struct {
+	outer  bool   // outline, holes and keep-outs
+	barred []bool // zones
+	margin float64
 }
+
+func (d *demand) key() string { return fmt.Sprint(d.outer, d.barred) }
 
 // plain says whether a container is a level rectangle on which nothing bars
 // any piece and no direction matters.
@@ -81,49 +101,58 @@ func demandOf(c *Container, quality int) string {
 
 // bounds is where the boxes of pieces may lie at all.
 func (f *floor) bounds() geom.Box {
-	b := f.hazards[0].rings[0].Bounds()
-	in := f.margin - f.gap/2
+	b, in := f.outline, f.margin-f.gap/2
 	return geom.Box{Min: geom.Point{X: b.Min.X + in, Y: b.Min.Y + in}, Max: geom.Point{X: b.Max.X - in, Y: b.Max.Y - in}}
 }
 
 // loss is explained at floor. A tight direction that strays counts as well.
 func (f *floor) loss(piece int, t *turn, x, y, enough float64) float64 {
 	form := &f.forms[piece]
-	lambda := form.reach * form.reach
-	stray := f.stray(piece, t, x, y) * lambda
-	h := f.hazards[piece]
-	g := &h.depth
-	mx, my := (t.box.Min.X+t.box.Max.X)/2+x, (t.box.Min.Y+t.box.Max.Y)/2+y
-	half := math.Hypot(t.box.Width(), t.box.Height()) / 2
-	if g.depth(mx, my)-g.cell > half+f.margin {
-		return stray
+	sum := f.stray(piece, t, x, y)
+	if h := f.whole[piece]; h != nil && sum <= enough {
+		sum += h.loss(form, t, x, y, f.gap/2, enough-sum)
 	}
-	eps := lossFineness * form.diameter
-	least := eps / (2 + lossTail)
-	sum, deep := 0.0, false
-	for i, r := range t.pr {
-		d := r - f.gap/2 + f.margin - g.depth(t.px[i]+x, t.py[i]+y)
-		if d <= -lossTail*eps {
-			continue
+	for k, h := range f.parts[piece] {
+		if h != nil && sum <= enough {
+			sum += h.loss(form, &t.parts[k], x, y, 0, enough-sum)
 		}
-		deep = deep || d > g.cell
-		if d < eps {
-			d = eps * eps / (2*eps - d)
-		}
-		sum += float64((d - least) * r)
 	}
-	if !deep && !h.reached(t, x, y, f.margin) {
-		return stray
-	}
-	return stray + float64(math.Sqrt(float64(math.Pi*sum)+float64(eps*eps))*lambda)
+	return sum
 }
 
-// strayLoss is what a tight direction costs that strays, in λ times degrees,
+// strayLoss is what a tight direction costs that strays, by degree and size,
 // and strayLeast what it costs at least.
 const (
 	strayLoss  = 0.05
 	strayLeast = 0.5
+	strayHair  = 1e-10 // degrees that are none
 )
+
+// heading says which way the material runs at a place.
+func (f *floor) heading(x, y float64) float64 {
+	heading, best := 0.0, math.Inf(1)
+	for i := range f.grain {
+		h := &f.grain[i]
+		dx, dy := h.At.X-x, h.At.Y-y
+		if d := float64(dx*dx) + float64(dy*dy); d < best {
+			heading, best = h.Angle, d
+		}
+	}
+	return heading
+}
+
+// off is by how much the tight direction of a piece strays from a heading, to
+// the left.
+func (a *Axis) off(heading, rotation float64, mirrored bool) float64 {
+	lies, full := a.Angle, 180.0
+	if mirrored {
+		lies = 180 - lies
+	}
+	if a.OneWay {
+		full = 360
+	}
+	return math.Remainder(lies+rotation-heading, full)
+}
 
 // stray is 0 where the tight direction of a piece lies as it must, judged as
 // the checker does, and grows with how far it is off.
@@ -132,23 +161,9 @@ func (f *floor) stray(piece int, t *turn, x, y float64) float64 {
 	if axis == nil {
 		return 0
 	}
-	heading, best := 0.0, math.Inf(1)
-	centre := geom.Point{X: t.centre.X + x, Y: t.centre.Y + y}
-	for _, h := range f.grain {
-		if d := h.At.Distance(centre); d < best {
-			heading, best = h.Angle, d
-		}
-	}
-	lies, full := axis.Angle, 180.0
-	if t.mirrored {
-		lies = 180 - lies
-	}
-	if axis.OneWay {
-		full = 360
-	}
-	off := math.Abs(math.Remainder(lies+t.rotation-heading, full)) - axis.Tolerance
-	if off <= 0 {
+	off := math.Abs(axis.off(f.heading(t.centre.X+x, t.centre.Y+y), t.rotation, t.mirrored)) - axis.Tolerance
+	if off <= strayHair {
 		return 0
 	}
-	return (strayLeast + float64(off*strayLoss)) * math.Sqrt(f.forms[piece].hull) / 10
+	return (strayLeast + float64(off*strayLoss)) * f.forms[piece].hull / 10
 }

@@ -6,33 +6,48 @@ import (
 	"fettle/geom"
 )
 
-// hazards are where pieces of one demand must not reach: all beyond the
-// outline, holes, keep-outs, and zones too poor for them.
+// hazards are what some pieces, or parts of them, must keep clear of by a
+// margin: all beyond the outline, holes, keep-outs, and zones too poor for
+// them.
 type hazards struct {
+	outer  bool           // the first ring is the outline
 	rings  []geom.Polygon // the outline first
-	edges  edges          // of all rings
+	edges  edges          // of all rings, one after the other
+	clumps []geom.Box     // of every clump edges
 	inside []geom.Point   // a corner of each ring but the outline, to be found within a piece
+	margin float64
 	depth  depths
 }
 
-// hazardsOf lists what pieces that ask for a quality must keep clear of in a
-// container.
-func hazardsOf(c *Container, quality int) *hazards {
-	h := &hazards{rings: []geom.Polygon{{Outer: c.Outline.Outer}}}
+// clump is how many edges share a box.
+const clump = 8
+
+// hazardsOf lists what a demand has pieces keep clear of in a container; nil
+// where that is nothing.
+func hazardsOf(c *Container, d demand) *hazards {
+	h := &hazards{margin: d.margin}
 	bar := func(p geom.Polygon) {
 		h.rings = append(h.rings, p)
 		h.inside = append(h.inside, p.Outer[0])
 	}
-	for _, hole := range c.Outline.Holes {
-		bar(geom.Polygon{Outer: hole})
+	if d.outer {
+		if h.outer = len(c.Outline.Outer) > 0; h.outer {
+			h.rings = append(h.rings, geom.Polygon{Outer: c.Outline.Outer})
+		}
+		for _, hole := range c.Outline.Holes {
+			bar(geom.Polygon{Outer: hole})
+		}
+		for _, k := range c.KeepOut {
+			bar(k)
+		}
 	}
-	for _, k := range c.KeepOut {
-		bar(k)
-	}
-	for _, z := range c.Zones {
-		if !mayLie(quality, z.Quality) {
+	for k, z := range c.Zones {
+		if d.barred[k] {
 			bar(z.Shape)
 		}
+	}
+	if len(h.rings) == 0 {
+		return nil
 	}
 	for _, p := range h.rings {
 		for _, ring := range p.Rings() {
@@ -41,33 +56,88 @@ func hazardsOf(c *Container, quality int) *hazards {
 			}
 		}
 	}
+	h.gather()
 	h.depth = newDepths(h)
 	return h
+}
+
+// gather works out the boxes of the clumps, with the margin about them.
+func (h *hazards) gather() {
+	e := &h.edges
+	for i, ax := range e.ax {
+		b := around(*boxOf(ax, e.ay[i], e.bx[i], e.by[i]), h.margin)
+		if i%clump == 0 {
+			h.clumps = append(h.clumps, b)
+			continue
+		}
+		last := &h.clumps[len(h.clumps)-1]
+		*last = last.Union(b)
+	}
+}
+
+func around(b geom.Box, d float64) geom.Box {
+	return geom.Box{Min: geom.Point{X: b.Min.X - d, Y: b.Min.Y - d}, Max: geom.Point{X: b.Max.X + d, Y: b.Max.Y + d}}
 }
 
 // free says whether a place lies in the outline and in none of the rest.
 func (h *hazards) free(q geom.Point) bool {
 	for i, p := range h.rings {
-		if p.Contains(q) == (i > 0) {
+		if p.Contains(q) == (i > 0 || !h.outer) {
 			return false
 		}
 	}
 	return true
 }
 
-// reached says whether a turned piece at a place comes nearer than a margin to
-// what it must keep clear of.
-func (h *hazards) reached(t *turn, x, y, margin float64) bool {
-	box := at(t.box, x, y)
-	w := geom.Box{Min: geom.Point{X: box.Min.X - margin, Y: box.Min.Y - margin}, Max: geom.Point{X: box.Max.X + margin, Y: box.Max.Y + margin}}
-	e := &h.edges
-	for i, ax := range e.ax {
-		ay, bx, by := e.ay[i], e.bx[i], e.by[i]
-		if apart(ax, ay, bx, by, &w) {
+// loss is explained at floor; around is what the circles have been given more.
+func (h *hazards) loss(f *form, t *turn, x, y, around, enough float64) float64 {
+	g := &h.depth
+	if g.clear(t.box, x, y) {
+		return 0
+	}
+	lambda := f.reach * f.reach
+	eps := lossFineness * f.diameter
+	least := eps / (2 + lossTail)
+	root := enough / lambda
+	most := (float64(root*root) - float64(eps*eps)) / math.Pi
+	sum, deep, near := 0.0, false, h.margin-around
+	px, py := t.px[:len(t.pr)], t.py[:len(t.pr)]
+	for i, r := range t.pr {
+		d := r + near - g.depth(px[i]+x, py[i]+y)
+		if d <= -lossTail*eps {
 			continue
 		}
-		ax, ay, bx, by := ax-x, ay-y, bx-x, by-y
-		if t.edges.meet(ax, ay, bx, by) || margin > 0 && t.edges.closer(ax, ay, bx, by, margin) {
+		deep = deep || d > g.cell
+		if d < eps {
+			d = eps * eps / (2*eps - d)
+		}
+		if sum += float64((d - least) * r); deep && sum > most {
+			break
+		}
+	}
+	if !deep && !h.reached(t, x, y) {
+		return 0
+	}
+	return math.Sqrt(float64(math.Pi*sum)+float64(eps*eps)) * lambda
+}
+
+// reached says whether a turned piece at a place comes nearer than the margin
+// to what it must keep clear of. Most edges are told by the depth of their
+// middles.
+func (h *hazards) reached(t *turn, x, y float64) bool {
+	g := &h.depth
+	e := &t.edges
+	for i, ax := range e.ax {
+		ax, ay, bx, by := ax+x, e.ay[i]+y, e.bx[i]+x, e.by[i]+y
+		spare := g.depth((ax+bx)/2, (ay+by)/2) - h.margin
+		if spare < -g.cell {
+			return true
+		}
+		spare -= g.cell
+		if ux, uy := bx-ax, by-ay; spare > 0 && float64(4*spare*spare) > float64(ux*ux)+float64(uy*uy) {
+			continue
+		}
+		if h.edgeReached(ax, ay, bx, by) {
 			return true
 		}
 	}
@@ -76,7 +146,32 @@ func (h *hazards) reached(t *turn, x, y, margin float64) bool {
 			return true
 		}
 	}
-	return !h.free(geom.Point{X: t.edges.ax[0] + x, Y: t.edges.ay[0] + y})
+	q := geom.Point{X: e.ax[0] + x, Y: e.ay[0] + y}
+	if d := g.depth(q.X, q.Y); d > g.cell || d < -g.cell {
+		return d < 0
+	}
+	return !h.free(q)
+}
+
+// edgeReached says whether an edge comes nearer than the margin to one of the
+// hazards.
+func (h *hazards) edgeReached(ax, ay, bx, by float64) bool {
+	w := boxOf(ax, ay, bx, by)
+	for k := range h.clumps {
+		if parted(&h.clumps[k], w) {
+			continue
+		}
+		e := h.edges.part(k*clump, min((k+1)*clump, len(h.edges.ax)))
+		if e.meet(ax, ay, bx, by) || h.margin > 0 && e.closer(ax, ay, bx, by, h.margin) {
+			return true
+		}
+	}
+	return false
+}
+
+// part is the edges from one up to another.
+func (e *edges) part(from, to int) edges {
+	return edges{e.ax[from:to], e.ay[from:to], e.bx[from:to], e.by[from:to]}
 }
 
 // closer says whether an edge comes nearer than a distance to one of e, where
@@ -106,92 +201,4 @@ func fromEdge(x, y, ax, ay, bx, by float64) float64 {
 	}
 	dx, dy := vx-float64(t*ux), vy-float64(t*uy)
 	return float64(dx*dx) + float64(dy*dy)
-}
-
-// depths is how far each node of a grid lies from the nearest edge of the
-// hazards: more than 0 where a piece may lie.
-type depths struct {
-	from   geom.Point
-	cell   float64
-	nx, ny int
-	at     []float32
-}
-
-// gridCells is how many cells the longer side of the grid has.
-const gridCells = 320
-
-// tile is how many nodes a side share one list of nearest edges.
-const tile = 8
-
-func newDepths(h *hazards) depths {
-	box := h.rings[0].Bounds()
-	g := depths{cell: max(box.Width(), box.Height()) / gridCells}
-	g.from = geom.Point{X: box.Min.X - 2*g.cell, Y: box.Min.Y - 2*g.cell}
-	g.nx, g.ny = int(box.Width()/g.cell)+6, int(box.Height()/g.cell)+6
-	g.at = make([]float32, g.nx*g.ny)
-	var near []int
-	for by := 0; by < g.ny; by += tile {
-		for bx := 0; bx < g.nx; bx += tile {
-			near = g.nearest(h, bx, by, near[:0])
-			for y := by; y < min(by+tile, g.ny); y++ {
-				for x := bx; x < min(bx+tile, g.nx); x++ {
-					g.at[y*g.nx+x] = float32(g.measure(h, g.node(x, y), near))
-				}
-			}
-		}
-	}
-	return g
-}
-
-func (g *depths) node(x, y int) geom.Point {
-	return geom.Point{X: g.from.X + float64(float64(x)*g.cell), Y: g.from.Y + float64(float64(y)*g.cell)}
-}
-
-// nearest lists the edges that can be nearest to a node of a tile.
-func (g *depths) nearest(h *hazards, bx, by int, list []int) []int {
-	mid := g.node(bx, by)
-	half := g.cell * tile / 2
-	mid = geom.Point{X: mid.X + half, Y: mid.Y + half}
-	least := math.Inf(1)
-	e := &h.edges
-	for i, ax := range e.ax {
-		least = min(least, fromEdge(mid.X, mid.Y, ax, e.ay[i], e.bx[i], e.by[i]))
-	}
-	most := math.Sqrt(least) + 2*math.Sqrt2*half
-	for i, ax := range e.ax {
-		if fromEdge(mid.X, mid.Y, ax, e.ay[i], e.bx[i], e.by[i]) <= most*most {
-			list = append(list, i)
-		}
-	}
-	return list
-}
-
-func (g *depths) measure(h *hazards, q geom.Point, near []int) float64 {
-	least := math.Inf(1)
-	e := &h.edges
-	for _, i := range near {
-		least = min(least, fromEdge(q.X, q.Y, e.ax[i], e.ay[i], e.bx[i], e.by[i]))
-	}
-	if least = math.Sqrt(least); !h.free(q) {
-		return -least
-	}
-	return least
-}
-
-// depth is what the grid says of a place, between its nodes; outside of it the
-// way back to it counts as well. It is off by one cell at most.
-func (g *depths) depth(x, y float64) float64 {
-	u, v := (x-g.from.X)/g.cell, (y-g.from.Y)/g.cell
-	cu, cv := max(0, min(u, float64(g.nx-1)-1e-6)), max(0, min(v, float64(g.ny-1)-1e-6))
-	i, j := int(cu), int(cv)
-	fu, fv := cu-float64(i), cv-float64(j)
-	k := j*g.nx + i
-	a, b := float64(g.at[k]), float64(g.at[k+1])
-	c, d := float64(g.at[k+g.nx]), float64(g.at[k+g.nx+1])
-	low, high := a+float64(fu*(b-a)), c+float64(fu*(d-c))
-	out := low + float64(fv*(high-low))
-	if u != cu || v != cv {
-		out -= g.cell * math.Hypot(u-cu, v-cv)
-	}
-	return out
 }

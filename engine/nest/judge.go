@@ -91,7 +91,7 @@ func (g *judge) all() {
 
 // under works out the loss of a copy with the floor.
 func (g *judge) under(i int) {
-	if g.floor != nil {
+	if g.floor != nil && !g.fixed[i] {
 		s := &g.spots[i]
 		g.out[i] = g.floor.loss(g.items[i].piece, s.turn, s.x, s.y, math.Inf(1))
 	}
@@ -105,7 +105,7 @@ func (g *judge) pair(i, j int) {
 	}
 	i, j = min(i, j), max(i, j)
 	a, b, v := &g.spots[i], &g.spots[j], 0.0
-	if dx, dy := b.x-a.x, b.y-a.y; !parted(&g.boxes[i], &g.boxes[j]) {
+	if dx, dy := b.x-a.x, b.y-a.y; !(g.fixed[i] && g.fixed[j]) && !parted(&g.boxes[i], &g.boxes[j]) {
 		size := g.size(g.items[i].piece, g.items[j].piece)
 		if loss, meet := size.touch(a.turn, b.turn, dx, dy, far); meet || outlinesMeet(a.turn, b.turn, dx, dy, g.gap, &g.near) {
 			v = loss

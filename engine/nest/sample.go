@@ -131,10 +131,35 @@ func (k *seeker) seek(i int) {
 // far is more than any weighted loss.
 const far = 1e300
 
-// sample draws a turn and a place at which the middle of the piece's box lies
+// axisDraws is how often a place is drawn anew where the piece's tight
+// direction would stray.
+const axisDraws = 12
+
+// sample draws a turn and a place, of pieces with a tight direction again where
+// that strays.
+func (k *seeker) sample(i int, in geom.Box) (spot, bool) {
+	s, ok := k.draw(i, in)
+	for n := 0; n < axisDraws && ok && k.strays(i, s); n++ {
+		s, ok = k.draw(i, in)
+	}
+	return s, ok
+}
+
+// strays says whether the tight direction of a copy would stray at a spot.
+func (k *seeker) strays(i int, s spot) bool {
+	axis := k.problem.Pieces[k.items[i].piece].Axis
+	if axis == nil || k.floor == nil {
+		return false
+	}
+	heading := k.floor.heading(s.x+s.turn.centre.X, s.y+s.turn.centre.Y)
+	rotation, mirrored := s.lies()
+	return math.Abs(axis.off(heading, rotation, mirrored)) > axis.Tolerance+strayHair
+}
+
+// draw draws a turn and a place at which the middle of the piece's box lies
 // in a given one, and its box inside the bounds. It is false where the turned
 // piece fits nowhere.
-func (k *seeker) sample(i int, in geom.Box) (spot, bool) {
+func (k *seeker) draw(i int, in geom.Box) (spot, bool) {
 	turns := k.forms[k.items[i].piece].turns
 	t := &turns[0]
 	if len(turns) > 1 {

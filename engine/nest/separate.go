@@ -121,7 +121,7 @@ func (s *separator) spent() int {
 func (k *seeker) round() {
 	k.order = k.order[:0]
 	for i := range k.items {
-		if k.burden(i) > 0 {
+		if !k.fixed[i] && k.burden(i) > 0 {
 			k.order = append(k.order, i)
 		}
 	}

@@ -14,6 +14,7 @@ type form struct {
 	base     turn   // as the piece is given
 	turns    []turn // the angles allowed; of any angle, those that draws start from
 	free     bool   // any angle will do
+	asks     []int  // quality that each part asks for; none where all of the piece asks for one
 	area     float64
 	hull     float64 // area of the convex hull
 	reach    float64 // fourth root of hull: the piece's share in the size of a loss
@@ -35,6 +36,7 @@ type turn struct {
 	px, py   []float64 // poles, about largest first
 	pr       []float64
 	circles  circles // the same for the inner loops
+	parts    []turn  // those that ask for a quality of their own, and what they leave of the piece
 }
 
 // edges are straight pieces from a to b.
@@ -50,7 +52,7 @@ func (e *edges) add(a, b geom.Point) {
 const freeTurns = 16
 
 // newForm prepares a piece.
-func newForm(p *Piece, gap float64) form {
+func newForm(p *Piece, headings []float64, gap float64) form {
 	shape := simplified(p.Shape)
 	hull := geom.Hull(shape.Outer)
 	f := form{area: p.Shape.Area(), hull: geom.RingArea(hull), free: p.Free}
@@ -61,7 +63,11 @@ func newForm(p *Piece, gap float64) form {
 		}
 	}
 	f.base = newTurn(shape, gap)
-	for _, angle := range angles(p) {
+	f.base.centre = geom.Ring(p.Shape.Outer).Centroid()
+	for _, z := range portionsOf(p) {
+		f.asks, f.base.parts = append(f.asks, z.Quality), append(f.base.parts, newTurn(z.Shape, 0))
+	}
+	for _, angle := range angles(p, headings) {
 		f.turns = append(f.turns, f.base.turned(angle, false))
 		if p.Mirror {
 			f.turns = append(f.turns, f.base.turned(angle, true))
@@ -70,22 +76,52 @@ func newForm(p *Piece, gap float64) form {
 	return f
 }
 
-// angles lists the turns of a piece, each once.
-func angles(p *Piece) []float64 {
-	if p.Free {
-		all := make([]float64, freeTurns)
-		for i := range all {
-			all[i] = float64(i) * 360 / freeTurns
+// angles lists the turns of a piece, each once. Of any angle and a tight
+// direction they are those that follow the headings of the material.
+func angles(p *Piece, headings []float64) []float64 {
+	asked := p.Rotations
+	switch {
+	case p.Free && p.Axis != nil && len(headings) <= mostHeadings:
+		asked = nil
+		for _, h := range headings {
+			asked = append(asked, p.Axis.follow(h, p.Mirror)...)
 		}
-		return all
-	}
-	if len(p.Rotations) == 0 {
+	case p.Free:
+		asked = nil
+		for i := range freeTurns {
+			asked = append(asked, float64(i)*360/freeTurns)
+		}
+	case len(asked) == 0:
 		return []float64{0}
 	}
 	var list []float64
-	for _, a := range p.Rotations {
+	for _, a := range asked {
 		if !slices.Contains(list, a) {
 			list = append(list, a)
+		}
+	}
+	return list
+}
+
+// mostHeadings is up to how many headings have turns of their own.
+const mostHeadings = 48
+
+// follow lists turns at which the tight direction of a piece is that of the
+// material, or near the limits of what it may stray.
+func (a *Axis) follow(heading float64, mirror bool) []float64 {
+	var list []float64
+	for _, mirrored := range [2]bool{false, true} {
+		if mirrored && !mirror {
+			continue
+		}
+		for _, half := range [2]float64{0, 180} {
+			if a.OneWay && half > 0 {
+				continue
+			}
+			for _, share := range [3]float64{0, -0.6, 0.6} {
+				turn := half - a.off(heading, 0, mirrored) + float64(share*min(a.Tolerance, 90))
+				list = append(list, math.Mod(turn+720, 360))
+			}
 		}
 	}
 	return list
@@ -103,7 +139,6 @@ func newTurn(shape geom.Polygon, gap float64) turn {
 	for _, c := range poles(shape) {
 		t.px, t.py, t.pr = append(t.px, c.at.X), append(t.py, c.at.Y), append(t.pr, c.r+gap/2)
 	}
-	t.centre = geom.Ring(shape.Outer).Centroid()
 	t.measure(gap / 2)
 	return t
 }

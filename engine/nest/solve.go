@@ -2,6 +2,7 @@ package nest
 
 import (
 	"context"
+	"slices"
 
 	"fettle/fault"
 )
@@ -38,8 +39,9 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 // newShop prepares what the search shares.
 func newShop(p *Problem) *shop {
 	s := &shop{problem: p, gap: p.Clearance + p.Kerf}
+	headings := headingsOf(p)
 	for i := range p.Pieces {
-		f := newForm(&p.Pieces[i], s.gap)
+		f := newForm(&p.Pieces[i], headings, s.gap)
 		s.most = max(s.most, len(f.turns[0].edges.ax))
 		s.forms = append(s.forms, f)
 	}
@@ -49,6 +51,21 @@ func newShop(p *Problem) *shop {
 		}
 	}
 	return s
+}
+
+// headingsOf lists the directions of all materials, each once.
+func headingsOf(p *Problem) []float64 {
+	var list []float64
+	for i := range p.Containers {
+		if len(p.Containers[i].Grain) == 0 {
+			list = append(list, 0)
+		}
+		for _, h := range p.Containers[i].Grain {
+			list = append(list, h.Angle)
+		}
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // fitting returns the turns that are no higher than the strip.

@@ -36,6 +36,12 @@ func (t *turn) spin(base *turn, rotation float64, mirrored bool) {
 	c := base.centre
 	t.centre = geom.Point{X: float64(w.xx*c.X) - float64(w.xy*c.Y), Y: float64(w.yx*c.X) + float64(w.yy*c.Y)}
 	t.measure(base.around)
+	if len(t.parts) != len(base.parts) {
+		t.parts = make([]turn, len(base.parts))
+	}
+	for i := range t.parts {
+		t.parts[i].spin(&base.parts[i], rotation, mirrored)
+	}
 }
 
 // way is how a place is mirrored and turned.

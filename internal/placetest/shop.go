@@ -62,7 +62,7 @@ func Of(t testing.TB, file scenario.File, morning unit.Date, places func(desk.De
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.Desk = desk.Desk{Shop: shop, Vault: photos}
+	s.Desk = desk.Desk{Shop: shop, Vault: photos, Jobs: newLazy(t)}
 	s.server = web.New(web.Config{Places: places(s.Desk), Builds: titles{shop}, Gate: gate{s: s}, Now: func() time.Time { return s.now }})
 	return s
 }

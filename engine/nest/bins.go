@@ -75,12 +75,25 @@ func (b *packing) pack() {
 	})
 	slices.SortStableFunc(b.units, func(p, q unit) int { return cmp.Compare(q.size, p.size) })
 	b.number()
+	b.begin()
 	b.insertAll(int(insertShare * float64(b.budget())))
 	if b.missing() == 0 {
 		b.empty(b.judged + int(emptyShare*float64(b.budget()-b.judged)))
 		return
 	}
 	b.fillUp()
+}
+
+// begin lays what has a place to begin with.
+func (b *packing) begin() {
+	for _, at := range b.given {
+		i := find(b.items, at)
+		b.now.spots[i] = b.spotOf(at)
+		b.now.on[i] = slices.IndexFunc(b.sheets, func(s sheet) bool { return s.container == at.Container && s.number == at.Sheet })
+	}
+	if len(b.given) > 0 {
+		b.gained()
+	}
 }
 
 // fillUp goes on where not all copies found a place: each in turn is laid over
@@ -92,8 +105,8 @@ func (b *packing) fillUp() {
 		all[i] = i
 	}
 	for n := 0; n < len(b.units) && b.enough(all) && !b.over(b.budget()); n++ {
-		if u := &b.units[n]; b.now.on[u.items[0]] == unlaid {
-			b.wander(attempt{sheets: all, loose: u.items, seed: b.rand.Uint64(), most: (b.budget() - b.judged) / 3})
+		if u := &b.units[n]; !b.laid(u) {
+			b.wander(attempt{sheets: all, loose: b.loose(u), seed: b.rand.Uint64(), most: (b.budget() - b.judged) / 3})
 		}
 	}
 	b.exchanges()

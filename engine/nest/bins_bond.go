@@ -55,13 +55,48 @@ func (b *packing) bind() {
 		u.items = append(u.items, i)
 		u.size += f.hull * f.diameter
 		u.area += f.area
-		if v := b.problem.Pieces[it.piece].Value; v != 0 {
-			u.value += v
-		} else {
-			u.value += f.area
-		}
+		u.value += b.worth(it)
 	}
 	b.number()
+}
+
+// worth is the value of a copy.
+func (s *shop) worth(it item) float64 {
+	if v := s.problem.Pieces[it.piece].Value; v != 0 {
+		return v
+	}
+	return s.forms[it.piece].area
+}
+
+// loose lists the copies of a unit that lie nowhere.
+func (b *packing) loose(u *unit) []int {
+	var list []int
+	for _, i := range u.items {
+		if b.now.on[i] == unlaid {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+func (b *packing) laid(u *unit) bool { return len(b.loose(u)) == 0 }
+
+func (b *packing) looseArea(u *unit) float64 {
+	sum := 0.0
+	for _, i := range b.loose(u) {
+		sum += b.forms[b.items[i].piece].area
+	}
+	return sum
+}
+
+// home is the sheet on which some of a unit lies already, or unlaid.
+func (b *packing) home(u *unit) int {
+	for _, i := range u.items {
+		if on := b.now.on[i]; on != unlaid {
+			return on
+		}
+	}
+	return unlaid
 }
 
 // number says of each copy in which unit it is.

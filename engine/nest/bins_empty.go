@@ -114,6 +114,9 @@ func (d *desk) flee() {
 
 // rehome moves a copy and its mates to another isle.
 func (d *desk) rehome(a int) {
+	if d.b.locked(d.b.units[d.b.unitOf[d.copies[a]]]) {
+		return
+	}
 	isle := d.lead.rand.IntN(len(d.sheets))
 	for i, c := range d.copies {
 		if d.b.unitOf[c] == d.b.unitOf[d.copies[a]] {
@@ -146,11 +149,17 @@ func (b *packing) plans() []plan {
 	}
 	spare := b.spare()
 	for i := range used {
+		if b.pinned(used[i]) {
+			continue
+		}
 		rest := slices.Delete(slices.Clone(used), i, i+1)
 		add(rest)
 		for _, v := range spare {
 			add(append(slices.Clone(rest), v))
 			for j := i; j < len(rest); j++ {
+				if b.pinned(rest[j]) {
+					continue
+				}
 				add(append(slices.Delete(slices.Clone(rest), j, j+1), v))
 			}
 		}

@@ -85,6 +85,11 @@ func (d *desk) drop(from int) bool {
 	k := d.lead
 	k.all()
 	homes := map[int]int{}
+	for i := range from {
+		if home := d.isles.home[i]; home != unlaid {
+			homes[d.b.unitOf[d.copies[i]]] = home
+		}
+	}
 	for i := from; i < len(d.copies); i++ {
 		u := d.b.unitOf[d.copies[i]]
 		if home, ok := homes[u]; ok {
@@ -119,6 +124,10 @@ func (d *desk) dropOne(i int) bool {
 func (d *desk) read() cutting {
 	c := cutting{make([]int, len(d.copies)), make([]spot, len(d.copies))}
 	for i, s := range d.now.spots {
+		if d.now.fixed[i] {
+			c.on[i], c.spots[i] = d.b.now.on[d.copies[i]], d.b.now.spots[d.copies[i]]
+			continue
+		}
 		on := d.isles.of(s)
 		s.x -= d.isles.shift[on]
 		c.on[i], c.spots[i] = d.sheets[on], s
@@ -154,7 +163,7 @@ func (b *packing) insertAll(until int) {
 	refused := make([]int, len(b.sheets))
 	for n := range b.units {
 		u := &b.units[n]
-		if b.now.on[u.items[0]] != unlaid {
+		if b.laid(u) {
 			continue
 		}
 		open := b.offers(u, refused)
@@ -175,7 +184,7 @@ func (b *packing) offers(u *unit, refused []int) []int {
 	seen := map[int]bool{}
 	for s := range b.sheets {
 		one, empty := &b.sheets[s], !b.now.holds(s)
-		if u.area > b.room(s) || refused[s] >= insertRefusals || empty && seen[one.container] {
+		if home := b.home(u); home != unlaid && home != s || b.looseArea(u) > b.room(s) || refused[s] >= insertRefusals || empty && seen[one.container] {
 			continue
 		}
 		seen[one.container] = seen[one.container] || empty
@@ -198,7 +207,7 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 	made, tries := make([]outcome, len(batch)), make([]attempt, len(batch))
 	var wait sync.WaitGroup
 	for i, s := range batch {
-		tries[i] = attempt{sheets: []int{s}, loose: u.items, seed: b.rand.Uint64(), most: min(insertSteps*StepEvaluations, max(until-b.judged, 0))}
+		tries[i] = attempt{sheets: []int{s}, loose: b.loose(u), seed: b.rand.Uint64(), most: min(insertSteps*StepEvaluations, max(until-b.judged, 0))}
 		wait.Go(func() { made[i] = b.insert(tries[i], max(b.options.Workers/len(batch), 1)) })
 	}
 	wait.Wait()

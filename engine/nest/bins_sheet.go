@@ -15,10 +15,9 @@ type sheet struct {
 }
 
 // sheets lists what there is to cut from, of each container no more than there
-// are copies to lay.
+// are copies to lay, or than the last one on which some lie from the beginning.
 func (s *shop) sheets() []sheet {
 	var list []sheet
-	most := len(s.items())
 	for i := range s.problem.Containers {
 		c := &s.problem.Containers[i]
 		one := sheet{container: i, area: c.Outline.Area(), cost: c.Cost}
@@ -26,6 +25,12 @@ func (s *shop) sheets() []sheet {
 			one.cost = one.area
 		}
 		one.box, one.under = s.land(i)
+		most := len(s.items())
+		for _, at := range s.given {
+			if at.Container == i {
+				most = max(most, at.Sheet+1)
+			}
+		}
 		for one.number = range min(max(c.Count, 1), most) {
 			list = append(list, one)
 		}

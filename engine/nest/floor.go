@@ -68,6 +68,37 @@ func newFloor(s *shop, container int) *floor {
 	return f
 }
 
+// flaws returns what bars pieces from parts of a strip; nil where nothing does.
+func (s *shop) flaws() terrain {
+	f := newFloor(s, 0)
+	for i, h := range f.whole {
+		if h != nil || s.problem.Pieces[i].Axis != nil || slices.ContainsFunc(f.parts[i], func(h *hazards) bool { return h != nil }) {
+			return f
+		}
+	}
+	return nil
+}
+
+// flawed is how far right anything bars a piece.
+func (l *layout) flawed() float64 {
+	f, ok := l.floor.(*floor)
+	if !ok {
+		return 0
+	}
+	x := 0.0
+	for i := range f.whole {
+		for _, h := range append(slices.Clone(f.parts[i]), f.whole[i]) {
+			if h == nil {
+				continue
+			}
+			for _, r := range h.rings {
+				x = max(x, r.Bounds().Max.X+h.margin)
+			}
+		}
+	}
+	return x
+}
+
 // demand is what a piece, or a part of one, must keep clear of.
 type demand struct {
 	outer  bool   // outline, holes and keep-outs

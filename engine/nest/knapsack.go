@@ -20,6 +20,7 @@ func (b *packing) sack() {
 		return cmp.Or(cmp.Compare(q.value*p.area, p.value*q.area), cmp.Compare(q.size, p.size))
 	})
 	b.number()
+	b.begin()
 	b.insertAll(int(fillShare * float64(b.budget())))
 	b.exchanges()
 }
@@ -34,9 +35,9 @@ func (b *packing) exchanges() {
 // value sums what is laid.
 func (b *packing) value() float64 {
 	sum := 0.0
-	for _, u := range b.units {
-		if b.now.on[u.items[0]] != unlaid {
-			sum += u.value
+	for i, it := range b.items {
+		if b.now.on[i] != unlaid {
+			sum += b.worth(it)
 		}
 	}
 	return sum
@@ -46,15 +47,18 @@ func (b *packing) value() float64 {
 // nowhere, and then inserts what it can; a loss of value is undone.
 func (b *packing) exchange() {
 	var out []int
-	for n, u := range b.units {
-		if b.now.on[u.items[0]] == unlaid {
+	for n := range b.units {
+		if !b.laid(&b.units[n]) {
 			out = append(out, n)
 		}
 	}
 	before, value := b.now.clone(), b.value()
 	u, s := &b.units[out[b.rand.IntN(len(out))]], b.rand.IntN(len(b.sheets))
+	if home := b.home(u); home != unlaid {
+		s = home
+	}
 	b.giveWay(s, b.rand.IntN(mostMoved+1))
-	if u.area > b.room(s) || !b.insertBatch(u, []int{s}, b.budget(), make([]int, len(b.sheets))) {
+	if b.looseArea(u) > b.room(s) || !b.insertBatch(u, []int{s}, b.budget(), make([]int, len(b.sheets))) {
 		b.now = before
 		return
 	}
@@ -87,6 +91,11 @@ func (b *packing) locked(u unit) bool {
 	return slices.ContainsFunc(u.items, func(i int) bool {
 		return b.items[i].copy < len(b.problem.Pieces[b.items[i].piece].Locked)
 	})
+}
+
+// pinned says whether a locked copy lies on a sheet.
+func (b *packing) pinned(s int) bool {
+	return slices.ContainsFunc(b.now.lying(s), func(i int) bool { return b.items[i].copy < len(b.problem.Pieces[b.items[i].piece].Locked) })
 }
 
 // room is the area of a sheet that nothing lies on.

@@ -8,9 +8,10 @@ import (
 type shop struct {
 	problem *Problem
 	forms   []form
-	sizes   []pairSize // forms by forms
-	most    int        // edges of the piece that has most
-	gap     float64    // least distance of two pieces; half of it is in their boxes and circles
+	sizes   []pairSize  // forms by forms
+	most    int         // edges of the piece that has most
+	given   []Placement // where copies lie to begin with
+	gap     float64     // least distance of two pieces; half of it is in their boxes and circles
 }
 
 // items lists all copies of all pieces.

@@ -15,14 +15,21 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := validate(&p); err != nil {
 		return Result{}, err
 	}
-	if p.Kind != Strip {
-		return solvePacking(ctx, &p, o)
+	s := newShop(&p)
+	var err error
+	if s.given, err = given(&p, o.Start); err != nil {
+		return Result{}, err
 	}
-	r, err := newSearch(ctx, newShop(&p), o)
+	if p.Kind != Strip {
+		return solvePacking(ctx, s, o)
+	}
+	r, err := newSearch(ctx, s, o)
 	if err != nil {
 		return Result{}, err
 	}
-	r.solve()
+	if err := r.solve(); err != nil {
+		return Result{}, err
+	}
 	if r.stats.Improved == 0 {
 		return Result{}, fault.New(fault.Internal, "the first layout failed its own check")
 	}

@@ -154,11 +154,11 @@ func TestSolve_RefusesWhatItCannotDo(t *testing.T) {
 		want string
 	}{
 		{"kind", nest.Problem{Kind: nest.Bins}, "nothing to cut"},
-		{"no pieces", strip(10), "some pieces"},
+		{"no pieces", strip(10), "nothing to cut"},
 		{"no height", strip(0, nest.Piece{Shape: square(1)}), "no height"},
 		{"too high", strip(10, nest.Piece{ID: "door", Shape: square(11)}), "piece door: it is too high"},
 		{"crossed", strip(10, nest.Piece{Shape: ring(0, 0, 4, 4, 4, 0, 0, 4)}), "piece 1"},
-		{"axis", strip(10, nest.Piece{Shape: square(1), Axis: &nest.Axis{}}), "not known"},
+		{"axis", strip(10, nest.Piece{Shape: square(1), Axis: &nest.Axis{Angle: 45, Tolerance: 10}}), "in none of its turns"},
 		{"angle", strip(10, nest.Piece{Shape: square(1), Rotations: []float64{math.NaN()}}), "an angle"},
 	} {
 		_, err := nest.Solve(context.Background(), c.p, nest.Options{})

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -16,28 +17,43 @@ const startSamples = 300
 // of the strip's height.
 const hair = 1e-5
 
-// start lays out all copies without collisions.
-func (s *search) start() {
+// start lays out all copies without collisions, those that are given a place
+// there.
+func (s *search) start() error {
 	k := s.lead
-	order := make([]int, len(s.now.items))
-	for i := range order {
-		order[i] = i
+	var order []int
+	end := max(s.margin, s.now.flawed()+s.now.gap/2)
+	for i := range s.now.items {
 		s.now.boxes[i].Min.X = math.Inf(1) // not there yet: nobody's box meets it
+	}
+	s.now.bounds.Max.X = math.Inf(1)
+	for _, at := range s.now.given {
+		i := find(s.now.items, at)
+		s.now.put(i, s.now.spotOf(at))
+		end = max(end, s.now.boxes[i].Max.X)
+	}
+	for i := range s.now.items {
+		if s.now.spots[i].turn == nil || math.IsInf(s.now.boxes[i].Min.X, 1) {
+			order = append(order, i)
+		}
 	}
 	size := func(i int) float64 {
 		f := &s.now.forms[s.now.items[i].piece]
 		return f.hull * f.diameter
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(size(b), size(a)) })
-	end := s.margin
 	for _, i := range order {
 		p := k.leftmost(i, end)
+		if p.turn == nil {
+			return fault.New(fault.Invalid, "its tight direction strays in every turn allowed where the roll is free").At(nameOf(s.now.problem, s.now.items[i].piece))
+		}
 		s.now.put(i, p)
 		end = max(end, s.now.boxes[i].Max.X)
 	}
 	s.now.bounds.Max.X = end
 	k.all()
 	s.accept()
+	return nil
 }
 
 // leftmost returns the spot without collisions that reaches least far right
@@ -53,9 +69,12 @@ func (k *seeker) leftmost(i int, end float64) spot {
 	}
 	for j := range turns {
 		k.bounds.Max.X = end + turns[j].box.Width() + float64(2*hair*k.bounds.Height())
-		if b, ok := k.span(&turns[j]); ok {
+		if b, ok := k.span(&turns[j]); ok && !k.strays(i, spot{turn: &turns[j], x: b.Max.X, y: b.Min.Y}) {
 			keep(spot{turn: &turns[j], x: b.Max.X, y: b.Min.Y})
 		}
+	}
+	if best.turn == nil {
+		return best
 	}
 	k.bounds.Max.X = best.x + best.turn.box.Max.X
 	for range startSamples {

@@ -43,7 +43,12 @@ func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
 		r.area += s.forms[it.piece].area
 	}
 	r.shortest = max(r.shortest, r.area/(r.height-2*r.margin)+2*r.margin)
-	r.explorer = newExplorer(newSeparator(ctx, newLayout(s, items, r.strip(0), nil), o))
+	r.explorer = newExplorer(newSeparator(ctx, newLayout(s, items, r.strip(0), s.flaws()), o))
+	for _, at := range locked(s.problem) {
+		i := find(items, at)
+		r.now.put(i, s.spotOf(at))
+		r.shortest = max(r.shortest, r.now.boxes[i].Max.X+r.margin)
+	}
 	return r, nil
 }
 
@@ -64,14 +69,17 @@ func (s *search) shortestYet() float64 { return s.best.bounds.Max.X + s.margin }
 func (s *search) budget() int { return s.options.Steps * StepEvaluations }
 
 // solve finds the first layout and then shorter ones.
-func (s *search) solve() {
+func (s *search) solve() error {
 	s.until = s.budget()
-	s.start()
+	if err := s.start(); err != nil {
+		return err
+	}
 	s.until = int(exploreShare * float64(s.budget()))
 	s.stride()
 	s.explore()
 	s.until = s.budget()
 	s.compress()
+	return nil
 }
 
 // stride shortens the strip by long steps, halved where they fail, down to
@@ -113,7 +121,7 @@ func (s *search) shorten(by, cut float64) bool {
 	}
 	s.now.bounds = s.strip(length)
 	for i, p := range s.now.spots {
-		if b := s.now.boxes[i]; (b.Min.X+b.Max.X)/2 > cut {
+		if b := s.now.boxes[i]; !s.now.fixed[i] && (b.Min.X+b.Max.X)/2 > cut {
 			p.x -= d
 		}
 		s.now.put(i, p)

@@ -92,6 +92,7 @@ type Options struct {
 	Seed     uint64
 	Steps    int            // budget; one step is StepEvaluations places judged. 0 is the starting layout only
 	Workers  int            // searches side by side in each round; 0 is 1. The result depends on it
+	Start    []Placement    // where copies lie to begin with, as CheckPart allows; those left out find a place. May be empty
 	Progress func(Progress) // called after each better layout; may be nil
 }
 

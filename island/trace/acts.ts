@@ -50,7 +50,7 @@ export function tell(): void {
   counts();
   one("[data-how]").textContent = at.tool === "reference" && picked("with") === "stick" ? stickHow : how[at.tool]!;
   for (const s of all("[data-for]")) s.hidden = s.dataset.for !== at.tool;
-  for (const b of all<HTMLButtonElement>("[data-needs]")) b.disabled = at.point < 0;
+  for (const b of all<HTMLButtonElement>("[data-needs]")) b.disabled = at.point < 0 && !whole();
   const list = one("[data-list]");
   const marks = at.tool === "reference" && picked("with") === "points";
   list.replaceChildren();
@@ -191,11 +191,17 @@ export function move(p: Point): void {
   draw();
 }
 
+/** whole tells whether one of several things is in hand, with no point of it. */
+const whole = (): boolean => at.point < 0 && !!item() && !["reference", "outline"].includes(at.tool);
+
 function off(): void {
   const i = item();
-  if (!i || at.point < 0) return;
-  i.points.splice(at.point, 1);
-  i.mm.splice(at.point, 1);
+  if (!i || (at.point < 0 && !whole())) return;
+  if (at.point < 0) i.points = [];
+  else {
+    i.points.splice(at.point, 1);
+    i.mm.splice(at.point, 1);
+  }
   at.point = Math.min(at.point, i.points.length - 1);
   if (!i.points.length) {
     items[at.tool]!.splice(at.item, 1);

@@ -62,8 +62,7 @@ function lift(e: PointerEvent): void {
   const was = does;
   does = "";
   magnify();
-  if (e.type === "pointercancel") return;
-  if (was === "aim") put(spot(e.clientX, e.clientY));
+  if (was === "aim" && e.type !== "pointercancel") put(spot(e.clientX, e.clientY));
   if (was === "slide") done(slid ? `Point ${at.point + 1} moved.` : `Point ${at.point + 1} is picked.`);
   slid = false;
 }

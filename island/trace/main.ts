@@ -3,7 +3,7 @@
 import { acts, choose, pick, renamed, tell, typed } from "./acts";
 import { hands } from "./hand";
 import { all, begin, one, read, root, save, tools } from "./state";
-import { draw, fit, say } from "./view";
+import { draw, fit, look, say } from "./view";
 
 const keys = new Map<string, string>([
   ["n", "next"],
@@ -20,6 +20,10 @@ root.addEventListener("click", (event) => {
   const item = on("item");
   if (item) pick(Number(item));
   acts[on("act") ?? ""]?.(false);
+  // What is wrong leads to its field, which another tool may have put away.
+  const wrong = (event.target as Element).closest<HTMLAnchorElement>(".wrong a")?.hash.slice(1);
+  if (wrong && tools.includes(wrong)) choose(wrong);
+  else if (wrong) choose(tools[0]!);
 });
 
 document.addEventListener("keydown", (event) => {
@@ -76,7 +80,7 @@ root.addEventListener("submit", async (event) => {
   by.removeAttribute("aria-disabled");
 });
 
-addEventListener("resize", fit);
+addEventListener("resize", look);
 root.classList.add("trace-live");
 const picture = one<SVGSVGElement>("[data-picture]");
 picture.setAttribute("tabindex", "0");

@@ -60,18 +60,48 @@ func (p *tab) aims(at geom.Point) {
 	before := eval[string](p, `document.querySelector('[name="reference"]').value`)
 	px := aShot.pixel(at)
 	on := eval[point](p, onScreen(px))
-	touch := func(kind input.DispatchTouchEventType, at ...*input.TouchPoint) {
-		_, err := chromedp.Call(p.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: at})
-		p.must("hold the photo", err)
-	}
-	touch(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: on.X + 6, Y: on.Y + 5})
+	p.fingers("touchStart", point{on.X + 6, on.Y + 5})
 	p.until("the magnifier shows", `!document.querySelector("[data-loupe]").hasAttribute("hidden")`)
 	p.shoot("aims")
-	touch(input.DispatchTouchEventTypeTouchEnd)
+	p.fingers("touchEnd")
 	p.says("[data-say]", "Point 3 is picked.")
 	if got := eval[string](p, `document.querySelector('[name="reference"]').value`); got != before {
 		p.Errorf("held only, the reference moved from %q to %q", before, got)
 	}
+}
+
+// pinches widens the view with two fingers and marks nothing by it.
+func (p *tab) pinches() {
+	p.Helper()
+	state := `document.querySelector('[name="reference"]').value`
+	wide := `document.querySelector("[data-picture]").viewBox.baseVal.width`
+	before, was := eval[string](p, state), eval[float64](p, wide)
+	mid := eval[point](p, onScreen(geom.Point{X: aShot.w / 2, Y: aShot.h / 2}))
+	p.fingers("touchStart", point{mid.X - 60, mid.Y})
+	for n := range 6 {
+		far := 60 + 20*float64(n)
+		kind := input.DispatchTouchEventType("touchMove")
+		if n == 0 {
+			kind = "touchStart"
+		}
+		p.fingers(kind, point{mid.X - far, mid.Y}, point{mid.X + far, mid.Y})
+	}
+	p.fingers("touchEnd")
+	if now := eval[float64](p, wide); now > was*0.5 || eval[string](p, state) != before {
+		p.Errorf("pinched from %.0f to %.0f pixels across, the reference %q to %q", was, now, before, eval[string](p, state))
+	}
+	p.press("0")
+}
+
+// fingers sends one event of all fingers that are down.
+func (p *tab) fingers(kind input.DispatchTouchEventType, at ...point) {
+	p.Helper()
+	points := []*input.TouchPoint{}
+	for i, f := range at {
+		points = append(points, &input.TouchPoint{X: f.X, Y: f.Y, ID: new(float64(i))})
+	}
+	_, err := chromedp.Call(p.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
+	p.must("touch the photo", err)
 }
 
 // onScreen is the script that tells where a pixel of the photo is on the screen.
@@ -95,19 +125,20 @@ func TestTrace(t *testing.T) {
 	}
 	p.says("[data-say]", "4 of 4 marked.")
 	p.aims(floorBox[2])
+	p.pinches()
 	p.tool("straight")
-	for i, c := range floorBox[:3] {
+	for i, c := range floorBox[:2] {
 		for n := range 5 {
 			p.touchAt(c.Add(floorBox[i+1].Sub(c).Scale(0.05 + 0.9*float64(n)/4)))
 		}
 		p.press("x")
 	}
 	p.tool("outline")
-	traced := floorHide(56)
+	traced := floorHide(40)
 	for _, c := range traced {
 		p.touchAt(c)
 	}
-	p.says(`[data-tool="outline"]`, "56")
+	p.says(`[data-tool="outline"]`, "40")
 	p.tool("faults")
 	p.touchAt(geom.Point{X: 300, Y: 200})
 	p.touchAt(geom.Point{X: 380, Y: 200})
@@ -123,7 +154,7 @@ func TestTrace(t *testing.T) {
 	p.follow(".trace-photo")
 	p.live()
 	p.says("[data-say]", "Your draft goes on")
-	p.says(`[data-tool="outline"]`, "56")
+	p.says(`[data-tool="outline"]`, "40")
 	p.tap(p.labelled("button", "Work it out"))
 	p.until("the photo is worked out", `document.querySelector("[data-found] [data-sum]")`)
 	p.says("[data-found]", "they agree")

@@ -33,7 +33,7 @@ var traceKeys = []key{
 	{Act: "closer", Word: "Closer", Keys: "+"},
 	{Act: "farther", Word: "Farther", Keys: "-"},
 	{Act: "close", Word: "Next one", Says: "End this one and begin the next", Keys: "X"},
-	{Act: "off", Word: "Take off", Says: "Take the picked point off", Keys: "Delete Backspace", Needs: "point"},
+	{Act: "off", Word: "Take off", Says: "Take off the picked point, or the whole thing where none is picked", Keys: "Delete Backspace", Needs: "any"},
 	{Act: "all", Word: "Clear these", Says: "Take off all that this tool marked"},
 }
 

@@ -35,18 +35,38 @@ func newDepths(h *hazards) depths {
 	g.nx, g.ny = int(box.Width()/g.cell)+6, int(box.Height()/g.cell)+6
 	g.at = make([]float32, g.nx*g.ny)
 	var near []int
+	room := make([]float64, len(h.edges.ax))
 	for by := 0; by < g.ny; by += tile {
 		for bx := 0; bx < g.nx; bx += tile {
-			near = g.nearest(h, bx, by, near[:0])
+			near = g.nearest(h, bx, by, near[:0], room)
 			for y := by; y < min(by+tile, g.ny); y++ {
 				for x := bx; x < min(bx+tile, g.nx); x++ {
-					g.at[y*g.nx+x] = float32(g.measure(h, g.node(x, y), near))
+					g.at[y*g.nx+x] = float32(math.Sqrt(h.edges.nearest(g.node(x, y), near)))
 				}
 			}
 		}
 	}
+	g.sign(h)
 	g.count(h.margin)
 	return g
+}
+
+// sign turns the distances of nodes that no piece may cover below zero. Two
+// neighbours of which one is further than a cell from every edge are alike.
+func (g *depths) sign(h *hazards) {
+	far := float32(g.cell * 1.001)
+	for y := range g.ny {
+		free, last := false, float32(0)
+		for x := range g.nx {
+			d := &g.at[y*g.nx+x]
+			if x == 0 || *d <= far && last <= far {
+				free = h.free(g.node(x, y))
+			}
+			if last = *d; !free {
+				*d = -*d
+			}
+		}
+	}
 }
 
 // count adds up the cells in which some place may not be clear by the margin.
@@ -81,33 +101,33 @@ func (g *depths) node(x, y int) geom.Point {
 	return geom.Point{X: g.from.X + float64(float64(x)*g.cell), Y: g.from.Y + float64(float64(y)*g.cell)}
 }
 
-// nearest lists the edges that can be nearest to a node of a tile.
-func (g *depths) nearest(h *hazards, bx, by int, list []int) []int {
+// nearest lists the edges that can be nearest to a node of a tile; room is
+// taken for their distances.
+func (g *depths) nearest(h *hazards, bx, by int, list []int, room []float64) []int {
 	mid := g.node(bx, by)
 	half := g.cell * tile / 2
 	mid = geom.Point{X: mid.X + half, Y: mid.Y + half}
 	least := math.Inf(1)
 	e := &h.edges
 	for i, ax := range e.ax {
-		least = min(least, fromEdge(mid.X, mid.Y, ax, e.ay[i], e.bx[i], e.by[i]))
+		room[i] = fromEdge(mid.X, mid.Y, ax, e.ay[i], e.bx[i], e.by[i])
+		least = min(least, room[i])
 	}
 	most := math.Sqrt(least) + 2*math.Sqrt2*half
-	for i, ax := range e.ax {
-		if fromEdge(mid.X, mid.Y, ax, e.ay[i], e.bx[i], e.by[i]) <= most*most {
+	for i, d := range room {
+		if d <= most*most {
 			list = append(list, i)
 		}
 	}
 	return list
 }
 
-func (g *depths) measure(h *hazards, q geom.Point, near []int) float64 {
+// nearest is the square of the distance of a place from the nearest of some
+// edges.
+func (e *edges) nearest(q geom.Point, among []int) float64 {
 	least := math.Inf(1)
-	e := &h.edges
-	for _, i := range near {
+	for _, i := range among {
 		least = min(least, fromEdge(q.X, q.Y, e.ax[i], e.ay[i], e.bx[i], e.by[i]))
-	}
-	if least = math.Sqrt(least); !h.free(q) {
-		return -least
 	}
 	return least
 }
@@ -131,9 +151,10 @@ func (g *depths) depth(x, y float64) float64 {
 func (g *depths) off(u, v float64) float64 {
 	cu, cv := max(0, min(u, float64(g.nx-1)-1e-6)), max(0, min(v, float64(g.ny-1)-1e-6))
 	k := int(cv)*g.nx + int(cu)
-	d, way := float64(g.at[k]), g.cell*math.Hypot(u-cu, v-cv)
+	u, v = u-cu, v-cv
+	d, way := float64(g.at[k]), (float64(u*u)+float64(v*v))*g.cell*g.cell
 	if g.open {
-		return math.Hypot(d, way)
+		return math.Sqrt(float64(d*d) + way)
 	}
-	return d - way
+	return d - math.Sqrt(way)
 }

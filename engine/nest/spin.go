@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"slices"
 
 	"fettle/geom"
 )
@@ -36,9 +37,10 @@ func (t *turn) spin(base *turn, rotation float64, mirrored bool) {
 	c := base.centre
 	t.centre = geom.Point{X: float64(w.xx*c.X) - float64(w.xy*c.Y), Y: float64(w.yx*c.X) + float64(w.yy*c.Y)}
 	t.measure(base.around)
-	if len(t.parts) != len(base.parts) {
-		t.parts = make([]turn, len(base.parts))
+	if n := len(base.parts); n > cap(t.parts) {
+		t.parts = append(t.parts[:cap(t.parts)], make([]turn, n-cap(t.parts))...)
 	}
+	t.parts = t.parts[:len(base.parts)]
 	for i := range t.parts {
 		t.parts[i].spin(&base.parts[i], rotation, mirrored)
 	}
@@ -49,7 +51,7 @@ type way struct{ xx, xy, yx, yy float64 }
 
 // turn fills the first two with the others turned.
 func (w *way) turn(toX, toY, x, y []float64) (outX, outY []float64) {
-	toX, toY, y = toX[:0], toY[:0], y[:len(x)]
+	toX, toY, y = slices.Grow(toX[:0], len(x)), slices.Grow(toY[:0], len(x)), y[:len(x)]
 	for i, v := range x {
 		toX = append(toX, float64(w.xx*v)-float64(w.xy*y[i]))
 		toY = append(toY, float64(w.yx*v)+float64(w.yy*y[i]))

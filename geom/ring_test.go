@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -84,7 +85,7 @@ func TestRing_Check(t *testing.T) {
 		{"touches itself", ringOf(0, 0, 4, 0, 4, 4, 2, 0, 0, 4), "meets"},
 		{"doubles back", ringOf(0, 0, 4, 0, 2, 0, 2, 3), "meets"},
 		{"two points", ringOf(0, 0, 1, 1), "2 points"},
-		{"on a line", ringOf(0, 0, 1, 1, 2, 2), "meets"},
+		{"on a line", ringOf(0, 0, 1, 1, 2, 2), "on one line"},
 		{"said twice", ringOf(0, 0, 1, 0, 1, 0, 1, 1), "point 2: it is said twice: 1, 0"},
 		{"first again at the end", ringOf(0, 0, 1, 0, 1, 1, 0, 0), "point 4: it is said twice"},
 		{"not a number", ringOf(0, 0, 1, 0, nan, 1), "point 3"},
@@ -256,5 +257,28 @@ func TestPolygon_Check(t *testing.T) {
 		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
 			t.Errorf("%s: %v, want %q", c.name, err, c.want)
 		}
+	}
+}
+
+// TestCheck_Bounded refuses in a second or two what would take hours.
+func TestCheck_Bounded(t *testing.T) {
+	var zigzag geom.Ring // edges whose boxes all meet
+	for i := range 40_000 {
+		zigzag = append(zigzag, geom.Point{X: 0.01*float64(i) + 1000*float64(i%2), Y: 1000 * float64(i%2)})
+	}
+	zigzag = append(zigzag, geom.Point{X: 2000, Y: -50}, geom.Point{X: -50, Y: -50})
+	perforated := geom.Polygon{Outer: []geom.Point{{X: -1, Y: -1}, {X: 1e4, Y: -1}, {X: 1e4, Y: 1e4}, {X: -1, Y: 1e4}}}
+	for i := range geom.MostHoles + 1 {
+		x, y := float64(i%100*4), float64(i/100*4)
+		perforated.Holes = append(perforated.Holes, []geom.Point{{X: x, Y: y}, {X: x + 1, Y: y}, {X: x, Y: y + 1}})
+	}
+	for name, err := range map[string]error{"zigzag": zigzag.Check(), "perforated": perforated.Check()} {
+		if fault.KindOf(err) != fault.TooLarge {
+			t.Errorf("%s: %v, want too large", name, err)
+		}
+	}
+	perforated.Holes = perforated.Holes[:geom.MostHoles]
+	if err := perforated.Check(); err != nil {
+		t.Errorf("as many holes as may be: %v", err)
 	}
 }

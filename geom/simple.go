@@ -11,7 +11,7 @@ import (
 // three points or more than MostPoints, a coordinate that is no number or
 // larger than 1e7, a point said twice, an edge that crosses, touches or
 // doubles back along another, no area. A fault is of kind Invalid (TooLarge for too
-// many points) and names the point, counted from 1, and the place. The test of
+// many points, or edges too close) and names the point, counted from 1, and the place. The test of
 // edges is exact for
 // coordinates within 59 bits of the largest.
 func (r Ring) Check() error {
@@ -26,11 +26,15 @@ func (r Ring) Check() error {
 			return wrong("its coordinates %g, %g are not numbers of at most %g", p.X, p.Y, maxCoordinate).At(pointName(i))
 		}
 	}
+	none := RingArea(r) == 0
+	if none && len(Hull(r)) < 3 {
+		return wrong("its points lie on one line: it has no area")
+	}
 	if err := r.simple(); err != nil {
 		return err
 	}
-	if RingArea(r) == 0 {
-		return wrong("its points lie on one line: it has no area")
+	if none {
+		return wrong("it has no area")
 	}
 	return nil
 }
@@ -46,6 +50,13 @@ func (r Ring) Edges(perUnit float64) []GridEdge {
 	return list
 }
 
+// mostLooked bounds the pairs of edges with boxes that meet: about a second. A
+// plain outline has some dozens an edge.
+const mostLooked = 50_000_000
+
+// MostHoles is how many holes a polygon may have.
+const MostHoles = 10_000
+
 // simple looks for edges that meet but do not follow one another.
 func (r Ring) simple() error {
 	perUnit := gridFor(r)
@@ -56,14 +67,18 @@ func (r Ring) simple() error {
 		}
 	}
 	edges := NewGridEdges(list)
-	bad := [2]int{-1, -1}
+	bad, looked := [2]int{-1, -1}, 0
 	edges.Near(edges, func() int64 { return 0 }, func(i, j int) bool {
-		if i < j && meets(list, i, j) {
+		if looked++; i < j && meets(list, i, j) {
 			bad = [2]int{i, j}
 		}
-		return bad[0] < 0
+		return bad[0] < 0 && looked <= mostLooked
 	})
 	if bad[0] < 0 {
+		if looked > mostLooked {
+			return fault.New(fault.TooLarge, "too many of its %d edges run close beside one another to be checked", len(r)).
+				WithHint("leave out corners, or cut it into parts")
+		}
 		return nil
 	}
 	i, j := bad[0], bad[1]
@@ -112,8 +127,11 @@ func Crossroads(e, f GridEdge) GridPoint {
 
 // Check holds every ring to Ring.Check, and the holes to lying inside the
 // outer ring and outside one another without touching. The fault names the
-// ring: "outer" or "hole 1".
+// ring: "outer" or "hole 1". More than MostHoles are TooLarge.
 func (p Polygon) Check() error {
+	if len(p.Holes) > MostHoles {
+		return fault.New(fault.TooLarge, "it has %d holes, at most %d", len(p.Holes), MostHoles)
+	}
 	if err := Ring(p.Outer).Check(); err != nil {
 		return fault.Within(err, "outer")
 	}
@@ -137,6 +155,9 @@ func (p Polygon) apart() error {
 	for i, h := range p.Holes {
 		edges := NewGridEdges(Ring(h).Edges(perUnit))
 		for k, other := range done {
+			if k > 0 && edges.boxes[1].gap(other.boxes[1]) > 0 {
+				continue
+			}
 			if d, a, _ := edges.Distance(other, 1); d == 0 {
 				at := edges.List()[a].A.Point(perUnit)
 				name := "the outer ring"

@@ -32,6 +32,8 @@ type solveNestCmd struct {
 type nestSolved struct {
 	Name        string       `json:"name"`
 	Status      string       `json:"status"`
+	Reason      string       `json:"reason,omitempty"`     // why it is incomplete
+	Bound       *float64     `json:"bound,omitempty"`      // a cost of bins that no layout goes below, or a value of a knapsack that none passes
 	Density     float64      `json:"density"`              // area of the pieces over that of the material used, 0 to 1
 	Length      *float64     `json:"length,omitempty"`     // of a strip, in the unit of the file
 	HidesUsed   *int         `json:"hides_used,omitempty"` // of hides and sheets
@@ -117,7 +119,7 @@ func (c *solveNestCmd) read() (nestfile.File, error) {
 
 func solvedNest(p nest.Problem, r nest.Result) nestSolved {
 	one := nestSolved{
-		Density: r.Density, Steps: r.Stats.Steps, Evaluations: r.Stats.Evaluations, Placements: []nestPlaced{},
+		Reason: r.Reason, Density: r.Density, Steps: r.Stats.Steps, Evaluations: r.Stats.Evaluations, Placements: []nestPlaced{},
 		Status: [...]string{nest.BestFound: "best found", nest.Interrupted: "interrupted", nest.Incomplete: "incomplete"}[r.Status],
 	}
 	if p.Kind == nest.Strip {
@@ -128,6 +130,9 @@ func solvedNest(p nest.Problem, r nest.Result) nestSolved {
 			used += n
 		}
 		one.HidesUsed = &used
+		if r.Bound > 0 {
+			one.Bound = numberOf(r.Bound)
+		}
 	}
 	for _, at := range r.Placements {
 		one.Placements = append(one.Placements, nestPlaced{
@@ -165,6 +170,9 @@ func (one nestSolved) print(w io.Writer) {
 	}
 	if one.SmallestGap != nil {
 		fmt.Fprintf(w, ", smallest gap %.3g between %s", *one.SmallestGap, one.Nearest)
+	}
+	if one.Reason != "" {
+		fmt.Fprintf(w, "\n\t%s", one.Reason)
 	}
 	fmt.Fprintf(w, "\n\t%d steps\t%d places judged\t%.1f s\t%.1f s of processor\n", one.Steps, one.Evaluations, one.Seconds, one.CPUSeconds)
 	for _, at := range one.Placements {

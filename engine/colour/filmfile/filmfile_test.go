@@ -81,7 +81,7 @@ func TestRefuses(t *testing.T) {
 	for want, change := range map[string][2]string{
 		`form: "film" is not this form`:                 {`fettle film`, `film`},
 		"line 2: this is not JSON":                      {`"film_um": 20,`, `"film_um": 20,,`},
-		`json: unknown field "k_per_mm"`:                {`k_per_um`, `k_per_mm`},
+		`line 2: there is nothing called "k_per_mm"`:    {`k_per_um`, `k_per_mm`},
 		"line 2, layers.film_um: a string does not fit": {`"film_um": 20`, `"film_um": "20"`},
 		"layer 1 base, s_per_um, 700 nm: -0.06":         {`0.06]`, `-0.06]`},
 		"layer 1 base, s_per_um: value 2 is missing":    {`0.06]`, `null]`},

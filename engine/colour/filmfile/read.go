@@ -1,16 +1,13 @@
 package filmfile
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
-	"fmt"
 	"io"
 	"math"
 	"slices"
 
 	"fettle/engine/colour"
 	"fettle/fault"
+	"fettle/fault/strictjson"
 )
 
 // File is films over a ground. Lists have one value, which stands for every
@@ -53,38 +50,13 @@ func Read(r io.Reader) (File, error) {
 		return File{}, fault.New(fault.TooLarge, "films of more than %d MB", mostBytes>>20)
 	}
 	var in form
-	if err := decode(data, &in); err != nil {
+	if err := (strictjson.Form{What: "the film file", Names: "docs/engine/film-file.md"}).Decode(data, &in); err != nil {
 		return File{}, err
 	}
 	if in.Form != "fettle film" {
 		return File{}, wrong("form", "%q is not this form", in.Form).WithHint(`begin with "form": "fettle film"`)
 	}
 	return in.file()
-}
-
-// decode reads one JSON object whose names are all known.
-func decode(data []byte, in *form) error {
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.DisallowUnknownFields()
-	err := d.Decode(in)
-	if err == nil {
-		if _, more := d.Token(); errors.Is(more, io.EOF) {
-			return nil
-		}
-		return wrong(line(data, d.InputOffset()), "something follows the end of the films")
-	}
-	if kind, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
-		return wrong(line(data, kind.Offset)+", "+kind.Field, "a %s does not fit here", kind.Value)
-	}
-	if bad, ok := errors.AsType[*json.SyntaxError](err); ok {
-		return wrong(line(data, bad.Offset), "this is not JSON: %v", bad).WithHint("look for a comma, a bracket or a quotation mark that is missing or too many")
-	}
-	return wrong(line(data, d.InputOffset()), "%v", err).WithHint("the names of the form stand in docs/engine/film-file.md")
-}
-
-// line names the line of a byte.
-func line(data []byte, offset int64) string {
-	return fmt.Sprintf("line %d", 1+bytes.Count(data[:min(max(offset, 0), int64(len(data)))], []byte("\n")))
 }
 
 func wrong(where, format string, args ...any) *fault.Fault {

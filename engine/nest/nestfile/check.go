@@ -6,7 +6,25 @@ import (
 
 	"fettle/engine/nest"
 	"fettle/fault"
+	"fettle/geom"
 )
+
+// mostCorners is how many a shape of a layout may have with its holes: the
+// search takes the square of them.
+const mostCorners = 10_000
+
+// shape holds a polygon to its rules, and to the limit.
+func shape(p geom.Polygon) error {
+	n := 0
+	for _, r := range p.Rings() {
+		n += len(r)
+	}
+	if n > mostCorners {
+		return fault.New(fault.TooLarge, "a shape of %d corners, at most %d", n, mostCorners).
+			WithHint("a corner where the edge turns is enough: trace or export it more coarsely")
+	}
+	return p.Check()
+}
 
 // check holds a file to the rules that every form has: shapes are polygons,
 // numbers are in range, IDs are said once.
@@ -53,9 +71,27 @@ func (f *File) pieces() error {
 			return fault.New(fault.TooLarge, "more than %d copies in all", mostCopies).At(where)
 		}
 	}
+	return f.pairs()
+}
+
+// pairs wants mates to be pieces that name each other, or that name nobody.
+func (f *File) pairs() error {
+	at := map[string]int{}
 	for i, piece := range f.Problem.Pieces {
-		if piece.Pair != "" && (!said[piece.Pair] || piece.Pair == piece.ID) {
-			return wrong(fmt.Sprintf("pieces[%d] %s, pair", i, piece.ID), "there is no other piece %q", piece.Pair)
+		at[piece.ID] = i
+	}
+	for i, piece := range f.Problem.Pieces {
+		if piece.Pair == "" {
+			continue
+		}
+		where := fmt.Sprintf("pieces[%d] %s, pair", i, piece.ID)
+		k, known := at[piece.Pair]
+		if !known || k == i {
+			return wrong(where, "there is no other piece %q", piece.Pair)
+		}
+		mate := f.Problem.Pieces[k]
+		if _, named := at[mate.Pair]; named && mate.Pair != piece.ID {
+			return wrong(where, "%s is the mate of %s already", mate.ID, mate.Pair).WithHint("two that must lie together with a third are a group")
 		}
 	}
 	return nil
@@ -77,14 +113,14 @@ func material(m *nest.Container, kind nest.Kind) error {
 		if !(m.Height > 0 && m.Height <= largest) {
 			return wrong("width", "%g: above 0 and at most %g is wanted", m.Height, largest)
 		}
-	} else if err := m.Outline.Check(); err != nil {
+	} else if err := shape(m.Outline); err != nil {
 		return err
 	}
 	if err := zones(m.Zones); err != nil {
 		return err
 	}
 	for i, k := range m.KeepOut {
-		if err := k.Check(); err != nil {
+		if err := shape(k); err != nil {
 			return fault.Within(err, fmt.Sprintf("keep_out[%d]", i))
 		}
 	}
@@ -102,7 +138,7 @@ func material(m *nest.Container, kind nest.Kind) error {
 func zones(list []nest.Zone) error {
 	for i, z := range list {
 		where := fmt.Sprintf("zones[%d]", i)
-		if err := z.Shape.Check(); err != nil {
+		if err := shape(z.Shape); err != nil {
 			return fault.Within(err, where)
 		}
 		if z.Quality < 0 {
@@ -113,7 +149,7 @@ func zones(list []nest.Zone) error {
 }
 
 func checkPiece(p *nest.Piece) error {
-	if err := p.Shape.Check(); err != nil {
+	if err := shape(p.Shape); err != nil {
 		return err
 	}
 	if p.Count < 0 || p.Count > mostCopies {

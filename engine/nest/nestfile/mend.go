@@ -9,8 +9,12 @@ import (
 
 // mended takes out what hand-drawn rings of the sets have that polygons may
 // not: points at which the ring turns straight back, which add no area, and
-// loops of less than a thousandth of it. Anything larger stays, to be refused.
+// loops of less than a thousandth of it. Anything larger stays, to be refused,
+// and so does a ring of more corners than anybody has drawn by hand.
 func mended(r geom.Ring) geom.Ring {
+	if len(r) > mostMended {
+		return r
+	}
 	r = unspiked(r)
 	for range 10 {
 		if r.Check() == nil {
@@ -40,6 +44,9 @@ func unspiked(r geom.Ring) geom.Ring {
 	}
 	return r
 }
+
+// mostMended bounds a search that takes the square of it.
+const mostMended = 5000
 
 // smallLoop is the share of a ring's area that may be cut off as a slip.
 const smallLoop = 0.001

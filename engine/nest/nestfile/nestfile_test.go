@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -15,6 +16,7 @@ import (
 
 	"fettle/engine/nest"
 	"fettle/engine/nest/nestfile"
+	"fettle/fault"
 	"fettle/geom"
 )
 
@@ -79,11 +81,12 @@ func TestRead_OwnRefuses(t *testing.T) {
 		{`"clearance": 2`, `"clearance": "2"`, "line 5, clearance: a string does not fit here"},
 		{`"id": "bolster right"`, `"id": "seat top"`, "pieces[2] seat top: the id is said twice"},
 		{`"pair": "bolster left"`, `"pair": "x"`, `pieces[2] bolster right, pair: there is no other piece "x"`},
+		{`"free": true, "pair": "bolster right"`, `"free": true, "pair": "seat top"`, `pieces[2] bolster right, pair: bolster left is the mate of seat top already`},
 		{`[560, 480]`, `[560]`, "[560] is no point"},
 		{`[560, 480]`, `[-100, 480]`, "pieces[0] seat top, outer, point 2: the edge from here meets the edge from point 4"},
 		{`[560, 480]`, `[1e9, 480]`, "pieces[0] seat top, outer, point 3: its coordinates"},
 		{`[930, 1000]]]`, `[3000, 1000]]]`, "materials[0] hide 1, hole 1: it meets the outer ring"},
-		{`[1510, 1260]`, `[1560, 1200]`, "materials[0] hide 1, zones[1], outer, point"},
+		{`[1510, 1260]`, `[1560, 1200]`, "materials[0] hide 1, zones[1], outer: its points lie on one line"},
 		{`"quality": 2`, `"quality": -2`, "pieces[3] back flap, zones[0]: a quality of -2"},
 		{`"free": true, "pair": "bolster right"`, `"free": true, "rotations_deg": [0]`, "pieces[1] bolster left, rotations_deg: a piece that may lie anyhow"},
 		{`"rotations_deg": [0, 180]`, `"rotations_deg": []`, "a list without an angle"},
@@ -283,6 +286,20 @@ func TestPlans(t *testing.T) {
 	both := nestfile.Abreast([]nestfile.SheetPlan{plans[0], plans[0]})
 	if box, err := both.Box(); err != nil || box.Min.X != 0 || box.Width() < 2*10*f.Problem.Containers[0].Outline.Bounds().Width() {
 		t.Errorf("two sheets abreast take %v, %v", box, err)
+	}
+}
+
+// TestRead_Large refuses more corners than a layout can be made of, soon.
+func TestRead_Large(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(`{"form":"fettle nest","kind":"strip","materials":[{"id":"roll","width":9}],"pieces":[{"id":"a","outline":[[0,-1]`)
+	for i := range 1_000_000 {
+		fmt.Fprintf(&b, ",[%d,%d]", i, i%2)
+	}
+	b.WriteString(`]}]}`)
+	_, err := nestfile.Read(strings.NewReader(b.String()))
+	if fault.KindOf(err) != fault.TooLarge || !strings.Contains(err.Error(), "pieces[0] a: a shape of 1000001 corners, at most 10000") {
+		t.Error(err)
 	}
 }
 

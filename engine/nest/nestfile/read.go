@@ -1,15 +1,12 @@
 package nestfile
 
 import (
-	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
-	"regexp"
-	"strings"
 
 	"fettle/fault"
+	"fettle/fault/strictjson"
 )
 
 // The largest file, and the most pieces, copies and materials.
@@ -29,11 +26,11 @@ func Read(r io.Reader) (File, error) {
 		return File{}, fault.New(fault.TooLarge, "a layout problem of more than %d MB", mostBytes>>20)
 	}
 	var names struct {
-		Form  any `json:"form"`
-		Strip any `json:"strip_height"`
-		Types any `json:"bin_types"`
-		Bins  any `json:"bins"`
-		Hides any `json:"Objects"`
+		Form  json.RawMessage `json:"form"`
+		Strip json.RawMessage `json:"strip_height"`
+		Types json.RawMessage `json:"bin_types"`
+		Bins  json.RawMessage `json:"bins"`
+		Hides json.RawMessage `json:"Objects"`
 	}
 	if err := decode(data, &names, false); err != nil {
 		return File{}, err
@@ -59,36 +56,11 @@ func Read(r io.Reader) (File, error) {
 
 // decode reads one JSON value; strict refuses names that are not known.
 func decode(data []byte, in any, strict bool) error {
-	d := json.NewDecoder(bytes.NewReader(data))
+	form := strictjson.Form{What: "the layout problem"}
 	if strict {
-		d.DisallowUnknownFields()
+		form.Names = "docs/engine/nest-file.md"
 	}
-	err := d.Decode(in)
-	if err == nil {
-		if _, more := d.Token(); errors.Is(more, io.EOF) {
-			return nil
-		}
-		return wrong(line(data, d.InputOffset()), "something follows the end of the problem")
-	}
-	if kind, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
-		return wrong(line(data, kind.Offset)+", "+kind.Field, "a %s does not fit here", kind.Value)
-	}
-	if bad, ok := errors.AsType[*json.SyntaxError](err); ok {
-		return wrong(line(data, bad.Offset), "this is not JSON: %v", bad).WithHint("look for a comma, a bracket or a quotation mark that is missing or too many")
-	}
-	at := d.InputOffset()
-	if name, ok := strings.CutPrefix(err.Error(), "json: unknown field "); ok { // the decoder says which, but not where
-		if place := regexp.MustCompile(regexp.QuoteMeta(name) + `\s*:`).FindIndex(data); place != nil {
-			at = int64(place[0])
-		}
-		err = fmt.Errorf("there is nothing called %s here", name)
-	}
-	return wrong(line(data, at), "%v", err).WithHint("the names of the form stand in docs/engine/nest-file.md")
-}
-
-// line names the line of a byte.
-func line(data []byte, offset int64) string {
-	return fmt.Sprintf("line %d", 1+bytes.Count(data[:min(max(offset, 0), int64(len(data)))], []byte("\n")))
+	return form.Decode(data, in)
 }
 
 func wrong(where, format string, args ...any) *fault.Fault {

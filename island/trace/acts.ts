@@ -1,10 +1,11 @@
 // What is done to what is marked: points put, moved, taken off, things begun.
 import { all, at, field, fresh, type Item, items, keep, one, picked, type Point, read, step } from "./state";
+import { outline } from "./outline";
 import { counts, cross, draw, fit, inside, k, look, say, show, zoom } from "./view";
 
 const how: Record<string, string> = {
   reference: "Touch the corners anticlockwise, beginning at the lower left one. Hold and slide to aim: the magnifier shows what lies under your finger.",
-  straight: "Touch five places or so along an edge that is straight in truth, near the rim of the photo. Next one begins another edge.",
+  straight: "Touch five places or so along an edge that is straight in truth, near the rim of the photo: the sides of the taped rectangle do. Next one begins another edge.",
   outline: "Touch around the edge. A touch on the line puts a point in between; slide a point to move it.",
   faults: "Pick what it is, then touch around it; two touches are its middle and its rim. Next one begins another.",
   zones: "Pick the grade, then touch around the part. Next one begins another.",
@@ -51,6 +52,7 @@ export function tell(): void {
   one("[data-how]").textContent = at.tool === "reference" && picked("with") === "stick" ? stickHow : how[at.tool]!;
   for (const s of all("[data-for]")) s.hidden = s.dataset.for !== at.tool;
   for (const b of all<HTMLButtonElement>("[data-needs]")) b.disabled = at.point < 0 && !whole();
+  one('[data-act="find"]').hidden = at.tool !== "outline";
   const list = one("[data-list]");
   const marks = at.tool === "reference" && picked("with") === "points";
   list.replaceChildren();
@@ -241,6 +243,33 @@ const walk = (by: number) => (): void => {
   say(`Point ${m + 1} is picked.`);
 };
 
+/** cells is how many the picture is wide in which an edge is looked for. */
+const cells = 640;
+
+/** find draws a first outline around the leather in the middle of the reference. */
+async function find(): Promise<void> {
+  say("The edge is looked for.");
+  const image = one<SVGImageElement>("[data-picture] image");
+  const wide = image.width.baseVal.value;
+  const high = image.height.baseVal.value;
+  const corners = items.reference![0]?.points ?? [];
+  const [x, y] = corners.length > 3 ? [0, 1].map((c) => corners.reduce((sum, p) => sum + p[c]!, 0) / corners.length) : [wide / 2, high / 2];
+  const picture = new Image();
+  picture.src = image.href.baseVal;
+  const paper = document.createElement("canvas");
+  const k = Math.max(1, wide / cells);
+  paper.width = Math.round(wide / k);
+  paper.height = Math.round(high / k);
+  const pen = paper.getContext("2d")!;
+  await picture.decode();
+  pen.drawImage(picture, 0, 0, paper.width, paper.height);
+  const ring = outline(pen.getImageData(0, 0, paper.width, paper.height), [Math.round(x! / k), Math.round(y! / k)]);
+  if (!ring.length) return say("No edge is found: the floor looks too much like the leather. Trace it by touch.");
+  items.outline = [{ ...fresh(), points: ring.map((p) => inside([p[0] * k, p[1] * k])) }];
+  choose("outline");
+  done(`${ring.length} points found, as a start. Go around it and put right what is not the edge: shadows, folds, the tape.`);
+}
+
 const steps = (back: boolean) => (): void => {
   const did = step(back);
   choose(at.tool);
@@ -268,6 +297,7 @@ export const acts: Record<string, (fine: boolean) => void> = {
     at.point = -1;
     done("Cleared. Undo brings it back.");
   },
+  find: () => void find(),
   left: nudge(-1, 0),
   right: nudge(1, 0),
   up: nudge(0, -1),

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/input"
@@ -200,6 +201,7 @@ func TestTrace_Keyboard(t *testing.T) {
 	if got := eval[string](p, `document.querySelector('[name="reference"]').value`); got != before {
 		t.Errorf("after undo the reference is %q, want %q", got, before)
 	}
+	p.finds()
 	p.audited("trace")
 	p.saw.clear()
 	p.do(chromedp.Reload())
@@ -208,6 +210,26 @@ func TestTrace_Keyboard(t *testing.T) {
 		t.Errorf("the page takes in %d bytes of script, want at most %d", n, most)
 	}
 	p.quiet()
+}
+
+// finds has the edge found in the picture: all of it within 20 mm of the truth.
+func (p *tab) finds() {
+	p.Helper()
+	p.tap(`[data-act="find"]`)
+	p.until("an edge is found", `document.querySelector("[data-say]").innerText.includes("found, as a start")`)
+	truth := geom.Ring(floorHide(240))
+	worst, n := 0.0, 0
+	for line := range strings.Lines(eval[string](p, `document.querySelector('[name="outline"]').value`)) {
+		var x, y float64
+		if _, err := fmt.Sscan(line, &x, &y); err != nil {
+			p.Fatal(err)
+		}
+		worst, n = max(worst, truth.Distance(aShot.floor(x, y))), n+1
+	}
+	p.Logf("%d points found, the worst %.1f mm beside the edge", n, worst)
+	if n < 20 || worst > 20 {
+		p.Errorf("%d points found, the worst %.1f mm beside the edge", n, worst)
+	}
 }
 
 // TestTrace_Plain types what is marked, where no script runs.

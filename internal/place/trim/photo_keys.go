@@ -34,6 +34,7 @@ var traceKeys = []key{
 	{Act: "farther", Word: "Farther", Keys: "-"},
 	{Act: "close", Word: "Next one", Says: "End this one and begin the next", Keys: "X"},
 	{Act: "off", Word: "Take off", Says: "Take off the picked point, or the whole thing where none is picked", Keys: "Delete Backspace", Needs: "any"},
+	{Act: "find", Word: "Find the edge", Says: "Find the edge in the picture, as a start to be put right"},
 	{Act: "all", Word: "Clear these", Says: "Take off all that this tool marked"},
 }
 

@@ -93,7 +93,7 @@ func TestTraced_InMillimetres(t *testing.T) {
 	full := seen("faults", "hole: 600 400, 620 400\nscar B: 700 700, 760 700, 760 720", "zones", "B belly: 500 1200, 1500 1200, 1500 1150, 500 1150",
 		"stretch", "1000 900, 1200 900\n800 600, 900 500", "checks", "500 1250, 1500 1250 = 2000")
 	full.Set("do", "work")
-	holds(t, b.Post(at, full), 200, "3.60 ± 0.0", "they agree", "The tannery stamped", "how far the line may be off")
+	holds(t, b.Post(at, full), 200, "3.60 ± 0.0", "they agree", "that the tannery stamped", "No straight edge is marked", "how far the line may be off")
 	full.Set("checks", "500 1250, 1500 1250 = 2300")
 	holds(t, b.Post(at, full), 200, "they do not agree")
 	full.Set("do", "use")

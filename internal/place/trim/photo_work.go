@@ -240,7 +240,11 @@ func (w worked) beside(h build.Hide) string {
 	if math.Abs(share) <= few+w.Trace.Off/w.Trace.Area {
 		return ""
 	}
-	return fmt.Sprintf("The tannery stamped %s, %.0f %% %s. Is it this hide, and are the sizes of the reference right?", h.Area, 100*math.Abs(share), map[bool]string{true: "less", false: "more"}[share > 0])
+	than := "less"
+	if share > 0 {
+		than = "more"
+	}
+	return fmt.Sprintf("This is %.0f %% %s than the %s that the tannery stamped. Is it this hide, and are the sizes of the reference right?", 100*math.Abs(share), than, h.Area)
 }
 
 // area is what the outline holds, with its working.

@@ -2,8 +2,8 @@
 // page works without it, by numbers; see internal/place/trim.
 import { acts, choose, pick, renamed, tell, typed } from "./acts";
 import { hands } from "./hand";
-import { all, begin, one, read, root, save, tools } from "./state";
-import { draw, fit, look, say } from "./view";
+import { all, begin, one, root, save, tools, write } from "./state";
+import { draw, fit, resized, say } from "./view";
 
 const keys = new Map<string, string>([
   ["n", "next"],
@@ -46,7 +46,7 @@ root.addEventListener("change", (event) => {
   if (tools.includes(name)) typed(name);
   else if (["kind", "takes", "grade", "part", "size"].includes(name)) renamed();
   else if (name === "with") {
-    read("reference");
+    write("reference");
     choose("reference");
   }
   save();
@@ -80,7 +80,7 @@ root.addEventListener("submit", async (event) => {
   by.removeAttribute("aria-disabled");
 });
 
-addEventListener("resize", look);
+addEventListener("resize", resized);
 root.classList.add("trace-live");
 const picture = one<SVGSVGElement>("[data-picture]");
 picture.setAttribute("tabindex", "0");

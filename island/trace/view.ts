@@ -25,7 +25,17 @@ export function say(words: string): void {
 /** k is how many pixels of the photo one of the screen is. */
 export const k = (): number => seen.k;
 
+/** wide is how wide the drawing was when it was last drawn, in pixels of the screen. */
+let wide = 0;
+
+/** resized keeps what is in view when a tablet is turned. */
+export function resized(): void {
+  if (svg.clientWidth) seen.k *= wide / svg.clientWidth;
+  look();
+}
+
 export function look(): void {
+  wide = svg.clientWidth;
   svg.setAttribute("viewBox", `${seen.x} ${seen.y} ${svg.clientWidth * seen.k} ${svg.clientHeight * seen.k}`);
   draw();
 }

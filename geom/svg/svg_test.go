@@ -259,6 +259,9 @@ func TestWrite_TheBarIs100Millimetres(t *testing.T) {
 	}
 }
 
+// FuzzRead: run it with -fuzzminimizetime 1x. Go's own shrinking of every new
+// input, which reports nothing meanwhile, is what looks like heavy inputs; the
+// reader itself keeps above 25,000 a second.
 func FuzzRead(f *testing.F) {
 	text, err := os.ReadFile("testdata/piece.svg")
 	if err != nil {

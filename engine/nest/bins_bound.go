@@ -27,11 +27,7 @@ func (b *packing) needs() []need {
 	var list []need
 	asked := make([]int, len(b.problem.Pieces))
 	for i := range b.problem.Pieces {
-		p := &b.problem.Pieces[i]
-		asked[i] = askedOf(p.Quality)
-		for _, z := range p.Zones {
-			asked[i] = min(asked[i], askedOf(z.Quality))
-		}
+		asked[i] = b.leastAsked(i)
 		if !slices.ContainsFunc(list, func(n need) bool { return n.quality == asked[i] }) {
 			list = append(list, need{quality: asked[i]})
 		}
@@ -169,6 +165,15 @@ func (b *packing) reason() string {
 			return nameOf(b.problem, i) + ": " + why
 		}
 	}
+	for n := range b.units {
+		if u := &b.units[n]; len(u.items) > 1 && !b.laid(u) && !slices.ContainsFunc(b.sheets, func(s sheet) bool { return b.mayTake(u, s) }) {
+			p := &b.problem.Pieces[b.items[u.items[0]].piece]
+			if p.Group != "" {
+				return fmt.Sprintf("group %s: together its pieces ask for more area than any one sheet has of their quality", p.Group)
+			}
+			return fmt.Sprintf("%s and its mate: together they ask for more area than any one sheet has of their quality", nameOf(b.problem, b.items[u.items[0]].piece))
+		}
+	}
 	all := make([]int, len(b.sheets))
 	for i := range all {
 		all[i] = i
@@ -192,11 +197,7 @@ func (b *packing) reason() string {
 // fitsNowhere proves that a piece fits on no sheet, or returns "".
 func (b *packing) fitsNowhere(i int) string {
 	f, asked := &b.forms[i], 0
-	p := &b.problem.Pieces[i]
-	least := askedOf(p.Quality)
-	for _, z := range p.Zones {
-		least = min(least, askedOf(z.Quality))
-	}
+	least := b.leastAsked(i)
 	for k, n := range b.asked {
 		if n.quality == least {
 			asked = k
@@ -211,18 +212,61 @@ func (b *packing) fitsNowhere(i int) string {
 	case small:
 		return "it is larger than what any sheet has of its quality"
 	case narrow:
-		return "it is too long for every sheet in every turn allowed"
+		return "it is too long or too wide for every sheet in every turn allowed"
 	}
 	return ""
 }
 
-// mayHold is false where a piece is longer than a sheet in every turn.
+// mayTake is false where a sheet lacks the area of some quality that the copies
+// of a unit ask for.
+func (b *packing) mayTake(u *unit, s sheet) bool {
+	for k, n := range b.asked {
+		sum := 0.0
+		for _, i := range u.items {
+			if it := b.items[i]; b.leastAsked(it.piece) >= n.quality {
+				sum += b.forms[it.piece].area
+			}
+		}
+		if sum > b.have[s.container][k] {
+			return false
+		}
+	}
+	return true
+}
+
+// leastAsked is the least quality that any part of a piece will do with.
+func (b *packing) leastAsked(i int) int {
+	p := &b.problem.Pieces[i]
+	least := askedOf(p.Quality)
+	for _, z := range p.Zones {
+		least = min(least, askedOf(z.Quality))
+	}
+	return least
+}
+
+// mayHold is false where a piece is longer or wider than a sheet in every turn.
 func (b *packing) mayHold(i int, s sheet) bool {
-	box := b.problem.Containers[s.container].Outline.Bounds()
+	outline := b.problem.Containers[s.container].Outline
+	box := outline.Bounds()
 	if b.problem.Pieces[i].Free {
-		return b.forms[i].diameter <= math.Hypot(box.Width(), box.Height())
+		return b.forms[i].diameter <= math.Hypot(box.Width(), box.Height()) &&
+			narrowWay(b.problem.Pieces[i].Shape) <= narrowWay(outline)
 	}
 	return slices.ContainsFunc(b.forms[i].turns, func(t turn) bool {
 		return t.box.Width() <= box.Width() && t.box.Height() <= box.Height()
 	})
+}
+
+// narrowWay is how far apart two parallel lines have to be at least for a
+// shape to lie between them: one runs along an edge of its hull.
+func narrowWay(p geom.Polygon) float64 {
+	hull, least := geom.Hull(p.Outer), math.Inf(1)
+	for i, a := range hull {
+		b, far := hull[(i+1)%len(hull)], 0.0
+		for _, q := range hull {
+			far = max(far, math.Abs(leftward(a, b, q)))
+		}
+		least = min(least, far/a.Distance(b))
+	}
+	return least
 }

@@ -18,9 +18,9 @@ type terrain interface {
 }
 
 // floor is a hide or a sheet as the search sees it. What a piece that reaches
-// too far costs is the loss of two pieces with the circles of the one only:
+// too far costs is twice the loss of two pieces, with the circles of the one only:
 //
-//	√(α + ε²) · λ,   α = π Σ d' r,   d = r + margin − depth
+//	2 √(α + ε²) · λ,   α = π Σ d' r,   d = r + margin − depth
 //
 // where depth is how far the middle of a circle lies from the nearest hazard,
 // less than 0 on the wrong side, from a grid. Whether it reaches too far at all

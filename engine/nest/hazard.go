@@ -98,7 +98,7 @@ func (h *hazards) loss(f *form, t *turn, x, y, around, enough float64) float64 {
 	lambda := f.reach * f.reach
 	eps := lossFineness * f.diameter
 	least := eps / (2 + lossTail)
-	root := enough / lambda
+	root := enough / (2 * lambda)
 	most := (float64(root*root) - float64(eps*eps)) / math.Pi
 	sum, deep, near := 0.0, false, h.margin-around
 	px, py := t.px[:len(t.pr)], t.py[:len(t.pr)]
@@ -118,7 +118,7 @@ func (h *hazards) loss(f *form, t *turn, x, y, around, enough float64) float64 {
 	if !deep && !h.reached(t, x, y) {
 		return 0
 	}
-	return math.Sqrt(float64(math.Pi*sum)+float64(eps*eps)) * lambda
+	return 2 * math.Sqrt(float64(math.Pi*sum)+float64(eps*eps)) * lambda
 }
 
 // reached says whether a turned piece at a place comes nearer than the margin

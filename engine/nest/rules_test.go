@@ -194,3 +194,23 @@ func spiky(dice *rand.Rand, at geom.Point, least, most float64, corners int) geo
 	}
 	return p
 }
+
+func TestSolve_SaysWhyNotAllFits(t *testing.T) {
+	poor := []nest.Zone{{Shape: box(-1, -1, 22, 12), Quality: 1}}
+	for _, c := range []struct {
+		want   string
+		zones  []nest.Zone
+		pieces []nest.Piece
+	}{
+		{"piece a: it is too long or too wide", nil, []nest.Piece{{ID: "a", Shape: box(0, 0, 11, 12), Free: true}, {ID: "b", Shape: square(2)}}},
+		{"piece a: it is larger than what any sheet has of its quality", poor, []nest.Piece{{ID: "a", Shape: square(3), Quality: 2}, {ID: "b", Shape: square(2), Quality: 1}}},
+		{"group seat: together", nil, []nest.Piece{{ID: "a", Shape: box(0, 0, 18, 6), Group: "seat"}, {ID: "b", Shape: box(0, 0, 16, 6), Group: "seat"}, {ID: "c", Shape: square(2)}}},
+		{"piece a and its mate: together", nil, []nest.Piece{{ID: "a", Shape: box(0, 0, 18, 6), Pair: "b"}, {ID: "b", Shape: box(0, 0, 16, 6), Pair: "a"}, {ID: "c", Shape: square(2)}}},
+	} {
+		p := nest.Problem{Kind: nest.Bins, Containers: []nest.Container{{ID: "sheet", Outline: box(0, 0, 20, 10), Zones: c.zones, Count: 3}}, Pieces: c.pieces}
+		r := solve(t, p, nest.Options{Seed: 1, Steps: 300})
+		if r.Status != nest.Incomplete || !strings.Contains(r.Reason, c.want) || len(r.Placements) != 1 {
+			t.Errorf("%d laid, status %d, %q; want the small piece and %q", len(r.Placements), r.Status, r.Reason, c.want)
+		}
+	}
+}

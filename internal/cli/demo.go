@@ -51,7 +51,7 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	if err := shop.work(ctx); err != nil {
+	if err := shop.work(ctx, s.log()); err != nil {
 		return err
 	}
 	owner := account.Person{ID: "demo", Code: "LD", Name: "Lead designer-builder", Role: account.Owner}

@@ -42,7 +42,7 @@ func (c *serveCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	if err := shop.work(ctx); err != nil {
+	if err := shop.work(ctx, s.log()); err != nil {
 		return err
 	}
 	o := serving{addr: c.Addr, gate: entry, open: !c.NoOpen, places: append(places(shop.desk()), entry.Place())}

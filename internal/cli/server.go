@@ -31,6 +31,11 @@ type serving struct {
 	port   string      // the port of addr
 }
 
+// log says what goes wrong while a shop is served.
+func (s streams) log() *slog.Logger {
+	return slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
+}
+
 // desk is what the shop's places work at.
 func (s *shop) desk() desk.Desk {
 	d := desk.Desk{Shop: s.Shop, Vault: s.vault}
@@ -46,11 +51,10 @@ func serve(ctx context.Context, s streams, shop *shop, o serving) error {
 	stop := shop.Watch(func(e live.Event) { hub.Publish(e.Build, web.Event{Seq: e.Seq}) })
 	defer stop()
 	if shop.jobs != nil {
-		defer shop.jobs.Watch(func(build, _ string) { hub.Stir(build, "trim") })()
+		defer shop.jobs.Watch(func(build, _ string) { hub.Stir(build, "jobs", "trim") })()
 	}
 	go shop.Follow(ctx, 500*time.Millisecond)
-	log := slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
-	server := web.New(web.Config{Places: o.places, Builds: titles{shop.Shop, o.home}, Gate: o.gate, Hub: hub, Log: log, TLS: o.tls != nil})
+	server := web.New(web.Config{Places: o.places, Builds: titles{shop.Shop, o.home}, Gate: o.gate, Hub: hub, Log: s.log(), TLS: o.tls != nil})
 	main, err := listen(o.addr, "--addr")
 	if err != nil {
 		return err

@@ -2,13 +2,14 @@ package cli
 
 import (
 	"context"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"time"
 
 	"fettle/fault"
 	"fettle/internal/job"
-	"fettle/internal/job/river"
+	queue "fettle/internal/job/sqlite"
 	"fettle/internal/journal/sqlite"
 	"fettle/internal/live"
 	"fettle/internal/vault"
@@ -33,7 +34,7 @@ type shop struct {
 	*live.Shop
 	store *sqlite.Store
 	vault vault.Vault
-	jobs  *river.Queue // nil until work is begun
+	jobs  *queue.Queue // nil until work is begun
 	dir   string
 }
 
@@ -49,17 +50,39 @@ func (s *shop) Close() error {
 	return err
 }
 
-// work begins to do long work, which lies in a file of its own beside the
-// store: it can all be worked out again, so no backup needs it.
-func (s *shop) work(ctx context.Context) error {
+// work begins to do long work, one piece at a time on this machine.
+func (s *shop) work(ctx context.Context, log *slog.Logger) error {
 	var err error
-	s.jobs, err = river.Open(ctx, filepath.Join(s.dir, "work.db"), kinds(), time.Now)
+	s.jobs, err = queue.Open(ctx, s.store.Write(), s.store.Read(), queue.Config{
+		Kinds: kinds(), Log: log, Kept: s.needed,
+		Alone: func(ctx context.Context) (func(), bool, error) { return s.store.Claim(ctx, "work") },
+	})
 	return err
 }
 
 // kinds lists the long work that the shop does.
 func kinds() []job.Kind {
-	return []job.Kind{{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay}}
+	return []job.Kind{{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell}}
+}
+
+// needed names the builds there are and the work that their facts come from.
+func (s *shop) needed(ctx context.Context) (queue.Kept, error) {
+	all, err := s.Builds(ctx)
+	if err != nil {
+		return queue.Kept{}, err
+	}
+	var k queue.Kept
+	for _, b := range all {
+		v, err := s.View(ctx, b.ID)
+		if err != nil {
+			return k, err
+		}
+		k.Builds = append(k.Builds, b.ID)
+		for _, l := range v.Build.Layouts {
+			k.Keys = append(k.Keys, l.Job)
+		}
+	}
+	return k, nil
 }
 
 // open opens the data folder; fresh says whether a new one may be made.

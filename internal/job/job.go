@@ -8,8 +8,11 @@
 // and a function, and inputs and results are bytes.
 //
 // To add a kind: write a Work that is a pure function of its input (seed and
-// budget belong in it), bump Version when it would answer differently, and put
-// the Kind in the list that internal/cli opens the queue with.
+// budget belong in it), write a Tell that reads how far it is out of what it
+// reports, bump Version when it would answer differently, and put the Kind in
+// the list that internal/cli opens the queue with. A page asks by Queue.Ask and
+// shows what comes by ui/job; a fact that is taken from a result names its Key,
+// and the result is then kept as long as the fact.
 package job
 
 import (
@@ -25,15 +28,28 @@ type Kind struct {
 	Name    string // such as layout
 	Version int    // of what does the work
 	Work    Work
+	Tell    Tell // nil: nothing can be told
 }
 
 // Work works an input out. from is the best that an earlier run of the same
 // work reported before it was cut off, nil where there was none: work that
-// cannot begin from there begins anew. report says what is best so far and may
-// be called as often as it likes. The result stands for good. When ctx ends the
-// work returns within a second, with the best it has if there is one: that is
-// no error.
+// cannot begin from there begins anew. report says what is best so far, may be
+// called as often as it likes, also by several at once, and takes the bytes
+// over. The result stands for good. When ctx ends the work returns within a
+// second, with the best it has if there is one: that is no error. A panic fails
+// the work, but for those of goroutines that it starts itself.
 type Work func(ctx context.Context, input, from []byte, report func(best []byte)) ([]byte, error)
+
+// Tell reads out of what work reported how many steps of its budget are done
+// (of is 0 where it is not known) and a figure of the best so far, such as: 31
+// laid, 4 without a place.
+type Tell func(best []byte) (done, of int, figure string)
+
+// Progress is what Tell told.
+type Progress struct {
+	Done, Of int
+	Figure   string
+}
 
 // State is how far a piece of work is.
 type State string
@@ -55,41 +71,48 @@ type Request struct {
 	Kind  string
 	Build string // the build it is for
 	By    string // who asks
-	What  string // in words, such as: hides of tan leather
+	What  string // in words, such as: layout of tan leather
+	Page  string // the page that shows it, which takes the key as the last part of its path
 	Input []byte
 }
 
 // Job is a piece of work as it stands.
 type Job struct {
-	Key     string
-	Kind    string
-	Version int
-	Build   string
-	By      string
-	What    string
-	Input   []byte
-	State   State
-	Best    []byte // the best reported so far, or the result
-	Fault   string // why it failed, for a person
-	Asked   time.Time
-	Begun   time.Time
-	Ended   time.Time
-	Ahead   int // how many wait before it
+	Key      string
+	Kind     string
+	Version  int
+	Build    string
+	By       string
+	What     string
+	Page     string // with the key; empty where no page shows it
+	Input    []byte
+	State    State
+	Best     []byte // the best reported so far, or the result
+	Progress Progress
+	Fault    string    // why it failed, for a person
+	Asked    time.Time // last
+	Begun    time.Time // the last run
+	Ended    time.Time
+	Ahead    int // how many are worked out before it
 }
 
 // Queue takes work and tells how far it is. Errors are faults: NotFound for an
-// unknown key, Invalid for an unknown kind.
+// unknown key, Invalid for an unknown kind, Conflict where too much waits.
 type Queue interface {
 	// Ask returns the work of that input, which it begins unless it is there.
 	// Work that was stopped or has failed begins again, from its best.
 	Ask(ctx context.Context, r Request) (Job, error)
+	// Again asks once more for what was stopped or has failed, by its key. The
+	// key is another one where a newer version does such work by now.
+	Again(ctx context.Context, key, by string) (Job, error)
 	Get(ctx context.Context, key string) (Job, error)
-	// List returns the work of a build, or of all for none, the newest first.
+	// List returns the work of a build, or of all for none, what is open first,
+	// then the newest. It leaves inputs and bests out.
 	List(ctx context.Context, build string) ([]Job, error)
 	// Stop ends work within a second and keeps the best so far.
 	Stop(ctx context.Context, key string) error
-	// Watch calls f for every change of any work, from many goroutines, until
-	// the returned function is called.
+	// Watch calls f for every change of any work, also by other processes, until
+	// the returned function is called. f must neither wait nor call the queue.
 	Watch(f func(build, key string)) (stop func())
 }
 

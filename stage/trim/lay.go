@@ -65,6 +65,16 @@ func Read(data []byte) (Laid, error) {
 	return l, fault.Wrap(fault.Internal, err, "read a layout")
 }
 
+// Tell says how far a layout is that Lay reported or returned: steps done, the
+// budget, and what is laid.
+func Tell(best []byte) (done, of int, figure string) {
+	l, err := Read(best)
+	if err != nil {
+		return 0, 0, ""
+	}
+	return l.Steps, l.Budget, fmt.Sprintf("%d laid, %d without a place", len(l.Placed), l.Missing)
+}
+
 // LayKind and LayVersion name the work Lay to a queue of jobs. The version goes
 // up when the same order would be laid otherwise.
 const (

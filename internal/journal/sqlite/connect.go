@@ -16,10 +16,11 @@ import (
 // The parameters of the two pools. The driver ignores unknown keys without a
 // word; testPragmas reads back what matters.
 const (
-	common  = "_pragma=busy_timeout(5000)&_pragma=foreign_keys(1)&_pragma=synchronous(FULL)&_error_rc=1&_dqs=0"
-	writing = "_pragma=journal_mode(WAL)&_txlock=immediate&" + common
-	reading = "mode=rw&_pragma=query_only(1)&" + common
-	looking = "mode=rw&_pragma=busy_timeout(5000)&_error_rc=1" // changes nothing in a file that may not be ours
+	common   = "_pragma=busy_timeout(5000)&_pragma=foreign_keys(1)&_pragma=synchronous(FULL)&_error_rc=1&_dqs=0"
+	writing  = "_pragma=journal_mode(WAL)&_txlock=immediate&" + common
+	reading  = "mode=rw&_pragma=query_only(1)&" + common
+	looking  = "mode=rw&_pragma=busy_timeout(5000)&_error_rc=1" // changes nothing in a file that may not be ours
+	claiming = "_error_rc=1"
 )
 
 func pool(path, params string, size int) (*sql.DB, error) {

@@ -95,6 +95,11 @@ func (q *Queue) Stop(ctx context.Context, key string) error {
 	if _, err := q.Get(ctx, key); err != nil {
 		return err
 	}
+	return q.halt(ctx, key)
+}
+
+// halt stops work that is open.
+func (q *Queue) halt(ctx context.Context, key string) error {
 	_, err := q.exec(ctx, "stop work", `UPDATE work SET state = 'stopped', ended = $2, `+changes+` WHERE key = $1 AND state IN ('waiting', 'working')`,
 		key, q.c.Now().UnixMilli())
 	return err

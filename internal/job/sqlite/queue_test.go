@@ -19,17 +19,19 @@ import (
 const most = 40
 
 // counting reports 1, 2, … and goes on from what it is given.
-func counting(ctx context.Context, input, from []byte, report func([]byte)) ([]byte, error) {
-	n := 0
-	fmt.Sscan(string(from), &n)
-	for ; n < most; n++ {
-		if ctx.Err() != nil {
-			return fmt.Append(nil, n), nil
+func counting(to int) job.Work {
+	return func(ctx context.Context, input, from []byte, report func([]byte)) ([]byte, error) {
+		n := 0
+		fmt.Sscan(string(from), &n)
+		for ; n < to; n++ {
+			if ctx.Err() != nil {
+				return fmt.Append(nil, n), nil
+			}
+			report(fmt.Append(nil, n+1))
+			time.Sleep(25 * time.Millisecond)
 		}
-		report(fmt.Append(nil, n+1))
-		time.Sleep(25 * time.Millisecond)
+		return fmt.Append(nil, to, " ", string(input)), nil
 	}
-	return fmt.Append(nil, most, " ", string(input)), nil
 }
 
 func tell(best []byte) (done, of int, figure string) {
@@ -42,7 +44,8 @@ func tell(best []byte) (done, of int, figure string) {
 
 func kinds() []job.Kind {
 	return []job.Kind{
-		{Name: "count", Version: 1, Work: counting, Tell: tell},
+		{Name: "count", Version: 1, Work: counting(most), Tell: tell},
+		{Name: "long", Version: 1, Work: counting(3 * most), Tell: tell},
 		{Name: "echo", Version: 1, Work: func(_ context.Context, in, _ []byte, _ func([]byte)) ([]byte, error) { return in, nil }, Tell: tell},
 		{Name: "panic", Version: 1, Work: func(context.Context, []byte, []byte, func([]byte)) ([]byte, error) { panic("a wheel came off") }},
 		{Name: "fail", Version: 1, Work: func(context.Context, []byte, []byte, func([]byte)) ([]byte, error) {
@@ -264,7 +267,7 @@ func TestQueue_AnotherVersion(t *testing.T) {
 	first := ask(t, q, "deaf", "")
 	waits := ask(t, q, "echo", "x")
 	q.Close()
-	q = shop(t, path, func(_ *journal.Store, c *Config) { c.Kinds[1].Version = 2 })
+	q = shop(t, path, func(_ *journal.Store, c *Config) { c.Kinds[2].Version = 2 })
 	if err := q.Stop(t.Context(), first.Key); err != nil {
 		t.Fatal(err)
 	}

@@ -42,7 +42,7 @@ func (q *Queue) sweep(ctx context.Context) error {
 		return err
 	}
 	for _, key := range list {
-		if err := q.Stop(ctx, key); err != nil {
+		if err := q.halt(ctx, key); err != nil {
 			return err
 		}
 		if _, err := q.exec(ctx, "tidy work away", `DELETE FROM work WHERE key = $1 AND state NOT IN ('waiting', 'working')`, key); err != nil {

@@ -6,6 +6,7 @@ import (
 	"fettle/internal/place/away"
 	"fettle/internal/place/builds"
 	"fettle/internal/place/clocking"
+	"fettle/internal/place/jobs"
 	"fettle/internal/place/journal"
 	"fettle/internal/place/knockon"
 	"fettle/internal/place/look"
@@ -40,6 +41,7 @@ func places(d desk.Desk) []web.Place {
 		today.Place(d),
 		clocking.Place(d),
 		people.Place(d),
+		jobs.Place(d),
 		journal.Place(d),
 		builds.Place(d),
 		knockon.Place(d),

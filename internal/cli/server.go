@@ -51,7 +51,7 @@ func serve(ctx context.Context, s streams, shop *shop, o serving) error {
 	stop := shop.Watch(func(e live.Event) { hub.Publish(e.Build, web.Event{Seq: e.Seq}) })
 	defer stop()
 	if shop.jobs != nil {
-		defer shop.jobs.Watch(func(build, _ string) { hub.Stir(build, "jobs", "trim") })()
+		defer shop.jobs.Watch(func(string, string) { hub.Stir("", "jobs") })() // a queue is one for all builds
 	}
 	go shop.Follow(ctx, 500*time.Millisecond)
 	server := web.New(web.Config{Places: o.places, Builds: titles{shop.Shop, o.home}, Gate: o.gate, Hub: hub, Log: s.log(), TLS: o.tls != nil})

@@ -12,27 +12,30 @@ import (
 	"fettle/stage/trim"
 )
 
+// Queue is a queue of long work of some kinds, in a file of its own.
+func Queue(t testing.TB, kinds ...job.Kind) job.Queue {
+	store, err := sqlite.Open(context.Background(), filepath.Join(t.TempDir(), "work.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := queue.Open(context.Background(), store.Write(), store.Read(), queue.Config{Kinds: kinds})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		q.Close()
+		store.Close()
+	})
+	return q
+}
+
 // lazy is a queue that opens its file when it is first asked: most tests of
 // places want no long work.
-type lazy struct{ open func() *queue.Queue }
+type lazy struct{ open func() job.Queue }
 
 func newLazy(t testing.TB) lazy {
-	dir := t.TempDir()
-	return lazy{sync.OnceValue(func() *queue.Queue {
-		store, err := sqlite.Open(context.Background(), filepath.Join(dir, "work.db"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		kinds := []job.Kind{{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell}}
-		q, err := queue.Open(context.Background(), store.Write(), store.Read(), queue.Config{Kinds: kinds})
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Cleanup(func() {
-			q.Close()
-			store.Close()
-		})
-		return q
+	return lazy{sync.OnceValue(func() job.Queue {
+		return Queue(t, job.Kind{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell})
 	})}
 }
 

@@ -61,21 +61,31 @@ func (h *Hub) Publish(build string, ev Event) {
 	}
 }
 
-// Stir tells all tablets that look at the build that places of it show
-// something new which no journal entry brought, such as work in the background.
+// Stir tells all tablets that look at the build, or at any where it is empty,
+// that places show something new which no journal entry brought, such as work
+// in the background. Only parts of a page that name such a place follow.
 func (h *Hub) Stir(build string, places ...string) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	for l := range h.channel(build).listeners { // order does not show
-		for _, p := range places {
-			if !slices.Contains(l.stirs, p) {
-				l.stirs = append(l.stirs, p)
-			}
+	for name, c := range h.builds { // order does not show
+		if build != "" && name != build {
+			continue
 		}
-		select {
-		case l.wake <- struct{}{}:
-		default:
+		for l := range c.listeners {
+			l.stir(places)
 		}
+	}
+}
+
+func (l *listener) stir(places []string) {
+	for _, p := range places {
+		if !slices.Contains(l.stirs, p) {
+			l.stirs = append(l.stirs, p)
+		}
+	}
+	select {
+	case l.wake <- struct{}{}:
+	default:
 	}
 }
 

@@ -16,7 +16,8 @@ const (
 )
 
 // live streams what changes on a build after the journal number the tablet has
-// seen, as server-sent events named "moved" whose ID is the journal number.
+// seen, as server-sent events named "moved" whose ID is the journal number, and
+// what is stirred without one as events named "stirred".
 func (s *Server) live(r *Request) error {
 	if _, err := s.cfg.Builds.Title(r.Context(), r.Build()); err != nil {
 		return err
@@ -47,7 +48,7 @@ func (s *Server) stream(r *Request, l *listener, seen int64) {
 		}
 		if places := s.hub.stirred(l); len(places) > 0 {
 			body, _ := json.Marshal(Event{Seq: seen, Places: places}) // numbers and texts only: cannot fail
-			text += fmt.Sprintf("event: moved\ndata: %s\n\n", body)
+			text += fmt.Sprintf("event: stirred\ndata: %s\n\n", body)
 		}
 		if send(r.w, text) != nil {
 			return

@@ -124,10 +124,12 @@ func TestLive_Stirred(t *testing.T) {
 	s.Hub().Publish("pedlar", web.Event{Seq: 7})
 	lines := listen(t, srv.URL+"/b/pedlar/live?after=6", "")
 	until(t, lines, "id: 7")
-	s.Hub().Stir("pedlar", "trim")
-	for {
-		if line := until(t, lines, "data: "); strings.Contains(line, `"places":["trim"]`) && strings.Contains(line, `"seq":7`) {
-			return
+	for _, build := range []string{"pedlar", ""} { // the one build, or all
+		s.Hub().Stir("other", "wall")
+		s.Hub().Stir(build, "jobs")
+		until(t, lines, "event: stirred")
+		if line := until(t, lines, "data: "); !strings.Contains(line, `"places":["jobs"]`) || !strings.Contains(line, `"seq":7`) {
+			t.Errorf("stirred %q: %s", build, line)
 		}
 	}
 }

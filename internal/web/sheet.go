@@ -70,6 +70,7 @@ func (r *Request) dress(sh Sheet, t Title) sheet.Data {
 		d.People = "/people"
 	}
 	if sh.Build != "" {
+		d.Work = r.work(sh.Build)
 		d.Revision = strconv.FormatInt(sh.Revision, 10)
 		d.Live = "/b/" + sh.Build + "/live?after=" + d.Revision
 	}
@@ -84,6 +85,16 @@ func (r *Request) dress(sh Sheet, t Title) sheet.Data {
 	}
 	d.Place = or(d.Place, sh.Place)
 	return d
+}
+
+// work is the address of the page of long work, where there is one.
+func (r *Request) work(build string) string {
+	for _, p := range r.s.cfg.Places {
+		if p.Key == "jobs" {
+			return inBuild(p.Path, build)
+		}
+	}
+	return ""
 }
 
 // plates are those that need no build, and all when there is one.

@@ -1,6 +1,8 @@
-// Another tablet kept something: fetch this page anew and morph the parts that
-// carry data-live. A part may name the places it depends on, as in
-// data-live="metal wall"; without names it follows every change.
+// Another tablet kept something, or work in the background went on: fetch this
+// page anew and morph the parts that carry data-live. A part may name the
+// places it depends on, as in data-live="metal jobs"; without names it follows
+// every change that is kept. Only what names a place follows what stirs there
+// without being kept.
 import htmx from "./htmx";
 
 interface Moved {
@@ -10,20 +12,32 @@ interface Moved {
 
 const settleMs = 60;
 const listenMs = 5000;
-let places = new Set<string>();
+let moved = new Set<string>();
+let stirred = new Set<string>();
 let all = false;
 let timer = 0;
+let busy = false;
 
 export function live(): void {
   document.addEventListener("moved", (event) => {
-    const moved = JSON.parse((event as CustomEvent<{ data: string }>).detail.data) as Moved;
-    if (!moved.places?.length) all = true;
-    for (const p of moved.places ?? []) places.add(p);
-    clearTimeout(timer);
-    timer = setTimeout(refresh, settleMs);
+    const places = placesOf(event);
+    if (!places.length) all = true;
+    for (const p of places) moved.add(p);
+    soon();
+  });
+  document.addEventListener("stirred", (event) => {
+    for (const p of placesOf(event)) stirred.add(p);
+    soon();
   });
   setInterval(listen, listenMs);
   addEventListener("online", listen);
+}
+
+const placesOf = (event: Event): string[] => (JSON.parse((event as CustomEvent<{ data: string }>).detail.data) as Moved).places ?? [];
+
+function soon(): void {
+  clearTimeout(timer);
+  timer = setTimeout(refresh, settleMs);
 }
 
 /** listen tries the stream again when its first connection failed; later breaks the extension mends itself. */
@@ -32,21 +46,35 @@ function listen(): void {
   if (stream && !stream._htmx?.sse && !document.hidden) htmx.trigger(stream, "fettle:listen");
 }
 
+/** refresh is asked again later while a page is under way, so that a slow server is asked once at a time. */
 async function refresh(): Promise<void> {
-  const wanted = places;
+  if (busy) return soon();
+  const names = new Set([...moved, ...stirred]);
+  const kept = all || moved.size > 0;
   const every = all;
-  places = new Set();
+  moved = new Set();
+  stirred = new Set();
   all = false;
+  const follows = (part: HTMLElement): boolean => {
+    const own = part.dataset.live?.split(" ").filter(Boolean) ?? [];
+    return every || (own.length ? own.some((n) => names.has(n)) : kept);
+  };
+  const parts = [...document.querySelectorAll<HTMLElement>("[data-live][id]")].filter(follows);
+  busy = true;
+  if (parts.length) await fetchAnew(parts);
+  busy = false;
+  document.dispatchEvent(new CustomEvent("fettle:fresh", { detail: { places: [...names] } }));
+}
+
+async function fetchAnew(parts: HTMLElement[]): Promise<void> {
   const answer = await fetch(location.href, { headers: { Accept: "text/html", "Fettle-Refresh": "yes" } }).catch(() => null);
   if (!answer?.ok || answer.redirected) return;
-  const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
-  for (const part of document.querySelectorAll<HTMLElement>("[data-live][id]")) {
-    const names = part.dataset.live?.split(" ").filter(Boolean) ?? [];
-    if (!every && names.length && !names.some((n) => wanted.has(n))) continue;
+  const text = await answer.text().catch(() => "");
+  const fresh = new DOMParser().parseFromString(text, "text/html");
+  for (const part of parts) {
     const next = fresh.getElementById(part.id);
-    if (next && !inUse(part)) htmx.swap({ text: next.outerHTML, sourceElement: part, target: part, swap: "outerMorph" });
+    if (next && part.isConnected && !inUse(part)) htmx.swap({ text: next.outerHTML, sourceElement: part, target: part, swap: "outerMorph" });
   }
-  document.dispatchEvent(new CustomEvent("fettle:fresh", { detail: { places: [...wanted] } }));
 }
 
 /** inUse tells whether a person types in the part or reads a card in it. */

@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/job"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
@@ -18,7 +19,6 @@ func (p place) askRoutes() []web.Route {
 	return []web.Route{
 		{Pattern: "POST " + at + "/ask", Who: web.Crew, Handle: p.ask},
 		{Pattern: "GET " + at + "/work/{key}", Who: web.Guest, Handle: p.work},
-		{Pattern: "POST " + at + "/work/{key}/stop", Who: web.Crew, Handle: p.stop},
 		{Pattern: "POST " + at + "/work/{key}/keep", Who: web.Crew, Handle: p.keepWork},
 	}
 }
@@ -73,7 +73,7 @@ func (p place) ask(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.LayKind, Build: r.Build(), By: r.Person().Code, What: "layout of " + asked.Material, Input: order})
+	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.LayKind, Build: r.Build(), By: r.Person().Code, What: "layout of " + asked.Material, Page: s.layPath(asked.Material) + "/work", Input: order})
 	if err != nil {
 		return err
 	}
@@ -94,6 +94,7 @@ func (s sheet) workPath(material, key string) string { return s.layPath(material
 type workPage struct {
 	sheet
 	Job      job.Job
+	Bar      progress.Params
 	Material string
 	Laid     stage.Laid
 	Verdict  stage.Verdict // on the hides as they are now
@@ -116,6 +117,8 @@ func (p place) workPage(r *web.Request) (workPage, error) {
 	if page.Job.Build != r.Build() || page.Job.Kind != stage.LayKind {
 		return page, fault.New(fault.NotFound, "this layout belongs to another build")
 	}
+	page.Bar = desk.Work(r, page.Job)
+	page.Bar.ID = "" // the page around it follows
 	if page.Job.Best == nil {
 		return page, nil
 	}
@@ -194,44 +197,15 @@ func (page workPage) told() string {
 	return text + "."
 }
 
-func (page workPage) bar() progress.Params {
-	p := progress.Params{What: "Laying " + page.Material, Done: page.Laid.Steps, Of: page.Laid.Budget}
-	if page.Job.Best != nil {
-		p.Best = fmt.Sprintf("%d laid, %d without a place", len(page.Laid.Placed), page.Laid.Missing)
-	}
-	if page.Crew {
-		p.Stop = page.workPath(page.Material, page.Job.Key) + "/stop"
-	}
-	return p
-}
-
 func (p place) work(r *web.Request) error {
 	page, err := p.workPage(r)
 	if err != nil {
 		return err
 	}
-	switch {
-	case r.As() == "json":
+	if r.As() == "json" {
 		return r.JSON(map[string]any{"state": page.Job.State, "laid": page.Laid, "verdict": page.Verdict})
-	case r.Partial():
-		return r.Fragment(workState(page))
 	}
 	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: "a layout of " + page.Material}, showWork(page))
-}
-
-func (p place) stop(r *web.Request) error {
-	jobs, err := p.jobs()
-	if err != nil {
-		return err
-	}
-	if err := jobs.Stop(r.Context(), r.Path("key")); err != nil {
-		return err
-	}
-	s, err := p.load(r)
-	if err != nil {
-		return err
-	}
-	return r.SeeOther(s.workPath(r.Path("material"), r.Path("key")))
 }
 
 // keepWork lays the layout on the slip. What the exact checker refuses on the

@@ -79,8 +79,10 @@ func TestAsk_StoppedOrRefused(t *testing.T) {
 	s := trimShop(t)
 	got := s.Post("trim/lay/tan%20leather/ask", "steps", "200000")
 	path := strings.TrimPrefix(got.See, "/b/pedlar/")
-	holds(t, s.Get(path), 200, "Stop here", `hx-trigger="every 1s"`)
-	s.Post(path + "/stop")
+	holds(t, s.Get(path), 200, "Stop here", `data-live="jobs"`, "/b/pedlar/jobs/"+path[strings.LastIndex(path, "/")+1:]+"/stop")
+	if err := s.Desk.Jobs.Stop(t.Context(), path[strings.LastIndex(path, "/")+1:]); err != nil {
+		t.Fatal(err)
+	}
 	begun := time.Now()
 	for strings.Contains(s.Get(path).Body, "Stop here") {
 		if time.Since(begun) > 20*time.Second {

@@ -27,6 +27,7 @@ type Data struct {
 	Style    string // address of the style
 	Scripts  []string
 	SignedIn bool
+	Work     string // address of the page of long work; empty where there is none
 	People   string // address of the page of people; empty for who may not see it
 	Undo     *undo.Bar
 }

@@ -8,11 +8,10 @@ import (
 )
 
 // How many places are tried when a piece looks for a new one, and how many of
-// them are looked at closely. [Gardeyn2025] tries 25 and 50; with fewer, the
-// same budget goes further (docs/engine/nest.md).
+// them are looked at closely [Gardeyn2025].
 const (
-	samplesNear = 10 // about where it lies
-	samplesAll  = 20 // anywhere
+	samplesNear = 25 // about where it lies
+	samplesAll  = 50 // anywhere
 	samplesKept = 3
 )
 

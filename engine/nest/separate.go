@@ -11,11 +11,12 @@ type patience struct {
 	strikes int // in a row
 }
 
-// The patience of [Gardeyn2025], and what long strides are given: they fail
-// for good reason sooner or later.
+// How long each phase tries. Long strides fail for good reason sooner or later.
+// [Gardeyn2025] explores with 200 rounds and 3 strikes: within a minute other
+// layouts are worth more than a longer look at one (docs/engine/nest.md).
 var (
 	striding    = patience{100, 2}
-	exploring   = patience{200, 3}
+	exploring   = patience{60, 2}
 	compressing = patience{100, 5}
 )
 

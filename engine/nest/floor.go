@@ -119,17 +119,6 @@ func (f *floor) plain(c *Container) bool {
 	return plain
 }
 
-// demandOf tells zones that a quality may lie on from those it may not.
-func demandOf(c *Container, quality int) string {
-	key := make([]byte, len(c.Zones))
-	for i, z := range c.Zones {
-		if key[i] = '-'; mayLie(quality, z.Quality) {
-			key[i] = '+'
-		}
-	}
-	return string(key)
-}
-
 // bounds is where the boxes of pieces may lie at all.
 func (f *floor) bounds() geom.Box {
 	b, in := f.outline, f.margin-f.gap/2

@@ -35,7 +35,9 @@ type Kind struct {
 // work reported before it was cut off, nil where there was none: work that
 // cannot begin from there begins anew. report says what is best so far, may be
 // called as often as it likes, also by several at once, and takes the bytes
-// over. The result stands for good. When ctx ends the work returns within a
+// over: they stand in place of what was reported before, by an earlier run too,
+// so that work that begins anew keeps silent until it is as far. The result
+// stands for good. When ctx ends the work returns within a
 // second, with the best it has if there is one: that is no error. A panic fails
 // the work, but for those of goroutines that it starts itself.
 type Work func(ctx context.Context, input, from []byte, report func(best []byte)) ([]byte, error)
@@ -111,8 +113,9 @@ type Queue interface {
 	List(ctx context.Context, build string) ([]Job, error)
 	// Stop ends work within a second and keeps the best so far.
 	Stop(ctx context.Context, key string) error
-	// Watch calls f for every change of any work, also by other processes, until
-	// the returned function is called. f must neither wait nor call the queue.
+	// Watch calls f for every change of any work, also by other processes, and
+	// now and then for what is under way, until the returned function is called.
+	// f must neither wait nor call the queue.
 	Watch(f func(build, key string)) (stop func())
 }
 

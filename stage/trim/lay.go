@@ -84,9 +84,10 @@ const (
 
 // Lay is the work of a job: it reads an Order, searches, reports the best
 // layout so far as JSON of a Laid, and returns the last one. It begins anew
-// whatever an earlier run found: the same order gives the same layout. Nothing
-// is returned that the exact checker has not passed.
-func Lay(ctx context.Context, input, _ []byte, report func([]byte)) ([]byte, error) {
+// whatever an earlier run found, since the same order gives the same layout;
+// until it is as far, what that run reported last stays the best. Nothing is
+// returned that the exact checker has not passed.
+func Lay(ctx context.Context, input, from []byte, report func([]byte)) ([]byte, error) {
 	var o Order
 	if err := json.Unmarshal(input, &o); err != nil {
 		return nil, fault.Wrap(fault.Invalid, err, "read the order of a layout")
@@ -99,17 +100,28 @@ func Lay(ctx context.Context, input, _ []byte, report func([]byte)) ([]byte, err
 	if err != nil {
 		return nil, err
 	}
+	var earlier Laid // zero where nothing was reported
+	if len(from) > 0 {
+		if earlier, err = Read(from); err != nil {
+			return nil, err
+		}
+	}
 	tell := func(l Laid) []byte {
 		data, _ := json.Marshal(l) // numbers, words and lists of them: it cannot fail
 		return data
 	}
 	result, err := nest.Solve(ctx, file.Problem, nest.Options{Seed: o.Seed, Steps: o.Steps, Progress: func(p nest.Progress) {
-		report(tell(s.laid(o, p.Placements, p.Steps)))
+		if p.Steps > earlier.Steps {
+			report(tell(s.laid(o, p.Placements, p.Steps)))
+		}
 	}})
 	if err != nil {
 		return nil, unkept(err, file.Problem)
 	}
 	l := s.laid(o, result.Placements, result.Stats.Steps)
+	if ctx.Err() != nil && l.Steps < earlier.Steps {
+		return from, nil
+	}
 	l.Done, l.Status = true, statusWords[result.Status]
 	check, err := nest.CheckPart(file.Problem, result.Placements)
 	if err != nil {

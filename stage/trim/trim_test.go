@@ -1,6 +1,7 @@
 package trim_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -218,6 +219,40 @@ func TestLay_SameOrderSameLayout(t *testing.T) {
 	l, err := trim.Read(first)
 	if err != nil || !l.Done || !l.Verified || l.Missing != 0 || len(l.Placed) != 50 || !set.Judge(l.Placed).Whole() {
 		t.Errorf("laid %d, missing %d, verified %v, %v", len(l.Placed), l.Missing, l.Verified, err)
+	}
+}
+
+// TestLay_KeepsWhatAnEarlierRunFound: begun again after a power cut it says
+// nothing that is behind what was shown, and ends as it would have.
+func TestLay_KeepsWhatAnEarlierRunFound(t *testing.T) {
+	b := morning(t, october)
+	set, err := trim.SetOf(&b, trim.Asked{Material: tan})
+	if err != nil {
+		t.Fatal(err)
+	}
+	order, err := set.Order(7, 300)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var reports [][]byte
+	whole, err := trim.Lay(t.Context(), order, nil, func(data []byte) { reports = append(reports, data) })
+	if err != nil || len(reports) < 3 {
+		t.Fatalf("%d reports, %v", len(reports), err)
+	}
+	shown := reports[len(reports)/2]
+	least, _, figure := trim.Tell(shown)
+	again, err := trim.Lay(t.Context(), order, shown, func(data []byte) {
+		if steps, _, _ := trim.Tell(data); steps <= least {
+			t.Errorf("told of %d steps, %d were shown", steps, least)
+		}
+	})
+	if err != nil || string(again) != string(whole) {
+		t.Errorf("it ended otherwise than without the power cut: %v", err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if out, err := trim.Lay(ctx, order, shown, func([]byte) { t.Error("told of something") }); err != nil || string(out) != string(shown) {
+		t.Errorf("stopped at once it forgets %q: %v", figure, err)
 	}
 }
 

@@ -23,6 +23,12 @@ type server struct {
 // listens.
 func start(t *testing.T, fettle, data string) *server {
 	t.Helper()
+	return startOn(t, fettle, data, day)
+}
+
+// startOn is start with another replay day.
+func startOn(t *testing.T, fettle, data, day string) *server {
+	t.Helper()
 	s := &server{cmd: exec.Command(fettle, "demo", "--no-open", "--addr", "127.0.0.1:0", "--data", data, "--until", day), done: make(chan struct{})}
 	pipe, err := s.cmd.StderrPipe()
 	if err != nil {

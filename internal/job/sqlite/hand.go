@@ -106,7 +106,7 @@ func (q *Queue) do(j job.Job, number int64) {
 	ctx, cancel := context.WithCancel(q.ends)
 	defer cancel()
 	q.mu.Lock()
-	q.running[j.Key] = run{number, cancel}
+	q.running[j.Key] = run{number, j.Build, cancel}
 	q.mu.Unlock()
 	defer func() {
 		q.mu.Lock()

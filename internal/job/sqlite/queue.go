@@ -24,6 +24,10 @@ import (
 // lookEvery is how soon a process learns what another one did.
 const lookEvery = 500 * time.Millisecond
 
+// pulseEvery is how often those who watch are told of work that found nothing
+// better meanwhile.
+const pulseEvery = 2 * time.Second
+
 // patience bounds every write of the hands.
 const patience = 30 * time.Second
 
@@ -70,6 +74,7 @@ type Queue struct {
 // run is a beginning of a piece of work.
 type run struct {
 	number int64
+	build  string
 	cancel context.CancelFunc
 }
 

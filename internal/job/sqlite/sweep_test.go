@@ -104,3 +104,23 @@ func TestSweep_StopsWorkForABuildThatIsGone(t *testing.T) {
 	}
 	s.echo(t, "boat", "2") // the hand is free
 }
+
+// TestBackup: a copy of the file holds what was worked out, and what waits is done there.
+func TestBackup(t *testing.T) {
+	var store *journal.Store
+	q := shop(t, fresh(t), func(s *journal.Store, _ *Config) { store = s })
+	done := wait(t, q, ask(t, q, "echo", "7").Key, ended)
+	under := ask(t, q, "count", "sheep")
+	wait(t, q, under.Key, shown)
+	copied := fresh(t)
+	if err := store.Backup(t.Context(), copied); err != nil {
+		t.Fatal(err)
+	}
+	q = shop(t, copied)
+	if j, err := q.Get(t.Context(), done.Key); err != nil || j.State != job.Done || string(j.Best) != "7" {
+		t.Errorf("worked out: %+v, %v", j, err)
+	}
+	if j := wait(t, q, under.Key, ended); string(j.Best) != "40 sheep" {
+		t.Errorf("under way: %s %q", j.State, j.Best)
+	}
+}

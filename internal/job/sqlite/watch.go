@@ -32,6 +32,8 @@ type change struct {
 func (q *Queue) look() {
 	tick := time.NewTicker(lookEvery)
 	defer tick.Stop()
+	pulse := time.NewTicker(pulseEvery)
+	defer pulse.Stop()
 	for {
 		list, err := q.changed()
 		if err != nil && q.ends.Err() == nil {
@@ -45,6 +47,20 @@ func (q *Queue) look() {
 			return
 		case <-q.news:
 		case <-tick.C:
+		case <-pulse.C:
+			q.pulse()
+		}
+	}
+}
+
+// pulse tells all who watch of what is under way here though nothing has
+// changed: time passes.
+func (q *Queue) pulse() {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	for key, r := range q.running {
+		for _, f := range q.watchers { // order does not show
+			f(r.build, key)
 		}
 	}
 }

@@ -29,7 +29,7 @@ type Params struct {
 	By    string        // who asked
 	Asked string        // when, such as 14:03
 	Spent time.Duration // on it so far
-	Done  int           // steps done
+	Done  int           // steps done when the best so far was found
 	Of    int           // steps in all; 0 when unknown
 	Best  string        // the best so far, such as "83 % of the hide used"
 	Fault string        // why it failed
@@ -75,7 +75,7 @@ func (p Params) says() string {
 func (p Params) facts() []string {
 	var list []string
 	if p.Of > 0 {
-		list = append(list, fmt.Sprintf("%s of %s steps", grouped(p.Done), grouped(p.Of)))
+		list = append(list, fmt.Sprintf("found in %s of %s steps", grouped(p.Done), grouped(p.Of)))
 	}
 	if p.Spent >= time.Second {
 		list = append(list, Spent(p.Spent))

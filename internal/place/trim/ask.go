@@ -73,7 +73,7 @@ func (p place) ask(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.LayKind, Build: r.Build(), By: r.Person().Code, What: "layout of " + asked.Material, Page: s.layPath(asked.Material) + "/work", Input: order})
+	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.LayKind, Build: r.Build(), By: r.Person().Code, What: fmt.Sprintf("layout of %s in %d steps", asked.Material, steps), Page: s.layPath(asked.Material) + "/work", Input: order})
 	if err != nil {
 		return err
 	}

@@ -1,5 +1,6 @@
 // Package nest lays pieces on a roll so that as little of it as can be is
-// used.
+// used, on hides and sheets so that as few as can be are, or so that given
+// material yields most.
 //
 // A Problem is pieces with their shapes, copies and allowed turns, and what to
 // cut them from. Solve lays them out; what it returns holds on the shapes as
@@ -14,14 +15,19 @@
 // come free. Check judges the outcome exactly, and Solve returns nothing that
 // has not passed it.
 //
-// Limits. Solve lays out Strip problems only: another kind is refused, and so
-// are clearance, kerf, zones, keep-outs, grain, axes, qualities, pairs, groups
-// and locked copies; Check knows them all. Any angle means every fifth degree.
-// Touching pieces collide in the search, so an exact jigsaw is never closed; a
-// hair of height to spare helps. Shapes are not simplified and all pairs of
-// boxes are compared: from some hundred copies, or some hundred corners each,
-// it slows down. A context is looked at between rounds; cancelled before the
-// first layout stands, Solve finishes that.
+// On hides and sheets the same search works on what a piece lies on as well:
+// outline, holes, keep-outs, zones too poor for it, and the direction of the
+// material, with clearance, kerf and margins; locked copies stay. Pieces are
+// inserted one by one, then sheets are emptied into the others.
+//
+// Limits. A roll has a height and flaws, no outline. Touching pieces collide in
+// the search, so an exact jigsaw is never closed; a hair of height to spare
+// helps. All pairs of boxes are compared: from some hundred copies it slows
+// down. Shapes with many corners are searched by simpler ones that hold them,
+// which may cost a thousandth of their area. What fits nowhere is told in
+// Result.Reason, with a proof where there is one; none is no proof that it
+// fits. A context is looked at between rounds; cancelled before the first
+// layout stands, Solve finishes that.
 //
 // Keys in brackets stand in docs/references.md; docs/engine/nest.md has the
 // method and the measured figures.

@@ -214,3 +214,21 @@ func TestSolve_SaysWhyNotAllFits(t *testing.T) {
 		}
 	}
 }
+
+// TestSolve_FlawedRolls lays the same on rolls with flaws: Solve holds what it
+// returns to the exact check itself.
+func TestSolve_FlawedRolls(t *testing.T) {
+	for seed := uint64(1); seed <= 8; seed++ {
+		dice := rand.New(rand.NewPCG(seed, 6))
+		c := drawnHide(dice)
+		c.Outline, c.Height = geom.Polygon{}, 30
+		p := nest.Problem{Clearance: 0.3 * dice.Float64(), Containers: []nest.Container{c}}
+		for range 4 {
+			p.Pieces = append(p.Pieces, drawnPiece(dice, len(p.Pieces)))
+		}
+		r := solve(t, p, nest.Options{Seed: seed, Steps: 300})
+		if first := solve(t, p, nest.Options{Seed: seed}); r.Length >= first.Length {
+			t.Errorf("seed %d: length %v, to begin with %v", seed, r.Length, first.Length)
+		}
+	}
+}

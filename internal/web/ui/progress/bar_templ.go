@@ -308,7 +308,7 @@ func acts(p Params) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		if !p.open() && p.Again != "" {
+		if p.unfinished() && p.Again != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "<form method=\"post\" action=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

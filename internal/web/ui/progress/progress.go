@@ -42,6 +42,9 @@ type Params struct {
 // open tells whether more is to come.
 func (p Params) open() bool { return p.State == Working || p.State == Waiting }
 
+// unfinished tells whether it ended before its end.
+func (p Params) unfinished() bool { return p.State == Stopped || p.State == Failed }
+
 // share is what of the budget is done.
 func (p Params) share() string {
 	if p.Of <= 0 {

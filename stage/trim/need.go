@@ -146,7 +146,7 @@ func (n *Need) byMetre(b *build.Build, r build.Roll, inputs []figure.Input) {
 		Inputs: append(inputs,
 			figure.Input{Name: "roll " + string(r.ID), Value: fmt.Sprintf("%.0f mm wide", r.Width.Mm()), Source: figure.Sheet, Note: napWords(r)},
 			figure.Input{Name: "over", Value: "a tenth", Source: figure.TradeDefault, Note: "end faults, squaring the end"},
-			figure.Input{Name: "on the list", Value: bought, Source: figure.Measured, Link: "part/" + string(r.Part)}),
+			figure.Input{Name: "on the list", Value: bought, Source: figure.Measured, Link: linkOf(r.Part)}),
 		Caution: "Measure the roll before the first cut: widths are nominal. Nap runs down on panels; one length, so that one lot covers it."}
 	for _, id := range rows.Over {
 		n.Figure.With += fmt.Sprintf("; %s is wider than the roll", id)
@@ -162,4 +162,12 @@ func napWords(r build.Roll) string {
 		text += fmt.Sprintf("; its pattern comes again every %.0f mm", r.Repeat.Mm())
 	}
 	return text
+}
+
+// linkOf leads to a part, where there is one.
+func linkOf(id build.PartID) string {
+	if id == "" {
+		return ""
+	}
+	return "part/" + string(id)
 }

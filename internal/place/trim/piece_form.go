@@ -16,6 +16,9 @@ func (p place) formRoutes() []web.Route {
 	return []web.Route{
 		{Pattern: "GET /b/{build}/trim/piece", Who: web.Crew, Handle: p.blankPiece},
 		{Pattern: "GET /b/{build}/trim/piece/{piece}", Who: web.Guest, Handle: p.piece},
+		{Pattern: "GET /b/{build}/piece/{piece}", Who: web.Guest, Handle: func(r *web.Request) error {
+			return r.SeeOther("/b/" + r.Build() + "/trim/piece/" + r.Path("piece")) // the short address, as figures name it
+		}},
 		{Pattern: "POST /b/{build}/trim/piece", Who: web.Crew, MaxBody: fileLimit, Handle: p.setPiece},
 	}
 }

@@ -60,7 +60,7 @@ func (s Sheet) Cut() Shape {
 type SheetPlan struct {
 	Gauge  unit.Length   `json:"gauge_mm"`
 	Placed []BlankPlaced `json:"placed"`
-	Job    string        `json:"job,omitempty"` // the key of what worked it out; none is by hand
+	Note   string        `json:"note,omitempty"` // such as why a blank has no place
 }
 
 // BlankPlaced is where one copy of a blank lies: its shape is turned about the

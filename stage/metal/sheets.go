@@ -3,7 +3,6 @@ package metal
 import (
 	"context"
 	"fmt"
-	"math"
 
 	"fettle/build"
 	"fettle/engine/nest"
@@ -34,13 +33,10 @@ const (
 
 // Sheets is what the blanks of one gauge are cut from, and how.
 type Sheets struct {
-	Gauge   unit.Length
-	Plan    build.SheetPlan
-	Missing []string // blanks without a place, by name
-	Reason  string   // why
-	Fill    float64  // area of the blanks over that of the sheets used, 0 to 1
-	Gap     float64  // smallest, mm
-	Buy     int      // sheets beside those on the rack that would take the rest
+	Plan    build.SheetPlan // its note says why blanks are missing
+	Missing []string        // blanks without a place, by name
+	Gap     float64         // smallest, mm
+	Buy     int             // sheets beside those on the rack that would take the rest
 	BuyLike build.SheetID
 }
 
@@ -50,8 +46,12 @@ type Sheets struct {
 // checker. It is a fault where no blank or no sheet is of the gauge, or a blank
 // fits on none.
 func Lay(ctx context.Context, b *build.Build, gauge unit.Length, seed uint64) (Sheets, error) {
-	s := Sheets{Gauge: gauge, Plan: build.SheetPlan{Gauge: gauge}}
-	p, blanks, rack, err := problem(b, gauge)
+	s := Sheets{Plan: build.SheetPlan{Gauge: gauge}}
+	blanks := Wanted(b, gauge)
+	if len(blanks) == 0 {
+		return s, fault.New(fault.Invalid, "no blank of %.1f mm is wanted", gauge.Mm())
+	}
+	p, rack, err := problem(b, gauge, blanks)
 	if err != nil {
 		return s, err
 	}
@@ -77,29 +77,26 @@ func Lay(ctx context.Context, b *build.Build, gauge unit.Length, seed uint64) (S
 			}
 		}
 	}
-	if s.Reason = r.Reason; s.Reason == "" && s.Buy > 0 {
-		s.Reason = fmt.Sprintf("the sheets on the rack do not take them; %d more like %s would", s.Buy, s.BuyLike)
+	switch {
+	case s.Buy > 0:
+		s.Plan.Note = fmt.Sprintf("The sheets on the rack do not take every blank; %d more like %s would.", s.Buy, s.BuyLike)
+	case len(s.Missing) > 0:
+		s.Plan.Note = "Not every blank has a place: " + r.Reason
 	}
-	if s.Fill, s.Gap = r.Density, r.SmallestGap; math.IsInf(s.Gap, 1) {
-		s.Gap = 0
-	}
+	s.Gap = finite(r.SmallestGap)
 	return s, nil
 }
 
 // problem is the layout of a gauge as the engine takes it. The last container
 // is what could be bought.
-func problem(b *build.Build, gauge unit.Length) (nest.Problem, []build.Blank, []build.Sheet, error) {
+func problem(b *build.Build, gauge unit.Length, blanks []build.Blank) (nest.Problem, []build.Sheet, error) {
 	p := nest.Problem{Kind: nest.Bins, Clearance: Web.Mm(), Kerf: Kerf.Mm()}
-	blanks := Wanted(b, gauge)
-	if len(blanks) == 0 {
-		return p, nil, nil, fault.New(fault.Invalid, "no blank of %.1f mm is wanted", gauge.Mm())
-	}
 	copies := 0
 	for _, one := range blanks {
 		copies += one.Quantity
 		piece, err := pieceOf(one)
 		if err != nil {
-			return p, nil, nil, fault.Within(err, "blank "+string(one.ID))
+			return p, nil, fault.Within(err, "blank "+string(one.ID))
 		}
 		p.Pieces = append(p.Pieces, piece)
 	}
@@ -115,12 +112,12 @@ func problem(b *build.Build, gauge unit.Length) (nest.Problem, []build.Blank, []
 		rack, p.Containers = append(rack, s), append(p.Containers, c)
 	}
 	if len(rack) == 0 {
-		return p, nil, nil, fault.New(fault.Invalid, "no sheet of %.1f mm is on the rack", gauge.Mm()).WithHint("enter a sheet or an offcut first")
+		return p, nil, fault.New(fault.Invalid, "no sheet of %.1f mm is on the rack", gauge.Mm()).WithHint("enter a sheet or an offcut first")
 	}
 	more := containerOf(rack[largest(rack)])
 	more.ID, more.Count, more.Cost = more.ID+" to buy", copies, orderPrice*more.Outline.Area()
 	p.Containers = append(p.Containers, more)
-	return p, blanks, rack, nil
+	return p, rack, nil
 }
 
 func largest(rack []build.Sheet) int {

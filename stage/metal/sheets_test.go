@@ -66,12 +66,14 @@ func TestLay_AllOfTheDemoIsLaidAndKept(t *testing.T) {
 			wanted += p.Quantity
 		}
 		if len(s.Missing) > 0 || len(s.Plan.Placed) != wanted || s.Gap < 3.4 {
-			t.Errorf("%s: %d of %d laid, missing %v (%s), gap %.2f mm", gauge, len(s.Plan.Placed), wanted, s.Missing, s.Reason, s.Gap)
+			t.Errorf("%s: %d of %d laid, missing %v (%s), gap %.2f mm", gauge, len(s.Plan.Placed), wanted, s.Missing, s.Plan.Note, s.Gap)
 		}
 		if err := (&build.KeepSheetPlan{Plan: s.Plan}).Apply(&b); err != nil {
 			t.Error(err)
 		}
-		t.Logf("%s: %d blanks, %.0f %% of the sheets used", gauge, wanted, 100*s.Fill)
+		if v, err := metal.Judge(&b, s.Plan); err != nil || len(v.Faults) > 0 || v.Gap != s.Gap {
+			t.Errorf("%s: kept, it is judged %+v: %v", gauge, v, err)
+		}
 	}
 }
 
@@ -84,8 +86,8 @@ func TestLay_SaysWhatIsShort(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.Missing) != 3 || s.Buy != 2 || s.BuyLike != "M1" || !strings.Contains(s.Reason, "2 more like M1") {
-		t.Errorf("missing %v, buy %d like %s: %s", s.Missing, s.Buy, s.BuyLike, s.Reason)
+	if len(s.Missing) != 3 || s.Buy != 2 || s.BuyLike != "M1" || !strings.Contains(s.Plan.Note, "2 more like M1") {
+		t.Errorf("missing %v, buy %d like %s: %s", s.Missing, s.Buy, s.BuyLike, s.Plan.Note)
 	}
 	b.Sheets = append(b.Sheets, build.Sheet{ID: "M2", Name: "offcut", Gauge: mm, Width: 240 * mm, Height: 240 * mm, Quantity: 1, Offcut: true})
 	b.Blanks[0].Quantity = 3
@@ -95,12 +97,27 @@ func TestLay_SaysWhatIsShort(t *testing.T) {
 	}
 	b.Blanks[0].Width, b.Blanks[0].Quantity = 900*mm, 5
 	s, err = metal.Lay(context.Background(), &b, mm, 1)
-	if err == nil && len(s.Missing) != 5 {
-		t.Errorf("of a blank larger than every sheet %d are missing (%s)", len(s.Missing), s.Reason)
+	if err != nil || len(s.Missing) != 5 || !strings.Contains(s.Plan.Note, "larger than") {
+		t.Errorf("of a blank larger than every sheet %d are missing (%s): %v", len(s.Missing), s.Plan.Note, err)
 	}
-	t.Log(s.Reason, err)
 	b.Blanks[0].Gauge = 2 * mm
 	if _, err := metal.Lay(context.Background(), &b, 2*mm, 1); err == nil || !strings.Contains(err.Error(), "no sheet of 2.0 mm") {
 		t.Errorf("no sheet of the gauge: %v", err)
+	}
+}
+
+func TestJudge_ABlankEnteredAnewSpoilsItsPlan(t *testing.T) {
+	b := build.Build{
+		Sheets: []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 500 * mm, Height: 250 * mm, Quantity: 1}},
+		Blanks: []build.Blank{{ID: "B1", Name: "cover", Gauge: mm, Width: 220 * mm, Height: 220 * mm, Quantity: 2}},
+	}
+	s, err := metal.Lay(context.Background(), &b, mm, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Blanks[0].Width = 245 * mm
+	v, err := metal.Judge(&b, s.Plan)
+	if err != nil || len(v.Faults) == 0 || !strings.HasPrefix(v.Faults[0], "B1, copy") {
+		t.Errorf("judged %+v: %v", v, err)
 	}
 }

@@ -46,32 +46,19 @@ func (s *Set) Judge(list []build.Placed) Verdict {
 	for _, p := range off {
 		v.Faults = append(v.Faults, Fault{p.Piece, p.Copy, s.name(p.Piece, p.Copy), p.Hide, s.offWhy(p)})
 	}
-	report, err := nest.CheckPart(s.problem, on)
-	if err != nil {
-		report = s.sift(on, &v)
+	faults, report := nest.CheckEach(s.problem, on)
+	for i, err := range faults {
+		if err != nil {
+			c := s.Cuts[on[i].Piece]
+			n := s.copies[on[i].Piece][on[i].Copy]
+			v.Faults = append(v.Faults, Fault{c.Piece.ID, n, c.Name(n), s.Hides[on[i].Container], says(err)})
+		}
 	}
 	if v.Gap, v.Nearest = report.SmallestGap, report.Nearest; math.IsInf(v.Gap, 1) {
 		v.Gap = 0
 	}
 	v.Missing = s.missing(list)
 	return v
-}
-
-// sift measures the copies that lie free and notes why the others do not.
-func (s *Set) sift(list []nest.Placement, v *Verdict) nest.Report {
-	var free []nest.Placement
-	var report nest.Report
-	for _, at := range list {
-		r, err := nest.CheckPart(s.problem, append(free[:len(free):len(free)], at))
-		if err == nil {
-			free, report = append(free, at), r
-			continue
-		}
-		c := s.Cuts[at.Piece]
-		n := s.copies[at.Piece][at.Copy]
-		v.Faults = append(v.Faults, Fault{c.Piece.ID, n, c.Name(n), s.Hides[at.Container], says(err)})
-	}
-	return report
 }
 
 // says is a fault of the checker as a sentence.

@@ -2,10 +2,10 @@ package metal
 
 import (
 	"fmt"
-	"net/url"
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/figure"
 	"fettle/geom"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
@@ -33,7 +33,6 @@ type sheetsPage struct {
 	Gauges   []gaugePart
 	Blanks   table.Table
 	Rack     table.Table
-	Short    string // what the last layout could not place
 	Wrong    field.Errors
 	typed    func(string) string // of the form that was sent; nil where none was
 }
@@ -43,6 +42,8 @@ type gaugePart struct {
 	Gauge  unit.Length
 	Wanted int // copies
 	Laid   int
+	Note   string // of the plan
+	Faults []string
 	Cuts   []cutSheet
 }
 
@@ -52,7 +53,7 @@ type cutSheet struct {
 	Nth     int
 	Outline geom.Polygon
 	Cuts    []cutOut
-	Fill    float64 // share of the sheet
+	laid    float64 // mm² of blanks
 }
 
 // cutOut is a blank as it lies on a sheet.
@@ -70,7 +71,12 @@ func (s scene) sheetsPage() (sheetsPage, error) {
 			part.Wanted += b.Quantity
 		}
 		if plan := s.Build.SheetPlan(g); plan != nil {
-			part.Laid = len(plan.Placed)
+			part.Laid, part.Note = len(plan.Placed), plan.Note
+			verdict, err := stage.Judge(s.Build, *plan)
+			if err != nil {
+				return page, err
+			}
+			part.Faults = verdict.Faults
 			cuts, err := cutSheets(s.Build, *plan)
 			if err != nil {
 				return page, err
@@ -98,7 +104,7 @@ func cutSheets(b *build.Build, plan build.SheetPlan) ([]cutSheet, error) {
 					return nil, err
 				}
 				one.Cuts = append(one.Cuts, cutOut{Blank: *blank, Number: len(one.Cuts) + 1, Shape: shape})
-				one.Fill += shape.Area() / one.Outline.Area()
+				one.laid += shape.Area()
 			}
 			if len(one.Cuts) > 0 {
 				list = append(list, one)
@@ -125,7 +131,6 @@ func (p place) sheets(r *web.Request) error {
 	case "paper":
 		return r.Page(web.Sheet{Place: "metal", Shown: "cut sheet"}, sheetsPaper(page))
 	}
-	page.Short = r.Query("short")
 	return p.desk.Page(r, web.Sheet{Place: "metal", Shown: "blanks and sheets"}, showSheets(page))
 }
 
@@ -161,14 +166,7 @@ func (p place) laySheets(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	next := s.At() + "/sheets"
-	if len(laid.Missing) > 0 {
-		next += "?short=" + url.QueryEscape(fmt.Sprintf("%d blanks of %s have no place: %s", len(laid.Missing), gaugeOf(gauge), laid.Reason))
-	}
-	if len(laid.Plan.Placed) == 0 {
-		return r.SeeOther(next)
-	}
-	return p.desk.Propose(r, next, &build.KeepSheetPlan{Plan: laid.Plan})
+	return p.desk.Propose(r, s.At()+"/sheets", &build.KeepSheetPlan{Plan: laid.Plan})
 }
 
 func (p place) dropBlank(r *web.Request) error {
@@ -180,3 +178,18 @@ func (p place) dropBlank(r *web.Request) error {
 }
 
 func gaugeOf(g unit.Length) string { return fmt.Sprintf("%.1f mm", g.Mm()) }
+
+// fill is how much of the sheet is cut up.
+func (c cutSheet) fill() figure.Figure {
+	laid, all := c.laid/1e6, c.Outline.Area()/1e6
+	return figure.Figure{Name: "cut from sheet " + string(c.Sheet.ID), Text: fmt.Sprintf("%.0f %%", 100*laid/all), Formula: "cut sizes of the blanks on it ÷ the sheet",
+		With: fmt.Sprintf("%.3f m² ÷ %.3f m² = %.1f %%", laid, all, 100*laid/all)}
+}
+
+// blanksWord counts blanks.
+func blanksWord(n int) string {
+	if n == 1 {
+		return "1 blank"
+	}
+	return fmt.Sprintf("%d blanks", n)
+}

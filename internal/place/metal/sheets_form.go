@@ -114,7 +114,7 @@ func (s scene) rackTable() table.Table {
 		}
 		name := one.Name
 		if one.Offcut {
-			name += " (offcut, used first)"
+			name += " (offcut)"
 		}
 		t.Rows = append(t.Rows, table.Row{ID: string(one.ID), Cells: []table.Cell{table.Text(string(one.ID)), table.Text(name), table.Text(mm(one.Gauge)),
 			table.Text(mm(one.Width) + " × " + mm(one.Height)), table.Text(fmt.Sprint(one.Quantity)), part}})

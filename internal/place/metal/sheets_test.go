@@ -62,6 +62,18 @@ func TestSheets_TypedAndRefused(t *testing.T) {
 			t.Errorf("a fold along the rolling: %+v", p)
 		}
 	}
+	if page := b.Get(at + "/sheets").Body; strings.Contains(page, "Do not cut") {
+		t.Error("a plan that holds is not to be cut")
+	}
+	blank.Set("blank-height", "390")
+	if got := b.Post(at+"/sheets/blank", blank); got.Status != 303 {
+		t.Fatalf("the blank entered anew: %d", got.Status)
+	}
+	for _, as := range []string{"", "?as=paper"} {
+		if page := b.Get(at + "/sheets" + as).Body; !strings.Contains(page, "Do not cut") {
+			t.Errorf("%q: a plan whose blank has grown is to be cut", as)
+		}
+	}
 	blank.Set("blank-width", "wide")
 	if got := b.Post(at+"/sheets/blank", blank); got.Status != 422 || !strings.Contains(errorsIn(got.Body), "Width") || !strings.Contains(got.Body, `value="wide"`) {
 		t.Errorf("a width in words: %d, %s", got.Status, errorsIn(got.Body))

@@ -152,7 +152,7 @@ func figures(page layPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = working.Named("need", working.Large, page.Need.Figure, fmt.Sprintf("%d pieces, net", page.Need.Pieces)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = working.Named("need", working.Large, page.Need.Figure, piecesWord(page.Need.Pieces)+", net").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

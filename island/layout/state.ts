@@ -3,6 +3,7 @@
 // sent is the same with and without script.
 import { copies, type Place, sheets } from "./facts";
 import { type Laid, lay, type Ring } from "./plane";
+import { Steps } from "../shell/steps";
 
 export const root = document.querySelector<HTMLElement>("[data-layout]")!;
 
@@ -77,9 +78,7 @@ function restore(text: string): void {
 copies.forEach((_, n) => read(n));
 sheets.forEach((_, s) => readOuts(s));
 const served = shot();
-const past: string[] = [];
-let now = served;
-let next: string[] = [];
+const steps = new Steps(served);
 
 const draft = "fettle-layout " + root.dataset.layout;
 const base = root.dataset.base ?? "";
@@ -89,8 +88,8 @@ const fresh = root.hasAttribute("data-fresh");
 
 function save(): void {
   try {
-    if (now === served && !fresh) localStorage.removeItem(draft);
-    else localStorage.setItem(draft, JSON.stringify([base, now]));
+    if (steps.now === served && !fresh) localStorage.removeItem(draft);
+    else localStorage.setItem(draft, JSON.stringify([base, steps.now]));
   } catch {
     // A full or forbidden store: the page still holds everything.
   }
@@ -98,22 +97,16 @@ function save(): void {
 
 /** keep makes what was done a step of its own; it tells whether anything changed. */
 export function keep(): boolean {
-  const after = shot();
-  if (after === now) return false;
-  past.push(now);
-  next = [];
-  now = after;
+  if (!steps.take(shot())) return false;
   save();
   return true;
 }
 
 /** step goes one step back or forward and tells whether there was one. */
 export function step(back: boolean): boolean {
-  const from = back ? past : next;
-  const to = from.pop();
+  const to = steps.go(back);
   if (to === undefined) return false;
-  (back ? next : past).push(now);
-  restore((now = to));
+  restore(to);
   save();
   return true;
 }
@@ -129,7 +122,7 @@ export function begin(): string {
     // What is fresh lies over the draft, which is one step back.
     if (fresh) {
       restore(text);
-      now = shot();
+      steps.now = shot();
       restore(served);
       keep();
       return "";

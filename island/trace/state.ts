@@ -1,6 +1,7 @@
 // What is marked on the photo, every step back and forward, and the draft that
 // outlives the page. The fields of the form carry it all, so that what is sent is
 // the same with and without script.
+import { Steps } from "../shell/steps";
 
 export type Point = [x: number, y: number];
 
@@ -107,28 +108,19 @@ export function save(): void {
   }
 }
 
-const past: string[] = [];
-let now = "";
-let next: string[] = [];
+const steps = new Steps("");
 
 /** keep makes what was done a step of its own. */
 export function keep(): void {
   for (const t of tools) write(t);
-  const after = shot();
-  if (after === now) return;
-  past.push(now);
-  next = [];
-  now = after;
-  save();
+  if (steps.take(shot())) save();
 }
 
 /** step goes one step back or forward and tells whether there was one. */
 export function step(back: boolean): boolean {
-  const from = back ? past : next;
-  const to = from.pop();
+  const to = steps.go(back);
   if (to === undefined) return false;
-  (back ? next : past).push(now);
-  restore((now = to));
+  restore(to);
   save();
   return true;
 }
@@ -150,7 +142,7 @@ export function begin(): string {
     // No draft that can be read: the page begins as it was sent.
   }
   for (const t of tools) read(t);
-  now = shot();
+  steps.now = shot();
   if (root.hasAttribute("data-fresh")) save();
   return said;
 }

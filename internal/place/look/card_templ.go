@@ -206,7 +206,7 @@ func showCard(c cardPage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			for step := 1; step <= mostSteps; step++ {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 18, "<details class=\"look-step\"")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 18, "<details class=\"fold look-step\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -769,7 +769,7 @@ func traceFields(page tracePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 58, "</section><ul class=\"trace-list trace-only\" data-list></ul><details class=\"trim-fold\"")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 58, "</section><ul class=\"trace-list trace-only\" data-list></ul><details class=\"fold trim-fold\"")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -88,11 +88,7 @@ func patternPlan(c stage.Cut) outline.Plan {
 // planFile answers with the cut plan of a hide or a roll: as DXF, or at true
 // size on paper.
 func (p place) planFile(r *web.Request) error {
-	s, err := p.load(r)
-	if err != nil {
-		return err
-	}
-	page, err := s.layPage(r.Path("material"))
+	page, err := p.layOf(r)
 	if err != nil {
 		return err
 	}
@@ -113,7 +109,7 @@ func (p place) planFile(r *web.Request) error {
 	}
 	name := strings.TrimSuffix(fmt.Sprintf("%s-plan-%s", r.Build(), hide), "-")
 	if r.Query("form") == "pdf" {
-		return printed(r, name+".pdf", []pdf.Sheet{{Title: fmt.Sprintf("%s, cut plan %s, %s", s.Build.Title, hide, page.Material), Plan: plan}})
+		return printed(r, name+".pdf", []pdf.Sheet{{Title: fmt.Sprintf("%s, cut plan %s, %s", page.Build.Title, hide, page.Material), Plan: plan}})
 	}
 	version := dxf.R2000
 	if r.Query("form") == "dxf12" {

@@ -64,12 +64,17 @@ func (s sheet) layPage(material string) (layPage, error) {
 	return page, nil
 }
 
-func (p place) lay(r *web.Request) error {
+// layOf is the cut plan that a request names.
+func (p place) layOf(r *web.Request) (layPage, error) {
 	s, err := p.load(r)
 	if err != nil {
-		return err
+		return layPage{}, err
 	}
-	page, err := s.layPage(r.Path("material"))
+	return s.layPage(r.Path("material"))
+}
+
+func (p place) lay(r *web.Request) error {
+	page, err := p.layOf(r)
 	if err != nil {
 		return err
 	}
@@ -86,11 +91,7 @@ func (p place) lay(r *web.Request) error {
 
 // keepRows keeps the lay of a roll in rows as its cut plan, through the slip.
 func (p place) keepRows(r *web.Request) error {
-	s, err := p.load(r)
-	if err != nil {
-		return err
-	}
-	page, err := s.layPage(r.Path("material"))
+	page, err := p.layOf(r)
 	if err != nil {
 		return err
 	}
@@ -101,7 +102,7 @@ func (p place) keepRows(r *web.Request) error {
 	if page.Layout != nil {
 		id = page.Layout.ID
 	}
-	return p.desk.Propose(r, s.Base+"/slip", &build.KeepLayout{Layout: build.Layout{ID: id, Material: page.Material, Roll: page.Roll.ID, Placed: page.Rows.Placed, Note: "in rows"}})
+	return p.desk.Propose(r, page.Base+"/slip", &build.KeepLayout{Layout: build.Layout{ID: id, Material: page.Material, Roll: page.Roll.ID, Placed: page.Rows.Placed, Note: "in rows"}})
 }
 
 // lock fixes every copy on a hide, as once it is cut, or lets all move again.
@@ -274,19 +275,15 @@ func (page layPage) lots() []field.Option {
 
 // buyRoll puts the metres of a roll that are missing on the list of Stores.
 func (p place) buyRoll(r *web.Request) error {
-	s, err := p.load(r)
-	if err != nil {
-		return err
-	}
-	page, err := s.layPage(r.Path("material"))
+	page, err := p.layOf(r)
 	if err != nil {
 		return err
 	}
 	if page.Roll == nil || page.Need.Buy == 0 {
 		return fault.New(fault.Invalid, "enough of %s is on the list", page.Material)
 	}
-	part := build.Part{ID: s.nextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
-	for _, o := range s.cutters("") {
+	part := build.Part{ID: page.nextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
+	for _, o := range page.cutters("") {
 		if o.Picked {
 			part.Task = build.TaskID(o.Value)
 		}
@@ -297,5 +294,5 @@ func (p place) buyRoll(r *web.Request) error {
 		roll.Part = part.ID
 		changes = append(changes, &build.SetRoll{Roll: roll})
 	}
-	return p.desk.Propose(r, s.Base+"/slip", changes...)
+	return p.desk.Propose(r, page.Base+"/slip", changes...)
 }

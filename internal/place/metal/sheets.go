@@ -2,6 +2,7 @@ package metal
 
 import (
 	"fmt"
+	"slices"
 
 	"fettle/build"
 	"fettle/fault"
@@ -42,6 +43,7 @@ type gaugePart struct {
 	Gauge  unit.Length
 	Wanted int // copies
 	Laid   int
+	Sheets bool   // some of the gauge are on the rack
 	Note   string // of the plan
 	Faults []string
 	Cuts   []cutSheet
@@ -66,7 +68,7 @@ type cutOut struct {
 func (s scene) sheetsPage() (sheetsPage, error) {
 	page := sheetsPage{scene: s, Proposed: stage.Proposed(s.Build), Blanks: s.blankTable(), Rack: s.rackTable()}
 	for _, g := range s.Build.Gauges() {
-		part := gaugePart{Gauge: g}
+		part := gaugePart{Gauge: g, Sheets: slices.ContainsFunc(s.Build.Sheets, func(o build.Sheet) bool { return o.Gauge == g && o.Quantity > 0 })}
 		for _, b := range stage.Wanted(s.Build, g) {
 			part.Wanted += b.Quantity
 		}

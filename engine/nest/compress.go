@@ -18,7 +18,7 @@ func (s *search) compress() {
 			return
 		}
 		if s.separate(compressing) {
-			s.accept()
+			s.draw()
 		}
 	}
 }

@@ -20,14 +20,18 @@
 // material, with clearance, kerf and margins; locked copies stay. Pieces are
 // inserted one by one, then sheets are emptied into the others.
 //
+// On a strip, what lies free of overlaps is then drawn in, and what the search
+// could not part is parted where it can be, by moving all pieces at once: a
+// linear program on their convex parts [LiMilenkovic1995]. Pieces whose edges
+// balance may fill the strip without a gap; that is tried first.
+//
 // Limits. A roll has a height and flaws, no outline. Touching pieces collide in
-// the search, so an exact jigsaw is never closed; a hair of height to spare
-// helps. All pairs of boxes are compared: from some hundred copies it slows
-// down. Shapes with many corners are searched by simpler ones that hold them,
-// which may cost a thousandth of their area. What fits nowhere is told in
-// Result.Reason, with a proof where there is one; none is no proof that it
-// fits. A context is looked at between rounds; cancelled before the first
-// layout stands, Solve finishes that.
+// the search, so an exact fit is closed only by compaction, and on plain strips.
+// All pairs of boxes are compared. Shapes with many corners are searched by
+// simpler ones that hold them, which may cost a thousandth of their area. What
+// fits nowhere is told in Result.Reason, with a proof where there is one; none
+// is no proof that it fits. A context is looked at between rounds; cancelled
+// before the first layout stands, Solve finishes that.
 //
 // Keys in brackets stand in docs/references.md; docs/engine/nest.md has the
 // method and the measured figures.

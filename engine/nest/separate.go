@@ -2,6 +2,7 @@ package nest
 
 import (
 	"context"
+	"math"
 	"sync"
 )
 
@@ -27,11 +28,12 @@ const gainBelow = 0.98
 // separator makes one layout free of collisions. It is what all drivers share.
 type separator struct {
 	ctx     context.Context
-	now     *layout   // what is worked on
-	lead    *seeker   // works on now itself
-	helpers []*seeker // work on copies of their own, side by side; none where the lead is alone
-	until   int       // evaluations that may be spent up to
-	least   memory    // of the present separation
+	now     *layout     // what is worked on
+	lead    *seeker     // works on now itself
+	helpers []*seeker   // work on copies of their own, side by side; none where the lead is alone
+	until   int         // evaluations that may be spent up to
+	least   memory      // of the present separation
+	mends   func() bool // tries to part at once all that overlaps in now; nil where nobody does
 	stats   Stats
 }
 
@@ -55,6 +57,7 @@ func (s *separator) separate(p patience) bool {
 	s.stats.Separations++
 	least := s.now.total()
 	s.least.take(s.now)
+	mended := math.Inf(1)
 	for strikes := 0; least > 0 && strikes < p.strikes && !s.over(); strikes++ {
 		before := least
 		for quiet := 0; quiet < p.rounds && !s.over(); quiet++ {
@@ -75,6 +78,11 @@ func (s *separator) separate(p patience) bool {
 			strikes = -1
 		}
 		s.recall(&s.least)
+		if s.mends != nil && least < mended {
+			if mended = least; least > 0 && s.mends() {
+				return true
+			}
+		}
 	}
 	return least == 0
 }

@@ -13,6 +13,7 @@ const (
 	exploreShare = 0.8
 	strideBy     = 0.02  // the first steps, as a share of the length
 	exploreBy    = 0.001 // the later ones
+	tooLittle    = 1e-6  // as a share of the length, is not taken off
 )
 
 // search is the state of one Solve of a strip.
@@ -21,9 +22,11 @@ type search struct {
 	options  Options
 	height   float64 // of the strip
 	margin   float64
-	area     float64 // of all copies
-	shortest float64 // no strip can be
-	best     memory  // the shortest layout that has passed the exact check
+	area     float64          // of all copies
+	shortest float64          // no strip can be
+	best     memory           // the shortest layout that has passed the exact check
+	before   memory           // a compaction
+	convex   [][][]geom.Point // parts of each piece; nil where no compaction is tried
 }
 
 // newSearch prepares a strip. A piece that fits nowhere on it is a fault.
@@ -49,6 +52,8 @@ func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
 		r.now.put(i, s.spotOf(at))
 		r.shortest = max(r.shortest, r.now.boxes[i].Max.X+r.margin)
 	}
+	r.convex = convexOf(s.problem)
+	r.mends = r.mend
 	return r, nil
 }
 
@@ -74,6 +79,9 @@ func (s *search) solve() error {
 	if err := s.start(); err != nil {
 		return err
 	}
+	if s.now.floor == nil && jigsaw(s.now.problem) {
+		s.jump()
+	}
 	s.until = int(exploreShare * float64(s.budget()))
 	s.stride()
 	s.explore()
@@ -89,7 +97,7 @@ func (s *search) stride() {
 		if !s.shorten(by, s.shortestYet()/2) {
 			return
 		}
-		if !s.separate(striding) || !s.accept() {
+		if !s.separate(striding) || !s.draw() {
 			by /= 2
 		}
 	}
@@ -100,7 +108,7 @@ func (s *search) stride() {
 func (s *search) explore() {
 	shorter := s.shorten(exploreBy, s.shortestYet()/2)
 	for shorter && !s.over() {
-		if s.separate(exploring) && s.accept() {
+		if s.separate(exploring) && s.draw() {
 			s.failed = s.failed[:0]
 			shorter = s.shorten(exploreBy, s.shortestYet()/2)
 			continue
@@ -116,7 +124,7 @@ func (s *search) shorten(by, cut float64) bool {
 	s.recall(&s.best)
 	length := max(s.shortest, float64(s.length()*(1-by)))
 	d := s.length() - length
-	if d <= 0 {
+	if d <= tooLittle*length {
 		return false
 	}
 	s.now.bounds = s.strip(length)

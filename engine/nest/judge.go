@@ -11,7 +11,7 @@ import (
 // none allocates.
 type judge struct {
 	*layout
-	near    edges
+	near    crop
 	met     []uint64 // a bit for each copy whose box may touch
 	waiting []doubt  // copies whose boxes overlap and whose circles do not
 	judged  int      // places so far
@@ -24,9 +24,8 @@ type doubt struct {
 }
 
 func newJudge(l *layout) *judge {
-	room := func() []float64 { return make([]float64, 0, l.most) }
 	return &judge{
-		layout: l, near: edges{room(), room(), room(), room()},
+		layout: l, near: newCrop(l.most),
 		met: make([]uint64, l.crowd.full/word), waiting: make([]doubt, 0, len(l.items)),
 	}
 }

@@ -2,7 +2,6 @@ package nest
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"sync"
 )
@@ -60,7 +59,7 @@ func (b *packing) desk(a attempt, workers int) *desk {
 	for i, c := range d.copies {
 		if i >= laid {
 			d.now.spots[i].turn = &b.forms[items[i].piece].turns[0]
-			d.now.boxes[i].Min.X = math.Inf(1) // not there yet: nobody's box meets it
+			d.now.away(i)
 			continue
 		}
 		on := slices.Index(a.sheets, b.now.on[c])

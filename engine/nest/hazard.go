@@ -19,9 +19,6 @@ type hazards struct {
 	depth  depths
 }
 
-// clump is how many edges share a box.
-const clump = 8
-
 // hazardsOf lists what a demand has pieces keep clear of in a container; nil
 // where that is nothing.
 func hazardsOf(c *Container, d demand) *hazards {
@@ -56,23 +53,9 @@ func hazardsOf(c *Container, d demand) *hazards {
 			}
 		}
 	}
-	h.gather()
+	h.clumps = h.edges.clump(nil, h.margin)
 	h.depth = newDepths(h)
 	return h
-}
-
-// gather works out the boxes of the clumps, with the margin about them.
-func (h *hazards) gather() {
-	e := &h.edges
-	for i, ax := range e.ax {
-		b := around(*boxOf(ax, e.ay[i], e.bx[i], e.by[i]), h.margin)
-		if i%clump == 0 {
-			h.clumps = append(h.clumps, b)
-			continue
-		}
-		last := &h.clumps[len(h.clumps)-1]
-		*last = last.Union(b)
-	}
 }
 
 func around(b geom.Box, d float64) geom.Box {

@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"math/bits"
 
 	"fettle/geom"
 )
@@ -10,9 +11,10 @@ import (
 // none allocates.
 type judge struct {
 	*layout
-	near    edges
-	waiting []doubt // copies whose boxes overlap and whose circles do not
-	judged  int     // places so far
+	near    crop
+	met     []uint64 // a bit for each copy whose box may touch
+	waiting []doubt  // copies whose boxes overlap and whose circles do not
+	judged  int      // places so far
 }
 
 // doubt is a copy that may collide, and the loss it then brings.
@@ -22,8 +24,10 @@ type doubt struct {
 }
 
 func newJudge(l *layout) *judge {
-	room := func() []float64 { return make([]float64, 0, l.most) }
-	return &judge{layout: l, near: edges{room(), room(), room(), room()}, waiting: make([]doubt, 0, len(l.items))}
+	return &judge{
+		layout: l, near: newCrop(l.most),
+		met: make([]uint64, l.crowd.full/word), waiting: make([]doubt, 0, len(l.items)),
+	}
 }
 
 // cost returns the weighted loss copy i would have at a spot. It gives up once
@@ -42,20 +46,25 @@ func (g *judge) cost(i int, s spot, enough float64) float64 {
 			return cost
 		}
 	}
-	for j := range g.boxes {
-		if parted(&g.boxes[j], &box) || j == i {
-			continue
-		}
-		o := &g.spots[j]
-		size := g.size(piece, g.items[j].piece)
-		loss, meet := size.touch(s.turn, o.turn, o.x-s.x, o.y-s.y, (enough-cost)/weight[j])
-		loss = float64(loss * weight[j])
-		if !meet {
-			g.waiting = append(g.waiting, doubt{j, loss})
-			continue
-		}
-		if cost += loss; cost > enough {
-			return cost
+	half := halves(&box)
+	g.crowd.meet(&half, g.met)
+	for k, w := range g.met {
+		for ; w != 0; w &= w - 1 {
+			j := k*word + bits.TrailingZeros64(w)
+			if parted(&g.boxes[j], &box) || j == i {
+				continue
+			}
+			o := &g.spots[j]
+			size := g.size(piece, g.items[j].piece)
+			loss, meet := size.touch(s.turn, o.turn, o.x-s.x, o.y-s.y, (enough-cost)/weight[j])
+			loss = float64(loss * weight[j])
+			if !meet {
+				g.waiting = append(g.waiting, doubt{j, loss})
+				continue
+			}
+			if cost += loss; cost > enough {
+				return cost
+			}
 		}
 	}
 	for _, d := range g.waiting {

@@ -1,6 +1,8 @@
 package nest
 
 import (
+	"math"
+
 	"fettle/geom"
 )
 
@@ -49,6 +51,7 @@ type layout struct {
 	own    []turn // room for the loose turns of the spots
 	fixed  []bool // locked copies: they never move, and have no loss of their own
 	boxes  []geom.Box
+	crowd  crowd     // the same for the inner loops
 	loss   []float64 // 0 where two do not collide
 	weight []float64 // 1 or more
 	out    []float64 // the loss of each copy with the floor
@@ -58,7 +61,7 @@ type layout struct {
 func newLayout(s *shop, items []item, bounds geom.Box, f terrain) *layout {
 	n := len(items)
 	l := &layout{
-		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), own: make([]turn, n), fixed: make([]bool, n), boxes: make([]geom.Box, n),
+		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), own: make([]turn, n), fixed: make([]bool, n), boxes: make([]geom.Box, n), crowd: newCrowd(n),
 		loss: make([]float64, n*n), weight: make([]float64, n*n), out: make([]float64, n), pull: make([]float64, n),
 	}
 	for i, it := range items {
@@ -75,6 +78,7 @@ func (l *layout) copyFrom(o *layout) {
 		l.spots[i] = l.hold(i, s)
 	}
 	copy(l.boxes, o.boxes)
+	copy(l.crowd.flat, o.crowd.flat)
 	copy(l.loss, o.loss)
 	copy(l.weight, o.weight)
 	copy(l.out, o.out)
@@ -157,6 +161,13 @@ func (l *layout) put(i int, s spot) {
 	}
 	l.spots[i] = s
 	l.boxes[i] = at(s.turn.box, s.x, s.y)
+	l.crowd.set(i, &l.boxes[i])
+}
+
+// away takes a copy off: it is not there yet, and nobody's box meets it.
+func (l *layout) away(i int) {
+	l.boxes[i].Min.X = math.Inf(1)
+	l.crowd.set(i, &l.boxes[i])
 }
 
 func at(b geom.Box, x, y float64) geom.Box {

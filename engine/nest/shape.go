@@ -33,7 +33,8 @@ type turn struct {
 	side     float64    // smaller side of the edges' box
 	centre   geom.Point // centroid of the outer ring
 	edges    edges
-	px, py   []float64 // poles, about largest first
+	clumps   []geom.Box // of every clump edges
+	px, py   []float64  // poles, about largest first
 	pr       []float64
 	circles  circles // the same for the inner loops
 	parts    []turn  // those that ask for a quality of their own, and what they leave of the piece
@@ -132,7 +133,7 @@ func (a *Axis) follow(heading float64, mirror bool) []float64 {
 func newTurn(shape geom.Polygon, gap float64) turn {
 	var t turn
 	for _, ring := range shape.Rings() {
-		for _, i := range spread(len(ring)) {
+		for _, i := range clumped(len(ring)) {
 			t.edges.add(ring[i], ring[(i+1)%len(ring)])
 		}
 	}
@@ -143,8 +144,40 @@ func newTurn(shape geom.Polygon, gap float64) turn {
 	return t
 }
 
-// spread returns 0 to n-1 in bit-reversed order, so that the first few of a
-// ring's edges already lie all around it.
+// clump is how many edges share a box.
+const clump = 8
+
+// clumped returns 0 to n-1 in clumps of neighbours, and these in an order in
+// which the first few already lie all around a ring.
+func clumped(n int) []int {
+	var order []int
+	for _, k := range spread(n / clump) {
+		for i := range clump {
+			order = append(order, k*clump+i)
+		}
+	}
+	for i := len(order); i < n; i++ {
+		order = append(order, i)
+	}
+	return order
+}
+
+// clump appends to a list the boxes of every clump edges, with a margin about
+// them.
+func (e *edges) clump(list []geom.Box, margin float64) []geom.Box {
+	for i, ax := range e.ax {
+		b := around(*boxOf(ax, e.ay[i], e.bx[i], e.by[i]), margin)
+		if i%clump == 0 {
+			list = append(list, b)
+			continue
+		}
+		last := &list[len(list)-1]
+		*last = last.Union(b)
+	}
+	return list
+}
+
+// spread returns 0 to n-1 in bit-reversed order.
 func spread(n int) []int {
 	var order []int
 	width := bits.Len(uint(max(n-1, 0)))

@@ -1,7 +1,6 @@
 package nest
 
 import (
-	"math"
 	"slices"
 
 	"fettle/geom"
@@ -62,11 +61,10 @@ func (w *way) turn(toX, toY, x, y []float64) (outX, outY []float64) {
 // measure works out the box of the edges, with some room around, and the
 // circles as seen from its middle.
 func (t *turn) measure(around float64) {
-	b := geom.Box{Min: geom.Point{X: math.Inf(1), Y: math.Inf(1)}, Max: geom.Point{X: math.Inf(-1), Y: math.Inf(-1)}}
-	for i, x := range t.edges.ax {
-		y := t.edges.ay[i]
-		b.Min.X, b.Max.X = min(b.Min.X, x), max(b.Max.X, x)
-		b.Min.Y, b.Max.Y = min(b.Min.Y, y), max(b.Max.Y, y)
+	t.clumps = t.edges.clump(t.clumps[:0], 0)
+	b := t.clumps[0]
+	for _, c := range t.clumps[1:] {
+		b = b.Union(c)
 	}
 	t.side, t.around = min(b.Width(), b.Height()), around
 	b.Min, b.Max = geom.Point{X: b.Min.X - around, Y: b.Min.Y - around}, geom.Point{X: b.Max.X + around, Y: b.Max.Y + around}

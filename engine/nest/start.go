@@ -24,7 +24,7 @@ func (s *search) start() error {
 	var order []int
 	end := max(s.margin, s.now.flawed()+s.now.gap/2)
 	for i := range s.now.items {
-		s.now.boxes[i].Min.X = math.Inf(1) // not there yet: nobody's box meets it
+		s.now.away(i)
 	}
 	s.now.bounds.Max.X = math.Inf(1)
 	for _, at := range s.now.given {

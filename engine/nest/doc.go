@@ -18,7 +18,8 @@
 // On hides and sheets the same search works on what a piece lies on as well:
 // outline, holes, keep-outs, zones too poor for it, and the direction of the
 // material, with clearance, kerf and margins; locked copies stay. Pieces are
-// inserted one by one, then sheets are emptied into the others.
+// inserted one by one, then sheets are emptied into the others. What keeps to a
+// pattern of the material goes to its lattice only.
 //
 // Limits. A roll has a height and flaws, no outline. Touching pieces collide in
 // the search, so an exact jigsaw is never closed; a hair of height to spare

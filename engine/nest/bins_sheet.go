@@ -51,11 +51,12 @@ func (s *shop) land(i int) (geom.Box, terrain) {
 // isles are several sheets side by side, as the floor of one layout: a piece
 // lies on the one its middle is in.
 type isles struct {
-	forms []form
-	boxes []geom.Box // as they lie side by side
-	shift []float64  // what was added to x
-	under []terrain
-	home  []int // by copy of the layout: the isle it has to be on, or unlaid
+	forms   []form
+	boxes   []geom.Box // as they lie side by side
+	shift   []float64  // what was added to x
+	under   []terrain
+	repeats []Repeat // patterns as they lie side by side
+	home    []int    // by copy of the layout: the isle it has to be on, or unlaid
 }
 
 // isleGap is how far apart the boxes of isles lie, as a share of the height of
@@ -71,6 +72,9 @@ func newIsles(s *shop, sheets []sheet, copies int) (*isles, geom.Box) {
 	for _, one := range sheets {
 		d := x - one.box.Min.X
 		w.boxes, w.shift, w.under = append(w.boxes, at(one.box, d, 0)), append(w.shift, d), append(w.under, one.under)
+		r := s.problem.Containers[one.container].Repeat
+		r.Phase.X += d
+		w.repeats = append(w.repeats, r)
 		bounds = bounds.Union(at(one.box, d, 0))
 		x += one.box.Width() + float64(isleGap*sheets[0].box.Height())
 	}

@@ -17,6 +17,7 @@ func solvePacking(ctx context.Context, s *shop, o Options) (Result, error) {
 		b.sack()
 	} else {
 		b.pack()
+		b.tidy()
 	}
 	r := b.result()
 	report, err := CheckPart(*p, r.Placements)

@@ -22,7 +22,7 @@ type Report struct {
 // clear of holes, keep-outs and zones too poor for it, by the margin; no two
 // pieces overlap or lie nearer than clearance and kerf; mates and groups lie
 // on one sheet; tight directions follow the grain at the centroid of the
-// piece's outer ring.
+// piece's outer ring; anchors lie on the pattern.
 //
 // Places are rounded to a grid of one millionth of the unit (finer where all
 // is smaller than the unit). On the grid overlap and containment are decided
@@ -41,7 +41,7 @@ func Check(p Problem, placements []Placement) (Report, error) {
 // CheckPart is Check for a layout that need not hold every copy.
 func CheckPart(p Problem, placements []Placement) (Report, error) {
 	c := checker{p: &p, placements: placements, nearest: math.Inf(1)}
-	for _, rule := range []func() error{c.shapes, c.counts, c.turns, c.locks, c.place, c.inside, c.zones, c.apart, c.together, c.grain} {
+	for _, rule := range []func() error{c.shapes, c.counts, c.turns, c.locks, c.place, c.inside, c.zones, c.apart, c.together, c.grain, c.patterns} {
 		if err := rule(); err != nil {
 			return Report{}, err
 		}
@@ -100,6 +100,9 @@ func (c *checker) shapes() error {
 		}
 		if !(m.Margin >= 0 && m.Margin <= farthest) {
 			return fault.New(fault.Invalid, "a margin of %g", m.Margin).At(where)
+		}
+		if r := m.Repeat; !(r.X >= 0 && r.Y >= 0 && max(r.X, r.Y, math.Abs(r.Phase.X), math.Abs(r.Phase.Y)) <= farthest) {
+			return fault.New(fault.Invalid, "a pattern that comes again after %g and %g from %g, %g", r.X, r.Y, r.Phase.X, r.Phase.Y).At(where)
 		}
 	}
 	if !(c.p.Clearance >= 0 && c.p.Kerf >= 0 && c.p.Clearance+c.p.Kerf <= farthest) {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fettle/fault"
+	"fettle/geom"
 )
 
 // counts holds every placement to a piece, a copy and a sheet that there are,
@@ -159,6 +160,33 @@ func (c *checker) grain() error {
 		}
 		if off := math.Abs(math.Remainder(lies+at.Rotation-heading, full)); !(off <= axis.Tolerance+turned) {
 			return c.wrong(i, "its tight direction strays by %.6g degrees from that of the material at %.6g, %.6g, at most %g", off, centre.X, centre.Y, axis.Tolerance)
+		}
+	}
+	return nil
+}
+
+// patterns holds every copy that is not locked to the pattern of its material:
+// along each axis that its piece keeps to, the anchor lies within what rounding
+// moves of a place where the pattern begins.
+func (c *checker) patterns() error {
+	for i, at := range c.placements {
+		piece := c.p.Pieces[at.Piece]
+		m, repeat := piece.Match, c.p.Containers[at.Container].Repeat
+		if m == nil || at.Copy < len(piece.Locked) {
+			continue
+		}
+		anchor := at.Lay(geom.Polygon{Outer: []geom.Point{m.Anchor}}).Outer[0]
+		for _, axis := range []struct {
+			name                string
+			held                bool
+			lies, phase, repeat float64
+		}{{"x", m.X, anchor.X, repeat.Phase.X, repeat.X}, {"y", m.Y, anchor.Y, repeat.Phase.Y, repeat.Y}} {
+			if !axis.held || axis.repeat == 0 {
+				continue
+			}
+			if off := math.Abs(math.Remainder(axis.lies-axis.phase, axis.repeat)); !(off*c.perUnit <= slack) {
+				return c.wrong(i, "its anchor at %.6g, %.6g lies %.6g along %s from where the pattern comes again, every %g", anchor.X, anchor.Y, off, axis.name, axis.repeat)
+			}
 		}
 	}
 	return nil

@@ -17,8 +17,8 @@ func (s *search) compress() {
 		if !s.shorten(by, float64(s.lead.rand.Float64()*s.shortestYet())) {
 			return
 		}
-		if s.separate(compressing) {
-			s.draw()
+		if s.separate(compressing) && !s.draw() {
+			s.lead.judged += StepEvaluations // so that it comes to an end whatever the check refuses
 		}
 	}
 }

@@ -92,7 +92,8 @@ func (k *seeker) stride(i int, from spot, taken *turn, dx, dy, turn float64) (sp
 	b, ok := k.span(s.turn)
 	s.x = max(min(s.x+dx, b.Max.X), b.Min.X)
 	s.y = max(min(s.y+dy, b.Max.Y), b.Min.Y)
-	return s, ok && s != from
+	s, on := k.snap(i, s)
+	return s, ok && on && s != from
 }
 
 // angleStep is what angles are rounded to, degrees, for the sake of those who

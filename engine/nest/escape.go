@@ -25,10 +25,14 @@ type explorer struct {
 func newExplorer(s *separator) explorer { return explorer{separator: s, large: s.now.largest()} }
 
 // giveUp files the present layout among those that failed at this length, by
-// loss.
+// loss. One without loss is one that the exact check refused: it costs a step,
+// so that a search that finds nothing else comes to an end.
 func (s *explorer) giveUp() {
 	var m memory
 	m.take(s.now)
+	if m.loss == 0 {
+		s.lead.judged += StepEvaluations
+	}
 	i, _ := slices.BinarySearchFunc(s.failed, m.loss, func(m memory, loss float64) int { return cmp.Compare(m.loss, loss) })
 	s.failed = slices.Insert(s.failed, i, m)
 }

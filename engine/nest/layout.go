@@ -151,13 +151,15 @@ func (l *layout) hold(i int, s spot) spot {
 	return l.spun(l.items[i].piece, &l.own[i], s.rotation, s.mirrored, s.x, s.y)
 }
 
-// put lays a copy down, moved into the bounds where it would reach beyond,
-// without asking who is in its way. A locked copy stays as given.
+// put lays a copy down, moved into the bounds where it would reach beyond and
+// onto the pattern that it keeps to, without asking who is in its way. A locked
+// copy stays as given.
 func (l *layout) put(i int, s spot) {
 	s = l.hold(i, s)
 	if !l.fixed[i] {
 		b, _ := l.span(s.turn)
 		s.x, s.y = max(min(s.x, b.Max.X), b.Min.X), max(min(s.y, b.Max.Y), b.Min.Y)
+		s, _ = l.snap(i, s)
 	}
 	l.spots[i] = s
 	l.boxes[i] = at(s.turn.box, s.x, s.y)

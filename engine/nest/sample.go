@@ -169,5 +169,6 @@ func (k *seeker) draw(i int, in geom.Box) (spot, bool) {
 	x0, x1 := max(b.Min.X, in.Min.X-mx), min(b.Max.X, in.Max.X-mx)
 	y0, y1 := max(b.Min.Y, in.Min.Y-my), min(b.Max.Y, in.Max.Y-my)
 	s := spot{turn: t, x: x0 + float64(k.rand.Float64()*(x1-x0)), y: y0 + float64(k.rand.Float64()*(y1-y0))}
-	return s, ok && x0 <= x1 && y0 <= y1
+	s, on := k.snap(i, s)
+	return s, ok && on && x0 <= x1 && y0 <= y1
 }

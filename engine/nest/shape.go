@@ -32,6 +32,7 @@ type turn struct {
 	around   float64    // what the box leaves around the edges
 	side     float64    // smaller side of the edges' box
 	centre   geom.Point // centroid of the outer ring
+	anchor   geom.Point // what keeps to a pattern
 	edges    edges
 	clumps   []geom.Box // of every clump edges
 	px, py   []float64  // poles, about largest first
@@ -65,6 +66,9 @@ func newForm(p *Piece, headings []float64, gap float64) form {
 	}
 	f.base = newTurn(shape, gap)
 	f.base.centre = geom.Ring(p.Shape.Outer).Centroid()
+	if p.Match != nil {
+		f.base.anchor = p.Match.Anchor
+	}
 	for _, z := range portionsOf(p) {
 		f.asks, f.base.parts = append(f.asks, z.Quality), append(f.base.parts, newTurn(z.Shape, 0))
 	}

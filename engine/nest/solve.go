@@ -86,14 +86,6 @@ func fitting(turns []turn, height float64) []turn {
 	return list
 }
 
-func narrowest(turns []turn) float64 {
-	w := turns[0].box.Width()
-	for _, t := range turns {
-		w = min(w, t.box.Width())
-	}
-	return w
-}
-
 // result returns the present layout.
 func (s *search) result(length float64) Result {
 	r := Result{Length: length, Density: s.area / (length * s.height), Used: []int{1}, Stats: s.stats}

@@ -33,8 +33,7 @@ func (t *turn) spin(base *turn, rotation float64, mirrored bool) {
 	e.bx, e.by = w.turn(e.bx, e.by, o.bx, o.by)
 	t.px, t.py = w.turn(t.px, t.py, base.px, base.py)
 	t.pr = append(t.pr[:0], base.pr...)
-	c := base.centre
-	t.centre = geom.Point{X: float64(w.xx*c.X) - float64(w.xy*c.Y), Y: float64(w.yx*c.X) + float64(w.yy*c.Y)}
+	t.centre, t.anchor = w.point(base.centre), w.point(base.anchor)
 	t.measure(base.around)
 	if n := len(base.parts); n > cap(t.parts) {
 		t.parts = append(t.parts[:cap(t.parts)], make([]turn, n-cap(t.parts))...)
@@ -47,6 +46,10 @@ func (t *turn) spin(base *turn, rotation float64, mirrored bool) {
 
 // way is how a place is mirrored and turned.
 type way struct{ xx, xy, yx, yy float64 }
+
+func (w *way) point(p geom.Point) geom.Point {
+	return geom.Point{X: float64(w.xx*p.X) - float64(w.xy*p.Y), Y: float64(w.yx*p.X) + float64(w.yy*p.Y)}
+}
 
 // turn fills the first two with the others turned.
 func (w *way) turn(toX, toY, x, y []float64) (outX, outY []float64) {

@@ -69,8 +69,10 @@ func (k *seeker) leftmost(i int, end float64) spot {
 	}
 	for j := range turns {
 		k.bounds.Max.X = end + turns[j].box.Width() + float64(2*hair*k.bounds.Height())
-		if b, ok := k.span(&turns[j]); ok && !k.strays(i, spot{turn: &turns[j], x: b.Max.X, y: b.Min.Y}) {
-			keep(spot{turn: &turns[j], x: b.Max.X, y: b.Min.Y})
+		if b, ok := k.span(&turns[j]); ok {
+			if p, on := k.behind(i, spot{turn: &turns[j], x: b.Max.X, y: b.Min.Y}); on && !k.strays(i, p) {
+				keep(p)
+			}
 		}
 	}
 	if best.turn == nil {
@@ -94,7 +96,8 @@ func (k *seeker) push(i int, p spot) spot {
 			for {
 				q := p
 				q.x, q.y = max(p.x-d.X, b.Min.X), max(p.y-d.Y, b.Min.Y)
-				if q == p || k.cost(i, q, 0) > 0 {
+				q, on := k.snap(i, q)
+				if q == p || !on || k.cost(i, q, 0) > 0 {
 					break
 				}
 				p = q

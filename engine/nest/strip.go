@@ -40,7 +40,11 @@ func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
 		if len(f.turns) == 0 {
 			return nil, fault.New(fault.Invalid, "it is too high for the strip in every turn allowed").At(nameOf(s.problem, i))
 		}
-		r.shortest = max(r.shortest, narrowest(f.turns)+2*r.margin)
+		reach := 0.0
+		if f.turns, reach = matching(&s.problem.Pieces[i], f.turns, c.Repeat, r.strip(0)); len(f.turns) == 0 {
+			return nil, fault.New(fault.Invalid, "there is no room for it on any line of the pattern across the roll").At(nameOf(s.problem, i))
+		}
+		r.shortest = max(r.shortest, reach+r.margin)
 	}
 	for _, it := range items {
 		r.area += s.forms[it.piece].area

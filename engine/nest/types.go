@@ -33,6 +33,7 @@ type Piece struct {
 	Quality   int         // least quality of the material under it; 0 asks for material without any zone
 	Zones     []Zone      // parts of the shape that ask for another quality, such as a hidden flap
 	Axis      *Axis       // how its tight direction must lie to that of the material; nil is anyhow
+	Match     *Match      // how it keeps to the pattern of the material; nil is not at all
 	Pair      string      // ID of its left or right mate: each copy lies on the sheet of its mate's; may be empty
 	Group     string      // pieces of one group lie on one sheet; may be empty
 	Value     float64     // what a copy is worth in a Knapsack; 0 is its area
@@ -54,6 +55,21 @@ type Axis struct {
 	OneWay    bool    // nap: the half turn is not allowed
 }
 
+// Match holds a piece to the pattern of its material, as mates that continue
+// each other's stripes are: its anchor lies on a line of the lattice, along each
+// axis that is held. Material that does not repeat along it takes it anywhere.
+type Match struct {
+	Anchor geom.Point // in the piece's own coordinates
+	X, Y   bool       // the axes of the material that are held
+}
+
+// Repeat is a pattern that comes again along a material, such as pleats,
+// stripes or a plaid. Its lattice are the places Phase + (i X, j Y).
+type Repeat struct {
+	X, Y  float64    // after how far; 0 is no pattern along that axis
+	Phase geom.Point // a place where the pattern begins
+}
+
 // Container is a roll, a hide or a sheet.
 type Container struct {
 	ID      string
@@ -63,6 +79,7 @@ type Container struct {
 	KeepOut []geom.Polygon // drawn by hand: nothing lies here
 	Margin  float64        // least distance of pieces to outline, holes, keep-outs, and zones they may not lie on
 	Grain   []Heading      // direction of the material; empty is 0 everywhere
+	Repeat  Repeat         // its pattern, which pieces with a Match keep to; none where zero
 	Cost    float64        // of one; 0 is its area
 	Count   int            // how many there are; 0 is 1
 }

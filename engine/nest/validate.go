@@ -16,6 +16,8 @@ import (
 //     margins, clearance and qualities are 0 or more, all numbers finite.
 //  3. A piece has any angle or a list of them, not both, and with a tight
 //     direction one of them follows some material.
+//  4. A pattern comes again after more than 0, or not at all along an axis, and
+//     what keeps to it does so along an axis of some material.
 //
 // That locked copies and a start layout can be cut as they lie is asked of
 // Check: see given. What cannot be laid for want of room is no fault here.
@@ -39,6 +41,9 @@ func validate(p *Problem) error {
 		if err := validatePiece(&p.Pieces[i], headings); err != nil {
 			return fault.Within(err, nameOf(p, i))
 		}
+		if err := validateMatch(p.Pieces[i].Match, p.Containers); err != nil {
+			return fault.Within(err, nameOf(p, i))
+		}
 	}
 	return nil
 }
@@ -60,6 +65,9 @@ func validateContainer(kind Kind, c *Container) error {
 	case c.Count < 0:
 		return fault.New(fault.Invalid, "a count is negative")
 	}
+	if err := validateRepeat(c.Repeat); err != nil {
+		return err
+	}
 	for i, k := range c.KeepOut {
 		if err := k.Check(); err != nil {
 			return fault.Wrap(fault.Invalid, err, counted("keep-out", i))
@@ -71,6 +79,41 @@ func validateContainer(kind Kind, c *Container) error {
 		}
 	}
 	return validateZones(c.Zones)
+}
+
+func validateRepeat(r Repeat) error {
+	for _, axis := range []struct {
+		name          string
+		repeat, phase float64
+	}{{"x", r.X, r.Phase.X}, {"y", r.Y, r.Phase.Y}} {
+		where := "pattern along " + axis.name
+		switch {
+		case !finite(axis.repeat) || axis.repeat < 0:
+			return fault.New(fault.Invalid, "it comes again after %g: more than 0, or 0 for no pattern", axis.repeat).At(where)
+		case !finite(axis.phase):
+			return fault.New(fault.Invalid, "it begins at %g", axis.phase).At(where)
+		case axis.repeat == 0 && axis.phase != 0:
+			return fault.New(fault.Invalid, "it begins at %g and never comes again", axis.phase).At(where)
+		}
+	}
+	return nil
+}
+
+// validateMatch asks for a pattern along every axis that is held.
+func validateMatch(m *Match, materials []Container) error {
+	switch {
+	case m == nil:
+		return nil
+	case !finite(m.Anchor.X, m.Anchor.Y):
+		return fault.New(fault.Invalid, "its anchor is at %g, %g", m.Anchor.X, m.Anchor.Y)
+	case !m.X && !m.Y:
+		return fault.New(fault.Invalid, "it keeps to a pattern along no axis")
+	case m.X && !slices.ContainsFunc(materials, func(c Container) bool { return c.Repeat.X > 0 }):
+		return fault.New(fault.Invalid, "it keeps to a pattern along x, and no material has one")
+	case m.Y && !slices.ContainsFunc(materials, func(c Container) bool { return c.Repeat.Y > 0 }):
+		return fault.New(fault.Invalid, "it keeps to a pattern along y, and no material has one")
+	}
+	return nil
 }
 
 func validateZones(zones []Zone) error {

@@ -45,6 +45,16 @@ type nestSolved struct {
 	Steps       int          `json:"steps"`
 	Evaluations int          `json:"evaluations"`
 	Placements  []nestPlaced `json:"placements"`
+	Remnants    []nestLeft   `json:"remnants,omitempty"` // of hides and sheets
+}
+
+// nestLeft is the largest rectangle that is left of a sheet.
+type nestLeft struct {
+	Container string        `json:"container"`
+	Sheet     int           `json:"sheet"`
+	Length    float64       `json:"length"`
+	Width     float64       `json:"width"`
+	Corners   [4][2]float64 `json:"corners"`
 }
 
 // nestPlaced is where a copy lies; copies and sheets count from 1.
@@ -154,7 +164,20 @@ func (one *nestSolved) verify(p nest.Problem, r nest.Result) error {
 		return fault.Wrap(fault.Internal, err, "the layout failed its own check")
 	}
 	one.Verified, one.SmallestGap, one.Nearest = true, numberOf(report.SmallestGap), report.Nearest
-	return nil
+	return one.left(p, r)
+}
+
+// left asks what the layout leaves.
+func (one *nestSolved) left(p nest.Problem, r nest.Result) error {
+	list, err := nest.Remnants(p, r.Placements)
+	for _, l := range list {
+		left := nestLeft{Container: p.Containers[l.Container].ID, Sheet: l.Sheet + 1, Length: l.Length, Width: l.Width}
+		for i, q := range l.Corners {
+			left.Corners[i] = [2]float64{q.X, q.Y}
+		}
+		one.Remnants = append(one.Remnants, left)
+	}
+	return err
 }
 
 func (one nestSolved) print(w io.Writer) {
@@ -181,5 +204,8 @@ func (one nestSolved) print(w io.Writer) {
 			fmt.Fprint(w, "\tmirrored")
 		}
 		fmt.Fprintln(w)
+	}
+	for _, l := range one.Remnants {
+		fmt.Fprintf(w, "\tleft of %s %d\t%.2f × %.2f\n", l.Container, l.Sheet, l.Length, l.Width)
 	}
 }

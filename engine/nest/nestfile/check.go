@@ -129,6 +129,13 @@ func material(m *nest.Container, kind nest.Kind) error {
 			return err
 		}
 	}
+	r := m.Repeat
+	if err := inRange("repeat", -1, "x", r.X, "y", r.Y); err != nil {
+		return err
+	}
+	if err := inRange("repeat, at", 0, "x", r.Phase.X, "y", r.Phase.Y); err != nil {
+		return err
+	}
 	if m.Count < 0 || m.Count > mostCopies {
 		return wrong("count", "%d: 1 to %d are wanted", m.Count, mostCopies)
 	}
@@ -175,6 +182,14 @@ func checkPiece(p *nest.Piece) error {
 		}
 		if !(a.Tolerance >= 0 && a.Tolerance <= 180) {
 			return wrong("axis, tolerance_deg", "%g: 0 to 180 is wanted", a.Tolerance)
+		}
+	}
+	if m := p.Match; m != nil {
+		if err := inRange("match, anchor", 0, "x", m.Anchor.X, "y", m.Anchor.Y); err != nil {
+			return err
+		}
+		if !m.X && !m.Y {
+			return wrong("match", "it keeps to no axis of the pattern").WithHint(`say "x": true, "y": true or both`)
 		}
 	}
 	if len(p.Locked) > max(p.Count, 1) {

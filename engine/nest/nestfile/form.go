@@ -62,6 +62,7 @@ type materialForm struct {
 	KeepOut []shapeForm   `json:"keep_out,omitempty"`
 	Margin  float64       `json:"margin,omitempty"`
 	Grain   []headingForm `json:"grain,omitempty"`
+	Repeat  *repeatForm   `json:"repeat,omitempty"`
 	Cost    float64       `json:"cost,omitempty"`
 	Count   int           `json:"count,omitempty"`
 }
@@ -69,6 +70,19 @@ type materialForm struct {
 type headingForm struct {
 	At    xy      `json:"at"`
 	Angle float64 `json:"angle_deg"`
+}
+
+// repeatForm is a pattern and a place where it begins.
+type repeatForm struct {
+	X  float64 `json:"x,omitempty"`
+	Y  float64 `json:"y,omitempty"`
+	At xy      `json:"at,omitzero"`
+}
+
+type matchForm struct {
+	Anchor xy   `json:"anchor,omitzero"`
+	X      bool `json:"x,omitempty"`
+	Y      bool `json:"y,omitempty"`
 }
 
 type pieceForm struct {
@@ -81,6 +95,7 @@ type pieceForm struct {
 	Quality   int          `json:"quality,omitempty"`
 	Zones     []zoneForm   `json:"zones,omitempty"`
 	Axis      *axisForm    `json:"axis,omitempty"`
+	Match     *matchForm   `json:"match,omitempty"`
 	Pair      string       `json:"pair,omitempty"`
 	Group     string       `json:"group,omitempty"`
 	Value     float64      `json:"value,omitempty"`

@@ -43,6 +43,9 @@ func TestRead_Own(t *testing.T) {
 	if at := f.Problem.Pieces[2].Locked[0]; at.Piece != 2 || at.X != 300 || at.Rotation != 12.5 {
 		t.Errorf("locked at %+v", at)
 	}
+	if r, m := f.Problem.Containers[0].Repeat, f.Problem.Pieces[3].Match; r != (nest.Repeat{X: 90, Y: 40, Phase: geom.Point{X: 30}}) || m == nil || *m != (nest.Match{Anchor: geom.Point{Y: 100}, Y: true}) {
+		t.Errorf("pattern %+v, kept to %+v", r, m)
+	}
 	var b bytes.Buffer
 	if err := nestfile.Write(&b, f); err != nil {
 		t.Fatal(err)
@@ -91,6 +94,10 @@ func TestRead_OwnRefuses(t *testing.T) {
 		{`"free": true, "pair": "bolster right"`, `"free": true, "rotations_deg": [0]`, "pieces[1] bolster left, rotations_deg: a piece that may lie anyhow"},
 		{`"rotations_deg": [0, 180]`, `"rotations_deg": []`, "a list without an angle"},
 		{`"tolerance_deg": 95`, `"tolerance_deg": 181`, "pieces[0] seat top, axis, tolerance_deg: 181"},
+		{`"x": 90, "y": 40`, `"x": -90`, "materials[0] hide 1, repeat, x: -90 is out of range"},
+		{`"x": 90, "y": 40`, `"y": 0`, "materials[0] hide 1, repeat: a pattern that never comes again"},
+		{`"anchor": [0, 100], "y": true`, `"anchor": [0, 100]`, "pieces[3] back flap, match: it keeps to no axis"},
+		{`"anchor": [0, 100]`, `"anchor": [0, 1e9]`, "pieces[3] back flap, match, anchor, y: 1e+09"},
 		{`"material": "hide 1"`, `"material": "hide 9"`, `pieces[2] bolster right, locked[0]: there is no material "hide 9"`},
 		{`"count": 2`, `"count": 1000000`, "pieces[0] seat top, count"},
 		{`"cost": 180`, `"width": 180`, "materials[0] hide 1: a strip has a width"},

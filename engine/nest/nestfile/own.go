@@ -31,6 +31,9 @@ func readOwn(data []byte) (File, error) {
 		if (p.Kind == nest.Strip) != (m.Outline == nil) || m.Width != 0 && p.Kind != nest.Strip {
 			return File{}, wrong(fmt.Sprintf("materials[%d] %s", i, m.ID), "a strip has a width, hides and sheets have an outline")
 		}
+		if m.Repeat != nil && m.Repeat.X == 0 && m.Repeat.Y == 0 {
+			return File{}, wrong(fmt.Sprintf("materials[%d] %s, repeat", i, m.ID), "a pattern that never comes again").WithHint("say x, along the material, or y, across it, or leave it out")
+		}
 		p.Containers = append(p.Containers, m.container())
 	}
 	for i, one := range in.Pieces {
@@ -59,6 +62,9 @@ func (m materialForm) container() nest.Container {
 	if m.Outline != nil {
 		c.Outline = m.polygon()
 	}
+	if r := m.Repeat; r != nil {
+		c.Repeat = nest.Repeat{X: r.X, Y: r.Y, Phase: geom.Point{X: r.At[0], Y: r.At[1]}}
+	}
 	for _, k := range m.KeepOut {
 		c.KeepOut = append(c.KeepOut, k.polygon())
 	}
@@ -82,6 +88,9 @@ func (one pieceForm) piece(materials []nest.Container) (nest.Piece, error) {
 	}
 	if one.Axis != nil {
 		p.Axis = &nest.Axis{Angle: one.Axis.Angle, Tolerance: one.Axis.Tolerance, OneWay: one.Axis.OneWay}
+	}
+	if m := one.Match; m != nil {
+		p.Match = &nest.Match{Anchor: geom.Point{X: m.Anchor[0], Y: m.Anchor[1]}, X: m.X, Y: m.Y}
 	}
 	for i, l := range one.Locked {
 		where := fmt.Sprintf("locked[%d]", i)
@@ -165,6 +174,9 @@ func formOfMaterial(c nest.Container) materialForm {
 	for _, k := range c.KeepOut {
 		m.KeepOut = append(m.KeepOut, shapeOf(k))
 	}
+	if r := c.Repeat; r != (nest.Repeat{}) {
+		m.Repeat = &repeatForm{r.X, r.Y, xy{r.Phase.X, r.Phase.Y}}
+	}
 	for _, h := range c.Grain {
 		m.Grain = append(m.Grain, headingForm{xy{h.At.X, h.At.Y}, h.Angle})
 	}
@@ -185,6 +197,9 @@ func formOfPiece(p nest.Piece, materials []nest.Container) pieceForm {
 	}
 	if p.Axis != nil {
 		one.Axis = &axisForm{p.Axis.Angle, p.Axis.Tolerance, p.Axis.OneWay}
+	}
+	if m := p.Match; m != nil {
+		one.Match = &matchForm{xy{m.Anchor.X, m.Anchor.Y}, m.X, m.Y}
 	}
 	for _, at := range p.Locked {
 		one.Locked = append(one.Locked, lockedForm{materials[at.Container].ID, at.Sheet + 1, at.X, at.Y, at.Rotation, at.Mirrored})

@@ -33,10 +33,12 @@ type separator struct {
 	until   int       // evaluations that may be spent up to
 	least   memory    // of the present separation
 	stats   Stats
+	stepped func(steps int) // nil where nobody is told
+	told    int             // steps, last
 }
 
 func newSeparator(ctx context.Context, l *layout, o Options) *separator {
-	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0)}
+	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0), stepped: o.Stepped}
 	if o.Workers > 1 {
 		for w := range o.Workers {
 			s.helpers = append(s.helpers, newSeeker(newLayout(l.shop, l.items, l.bounds, l.floor), o.Seed, uint64(w)+1))
@@ -59,6 +61,7 @@ func (s *separator) separate(p patience) bool {
 		before := least
 		for quiet := 0; quiet < p.rounds && !s.over(); quiet++ {
 			s.round()
+			s.tell()
 			loss := s.now.total()
 			if loss == 0 {
 				return true
@@ -89,6 +92,17 @@ func (s *separator) round() {
 		s.sideBySide()
 	}
 	s.now.learn()
+}
+
+// tell says how many steps are done, now and then.
+func (s *separator) tell() {
+	if s.stepped == nil {
+		return
+	}
+	if steps := s.spent() / StepEvaluations; steps >= s.told+SteppedEvery {
+		s.told = steps
+		s.stepped(steps)
+	}
 }
 
 func (s *separator) sideBySide() {

@@ -30,6 +30,7 @@ type packing struct {
 	now     cutting     // passed the exact check, sheet by sheet
 	most    float64     // worth of what was reported last
 	judged  int
+	told    int // steps, last
 	stats   Stats
 }
 
@@ -137,6 +138,15 @@ func (b *packing) missing() int {
 		}
 	}
 	return n
+}
+
+// stepped tells how many steps are done, now and then; more are those of what
+// is not counted yet.
+func (b *packing) stepped(more int) {
+	if steps := b.judged/StepEvaluations + more; b.options.Stepped != nil && steps >= b.told+SteppedEvery {
+		b.told = steps
+		b.options.Stepped(steps)
+	}
 }
 
 // gained reports what is worth more than ever before: by copies laid, or by

@@ -54,6 +54,7 @@ func (b *packing) wander(a attempt) bool {
 		return cmp.Or(cmp.Compare(b.unitOf[p], b.unitOf[q]), cmp.Compare(p, q))
 	}
 	slices.SortFunc(a.loose, order)
+	a.told = b.stepped
 	d := b.desk(a, b.options.Workers)
 	d.until = a.most
 	found := d.drop(len(d.copies)-len(a.loose)) && d.explore()

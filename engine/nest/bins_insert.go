@@ -21,7 +21,8 @@ type attempt struct {
 	sheets []int
 	loose  []int
 	seed   uint64
-	most   int // evaluations
+	most   int             // evaluations
+	told   func(steps int) // nil where it is worked out beside others
 }
 
 // outcome is what became of an attempt.
@@ -55,7 +56,7 @@ func (b *packing) desk(a attempt, workers int) *desk {
 	}
 	isles, bounds := newIsles(b.shop, list, len(items))
 	d.isles = isles
-	d.explorer = newExplorer(newSeparator(b.ctx, newLayout(b.shop, items, bounds, isles), Options{Seed: a.seed, Workers: workers}))
+	d.explorer = newExplorer(newSeparator(b.ctx, newLayout(b.shop, items, bounds, isles), Options{Seed: a.seed, Workers: workers, Stepped: a.told}))
 	for i, c := range d.copies {
 		if i >= laid {
 			d.now.spots[i].turn = &b.forms[items[i].piece].turns[0]
@@ -210,6 +211,7 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 		wait.Go(func() { made[i] = b.insert(tries[i], max(b.options.Workers/len(batch), 1)) })
 	}
 	wait.Wait()
+	defer b.stepped(0)
 	found := false
 	for i, o := range made {
 		b.count(o.stats, o.spent)

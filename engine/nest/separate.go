@@ -35,10 +35,12 @@ type separator struct {
 	least   memory      // of the present separation
 	mends   func() bool // tries to part at once all that overlaps in now; nil where nobody does
 	stats   Stats
+	stepped func(steps int) // nil where nobody is told
+	told    int             // steps, last
 }
 
 func newSeparator(ctx context.Context, l *layout, o Options) *separator {
-	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0)}
+	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0), stepped: o.Stepped}
 	if o.Workers > 1 {
 		for w := range o.Workers {
 			s.helpers = append(s.helpers, newSeeker(newLayout(l.shop, l.items, l.bounds, l.floor), o.Seed, uint64(w)+1))
@@ -62,6 +64,7 @@ func (s *separator) separate(p patience) bool {
 		before := least
 		for quiet := 0; quiet < p.rounds && !s.over(); quiet++ {
 			s.round()
+			s.tell()
 			loss := s.now.total()
 			if loss == 0 {
 				return true
@@ -97,6 +100,17 @@ func (s *separator) round() {
 		s.sideBySide()
 	}
 	s.now.learn()
+}
+
+// tell says how many steps are done, now and then.
+func (s *separator) tell() {
+	if s.stepped == nil {
+		return
+	}
+	if steps := s.spent() / StepEvaluations; steps >= s.told+SteppedEvery {
+		s.told = steps
+		s.stepped(steps)
+	}
 }
 
 func (s *separator) sideBySide() {

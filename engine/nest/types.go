@@ -107,11 +107,17 @@ type Placement struct {
 // Options steer Solve.
 type Options struct {
 	Seed     uint64
-	Steps    int            // budget; one step is StepEvaluations places judged. 0 is the starting layout only
-	Workers  int            // searches side by side in each round; 0 is 1. The result depends on it
-	Start    []Placement    // where copies lie to begin with, as CheckPart allows; those left out find a place. May be empty
-	Progress func(Progress) // called after each better layout; may be nil
+	Steps    int             // budget; one step is StepEvaluations places judged. 0 is the starting layout only
+	Workers  int             // searches side by side in each round; 0 is 1. The result depends on it
+	Start    []Placement     // where copies lie to begin with, as CheckPart allows; those left out find a place. May be empty
+	Progress func(Progress)  // called after each better layout; may be nil
+	Stepped  func(steps int) // told between better layouts how many steps are done, once in SteppedEvery at most, by the goroutine that called Solve; may be nil
 }
+
+// SteppedEvery is the least number of steps between two calls of
+// Options.Stepped. One look for a place on hides is not parted: between two
+// calls may lie a few hundred.
+const SteppedEvery = 50
 
 // StepEvaluations is how many candidate places, each judged against all other
 // pieces, count as one step.

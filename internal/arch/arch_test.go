@@ -29,6 +29,7 @@ var rules = []rule{
 	{"geom/lens", []string{"unit", "fault", "geom"}, "a photo knows no file format"},
 	{"geom/outline", []string{"unit", "fault", "geom"}, "outlines know no file format"},
 	{"geom/", []string{"unit", "fault", "geom", "geom/outline"}, "a format of files knows outlines, no other format"},
+	{"engine/nest/longlay", []string{"fault", "engine/nest"}, "a layout as long work"},
 	{"engine/nest/nestfile", []string{"fault", "fault/strictjson", "geom", "geom/outline", "geom/svg", "engine/nest"}, "layouts in and out of files"},
 	{"engine/", []string{"unit", "fault", "fault/strictjson", "figure", "geom", "geom/overlay", "engine/"}, "a stranger can use an engine alone: engines know nothing of builds"},
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},

@@ -5,9 +5,11 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"math"
 
 	"fettle/build"
 	"fettle/engine/nest"
+	"fettle/engine/nest/longlay"
 	"fettle/engine/nest/nestfile"
 	"fettle/fault"
 )
@@ -52,6 +54,7 @@ type Laid struct {
 	Steps    int            `json:"steps"`
 	Budget   int            `json:"budget"`
 	Seed     uint64         `json:"seed"`
+	Resumed  []int          `json:"resumed_at_steps,omitempty"` // where it was cut off and went on from its best; then seed and steps alone do not give it again
 	Done     bool           `json:"done"`
 	Verified bool           `json:"verified"` // by the exact checker
 	Gap      float64        `json:"smallest_gap_mm,omitempty"`
@@ -72,7 +75,11 @@ func Tell(best []byte) (done, of int, figure string) {
 	if err != nil {
 		return 0, 0, ""
 	}
-	return l.Steps, l.Budget, fmt.Sprintf("%d laid, %d without a place", len(l.Placed), l.Missing)
+	figure = fmt.Sprintf("%d laid, %d without a place", len(l.Placed), l.Missing)
+	if n := len(l.Resumed); n > 0 {
+		figure += fmt.Sprintf("; cut off at %d steps, gone on from its best", l.Resumed[n-1])
+	}
+	return l.Steps, l.Budget, figure
 }
 
 // LayKind and LayVersion name the work Lay to a queue of jobs. The version goes
@@ -83,55 +90,61 @@ const (
 )
 
 // Lay is the work of a job: it reads an Order, searches, reports the best
-// layout so far as JSON of a Laid, and returns the last one. It begins anew
-// whatever an earlier run found, since the same order gives the same layout;
-// until it is as far, what that run reported last stays the best. Nothing is
+// layout so far as JSON of a Laid, and returns the last one. Cut off, it goes on
+// from what it reported last with what is left of the budget. Nothing is
 // returned that the exact checker has not passed.
 func Lay(ctx context.Context, input, from []byte, report func([]byte)) ([]byte, error) {
-	var o Order
-	if err := json.Unmarshal(input, &o); err != nil {
-		return nil, fault.Wrap(fault.Invalid, err, "read the order of a layout")
-	}
-	file, err := nestfile.Read(bytes.NewReader(o.Problem))
+	s, o, err := readOrder(input)
 	if err != nil {
 		return nil, err
 	}
-	s, err := o.set(file.Problem)
-	if err != nil {
-		return nil, err
-	}
+	w := longlay.Work{Problem: s.problem, Seed: o.Seed, Steps: o.Steps}
 	var earlier Laid // zero where nothing was reported
 	if len(from) > 0 {
 		if earlier, err = Read(from); err != nil {
 			return nil, err
 		}
+		w.From, _ = s.placements(earlier.Placed)
+		w.Done = earlier.Steps
 	}
-	tell := func(l Laid) []byte {
-		data, _ := json.Marshal(l) // numbers, words and lists of them: it cannot fail
-		return data
+	resumed := earlier.Resumed
+	if w.GoesOn() {
+		resumed = append(resumed, earlier.Steps)
 	}
-	result, err := nest.Solve(ctx, file.Problem, nest.Options{Seed: o.Seed, Steps: o.Steps, Progress: func(p nest.Progress) {
-		if p.Steps > earlier.Steps {
-			report(tell(s.laid(o, p.Placements, p.Steps)))
-		}
-	}})
+	tell := func(list []nest.Placement, steps int) Laid {
+		l := s.laid(o, list, steps)
+		l.Resumed = resumed
+		return l
+	}
+	r, err := longlay.Do(ctx, w, func(list []nest.Placement, steps int) { report(tell(list, steps).bytes()) })
 	if err != nil {
-		return nil, unkept(err, file.Problem)
+		return nil, unkept(err, s.problem)
 	}
-	l := s.laid(o, result.Placements, result.Stats.Steps)
-	if ctx.Err() != nil && l.Steps < earlier.Steps {
-		return from, nil
+	l := tell(r.Placements, r.Steps)
+	l.Done, l.Status, l.Verified = true, statusWords[r.Status], true
+	if len(l.Placed) > 0 && !math.IsInf(r.Gap, 1) {
+		l.Gap = r.Gap
 	}
-	l.Done, l.Status = true, statusWords[result.Status]
-	check, err := nest.CheckPart(file.Problem, result.Placements)
+	return l.bytes(), nil
+}
+
+// bytes is a layout as JSON.
+func (l Laid) bytes() []byte {
+	data, _ := json.Marshal(l) // numbers, words and lists of them: it cannot fail
+	return data
+}
+
+// readOrder reads what a layout is made from.
+func readOrder(input []byte) (s Set, o Order, err error) {
+	if err := json.Unmarshal(input, &o); err != nil {
+		return s, o, fault.Wrap(fault.Invalid, err, "read the order of a layout")
+	}
+	file, err := nestfile.Read(bytes.NewReader(o.Problem))
 	if err != nil {
-		return nil, fault.Wrap(fault.Internal, err, "the engine handed out a layout that its checker refuses")
+		return s, o, err
 	}
-	l.Verified = true
-	if l.Missing < len(l.Placed)+l.Missing && len(l.Placed) > 0 {
-		l.Gap = check.SmallestGap
-	}
-	return tell(l), nil
+	s, err = o.set(file.Problem)
+	return s, o, err
 }
 
 // unkept adds what to do to the fault of a search with copies that stay.

@@ -222,9 +222,9 @@ func TestLay_SameOrderSameLayout(t *testing.T) {
 	}
 }
 
-// TestLay_KeepsWhatAnEarlierRunFound: begun again after a power cut it says
-// nothing that is behind what was shown, and ends as it would have.
-func TestLay_KeepsWhatAnEarlierRunFound(t *testing.T) {
+// TestLay_GoesOnFromItsBest: cut off, it never tells of less than was shown,
+// spends only what is left, and says where it was cut off.
+func TestLay_GoesOnFromItsBest(t *testing.T) {
 	b := morning(t, october)
 	set, err := trim.SetOf(&b, trim.Asked{Material: tan})
 	if err != nil {
@@ -234,25 +234,34 @@ func TestLay_KeepsWhatAnEarlierRunFound(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var reports [][]byte
-	whole, err := trim.Lay(t.Context(), order, nil, func(data []byte) { reports = append(reports, data) })
-	if err != nil || len(reports) < 3 {
-		t.Fatalf("%d reports, %v", len(reports), err)
+	var shown []byte
+	ctx, cancel := context.WithCancel(t.Context())
+	if _, err := trim.Lay(ctx, order, nil, func(data []byte) {
+		if l, _ := trim.Read(data); shown == nil && len(l.Placed) > 20 {
+			shown = data
+			cancel()
+		}
+	}); err != nil || shown == nil {
+		t.Fatal("nothing was shown", err)
 	}
-	shown := reports[len(reports)/2]
-	least, _, figure := trim.Tell(shown)
-	again, err := trim.Lay(t.Context(), order, shown, func(data []byte) {
-		if steps, _, _ := trim.Tell(data); steps <= least {
-			t.Errorf("told of %d steps, %d were shown", steps, least)
+	at, _ := trim.Read(shown)
+	data, err := trim.Lay(t.Context(), order, shown, func(data []byte) {
+		if l, _ := trim.Read(data); l.Steps < at.Steps || len(l.Placed) < len(at.Placed) {
+			t.Errorf("told of %d laid in %d steps, %d in %d were shown", len(l.Placed), l.Steps, len(at.Placed), at.Steps)
 		}
 	})
-	if err != nil || string(again) != string(whole) {
-		t.Errorf("it ended otherwise than without the power cut: %v", err)
+	l, _ := trim.Read(data)
+	if err != nil || l.Missing > 0 || !l.Verified || len(l.Resumed) != 1 || l.Resumed[0] != at.Steps || l.Steps > 300+200 || !set.Judge(l.Placed).Whole() {
+		t.Errorf("%d missing after %d steps, gone on at %v, want %d: %v", l.Missing, l.Steps, l.Resumed, at.Steps, err)
 	}
-	ctx, cancel := context.WithCancel(t.Context())
+	if _, _, figure := trim.Tell(data); !strings.Contains(figure, "gone on from its best") {
+		t.Errorf("its box says %q", figure)
+	}
+	ctx, cancel = context.WithCancel(t.Context())
 	cancel()
-	if out, err := trim.Lay(ctx, order, shown, func([]byte) { t.Error("told of something") }); err != nil || string(out) != string(shown) {
-		t.Errorf("stopped at once it forgets %q: %v", figure, err)
+	out, err := trim.Lay(ctx, order, shown, func([]byte) {})
+	if l, _ := trim.Read(out); err != nil || len(l.Placed) < len(at.Placed) {
+		t.Errorf("stopped at once it forgets: %d laid, %v", len(l.Placed), err)
 	}
 }
 

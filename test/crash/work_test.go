@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"net/http"
 	"net/url"
+	"strings"
 	"testing"
 	"time"
 )
@@ -13,10 +14,11 @@ const hidesDay = "2026-10-13"
 
 // long is a piece of long work as the page of it has it in JSON.
 type long struct {
-	Key   string
-	State string
-	Steps int
-	Fault string
+	Key    string
+	State  string
+	Steps  int
+	Figure string
+	Fault  string
 }
 
 // work returns the one piece of work there is.
@@ -48,7 +50,8 @@ func until(t *testing.T, s *server, is func(long) bool) long {
 }
 
 // TestWork kills the server while it lays out hides: what was shown is there
-// at once, and the work goes on; stopped, it keeps what it found.
+// at once, and the work goes on from it, not anew; stopped, it keeps what it
+// found.
 func TestWork(t *testing.T) {
 	fettle, data := program(t), t.TempDir()
 	s := startOn(t, fettle, data, hidesDay)
@@ -57,7 +60,7 @@ func TestWork(t *testing.T) {
 		t.Fatalf("asked: %v %v", r, err)
 	}
 	r.Body.Close()
-	shown := until(t, s, func(w long) bool { return w.Steps > 0 })
+	shown := until(t, s, func(w long) bool { return w.Steps > 200 })
 	s.kill()
 	s = startOn(t, fettle, data, hidesDay)
 	began := time.Now()
@@ -66,10 +69,14 @@ func TestWork(t *testing.T) {
 	if after.Key != shown.Key || after.Steps < shown.Steps {
 		t.Errorf("shown %+v, after the kill %+v", shown, after)
 	}
+	further := until(t, s, func(w long) bool { return w.Steps > after.Steps })
+	if want := "gone on from its best"; !strings.Contains(further.Figure, want) {
+		t.Errorf("its box says %q, want %q", further.Figure, want)
+	}
 	if _, err := http.Post(s.base+"/jobs/"+after.Key+"/stop", "application/x-www-form-urlencoded", nil); err != nil {
 		t.Fatal(err)
 	}
-	if w := until(t, s, func(w long) bool { return w.State == "stopped" }); w.Steps < shown.Steps {
+	if w := until(t, s, func(w long) bool { return w.State == "stopped" }); w.Steps < further.Steps {
 		t.Errorf("stopped: %+v, shown %+v", w, shown)
 	}
 	s.kill()

@@ -176,7 +176,7 @@ func (page workPage) headline() string {
 	switch {
 	case page.Job.State == job.Failed:
 		return "It could not be laid out: " + page.Job.Fault
-	case page.Job.Best == nil:
+	case page.Job.Best == nil || len(page.Laid.Placed) == 0 && page.Job.State.Open():
 		return "Nothing is found yet."
 	case len(page.Verdict.Faults) > 0:
 		return fmt.Sprintf("%s cannot be cut so on the hides as they are now: lay it anew.", piecesWord(len(page.Verdict.Faults)))
@@ -194,7 +194,11 @@ func (page workPage) told() string {
 	if page.Verdict.Gap > 0 && len(page.Verdict.Faults) == 0 {
 		text += fmt.Sprintf("; checked on the true shapes, smallest gap %.1f mm", page.Verdict.Gap)
 	}
-	return text + "."
+	text += "."
+	for _, at := range page.Laid.Resumed {
+		text += fmt.Sprintf(" Cut off at %d steps, it went on from the best it had.", at)
+	}
+	return text
 }
 
 func (p place) work(r *web.Request) error {

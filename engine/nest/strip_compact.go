@@ -81,11 +81,15 @@ func (s *search) follow(c *compaction) {
 }
 
 // convexOf cuts the shapes that are searched with into convex parts, by piece;
-// nil where one cannot be, or there are too many of them in all copies.
+// nil where one cannot be, or keeps to a pattern, or there are too many of them
+// in all copies.
 func convexOf(p *Problem) [][][]geom.Point {
 	var list [][][]geom.Point
 	n := 0
 	for i := range p.Pieces {
+		if p.Pieces[i].Match != nil {
+			return nil
+		}
 		parts := convexParts(simplified(p.Pieces[i].Shape))
 		if n += len(parts) * max(p.Pieces[i].Count, 1); parts == nil || n > compactMost {
 			return nil

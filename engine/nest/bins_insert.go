@@ -9,9 +9,9 @@ import (
 
 // What an insertion may take.
 const (
-	insertSteps    = 150 // steps of one
-	insertRefusals = 12  // in a row, by one sheet, before it is left alone in this pass
-	insertSeeks    = 4   // looks for the first place of a copy
+	insertSteps    = 60 // steps of one
+	insertRefusals = 2  // in a row, by one sheet, before it is left alone in this pass
+	insertSeeks    = 4  // looks for the first place of a copy
 )
 
 var inserting = patience{40, 2}
@@ -19,10 +19,11 @@ var inserting = patience{40, 2}
 // attempt is to lay copies on some sheets: those that lie there, and loose
 // ones.
 type attempt struct {
-	sheets []int
-	loose  []int
-	seed   uint64
-	most   int // evaluations
+	sheets  []int
+	loose   []int
+	without []int // lie there, and are left out
+	seed    uint64
+	most    int // evaluations
 }
 
 // outcome is what became of an attempt.
@@ -230,7 +231,7 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 
 // desked lists the copies of an attempt in the order of its desk.
 func (b *packing) desked(a attempt) []int {
-	list := slices.DeleteFunc(b.now.lying(a.sheets...), func(i int) bool { return slices.Contains(a.loose, i) })
+	list := slices.DeleteFunc(b.now.lying(a.sheets...), func(i int) bool { return slices.Contains(a.loose, i) || slices.Contains(a.without, i) })
 	return append(list, a.loose...)
 }
 

@@ -9,10 +9,10 @@ import (
 const (
 	dealDraws = 60    // deals drawn, of which the most promising is tried
 	dealIn    = 3     // units laid at once, at most
-	dealOut   = 3     // units that give way at once, at most
+	dealOut   = 8     // units that give way at once, at most
 	dealWidth = 0.03  // of fill, over which a sheet goes from taking to refusing
 	dealDoubt = 0.5   // what a refusal of the same pieces leaves of the hope
-	dealStep  = 0.002 // of fill, by which a refusal lowers what a sheet may take
+	dealStep  = 0.005 // of fill, by which a refusal lowers what a sheet may take
 )
 
 // deal is to lay units on a sheet and take others off it.
@@ -102,7 +102,8 @@ func (t *trade) yielding(s int, to []int) []int {
 func (t *trade) weigh(d *deal, now float64) bool {
 	s := d.sheet()
 	for _, n := range d.units {
-		if home := t.home(&t.units[n]); home != unlaid && home != s {
+		u := &t.units[n]
+		if home := t.home(u); home != unlaid && home != s || !t.mayTake(u, t.sheets[s]) {
 			return false
 		}
 	}

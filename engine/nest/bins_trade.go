@@ -8,8 +8,8 @@ import (
 // How long sheets are traded with.
 const (
 	tradeSlack = 0.03 // of a sheet's share of all worth: by how much the best so far may be missed
-	tradeIdle  = 20   // draws in a row that found no deal
-	tradeQuiet = 30   // draws in a row without a gain, before all wander together
+	tradeIdle  = 100  // draws in a row that led to no evaluation
+	tradeQuiet = 20   // draws in a row without a gain, before all wander together
 	tradeOver  = 2    // units laid over the others then
 )
 
@@ -64,10 +64,10 @@ func (b *packing) fill(s int) float64 { return 1 - b.room(s)/b.sheets[s].free }
 // all that lies on the sheets, with some of what does not.
 func (t *trade) run(until int) {
 	from, quiet := t.judged, 0
-	for idle := 0; idle < tradeIdle && t.missing() > 0 && !t.packing.over(until); idle++ {
-		most := t.most
-		if deals := t.draw(); len(deals) > 0 {
-			t.try(deals, until)
+	for idle := 0; idle < tradeIdle && t.missing() > 0 && !t.over(until); idle++ {
+		most, judged := t.most, t.judged
+		t.try(t.draw(), until)
+		if t.judged > judged {
 			idle = 0
 		}
 		if quiet++; t.most > most {
@@ -108,7 +108,7 @@ func (t *trade) try(deals []deal, until int) {
 	var wait sync.WaitGroup
 	for i := range deals {
 		a := &deals[i].attempt
-		a.seed, a.most = t.rand.Uint64(), min(insertSteps*StepEvaluations, max(until-t.judged, 0)/len(deals))
+		a.seed, a.most = t.rand.Uint64(), min(insertSteps*StepEvaluations, (until-t.judged)/len(deals))
 		wait.Go(func() { made[i] = t.insert(*a, max(t.options.Workers/len(deals), 1)) })
 	}
 	wait.Wait()

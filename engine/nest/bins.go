@@ -7,15 +7,12 @@ import (
 	"slices"
 )
 
-// How the budget of hides and sheets is shared.
-const (
-	insertShare = 0.4  // to lay every piece somewhere
-	emptyShare  = 0.95 // of what is then left, to do with fewer or cheaper sheets
-)
+// insertShare is the share of the budget to lay every piece somewhere at first.
+const insertShare = 0.4
 
 // packing is the state of one Solve of hides and sheets. Pieces are first
 // inserted one by one, largest first, into the first sheet that takes them;
-// then sheets are emptied into the others.
+// then sheets are emptied into the others by trading.
 type packing struct {
 	*shop
 	ctx     context.Context
@@ -72,17 +69,18 @@ func newPacking(ctx context.Context, s *shop, o Options) (*packing, error) {
 // pack lays out a problem of kind Bins.
 func (b *packing) pack() {
 	slices.SortStableFunc(b.sheets, func(p, q sheet) int {
-		return cmp.Or(cmp.Compare(p.cost*q.area, q.cost*p.area), cmp.Compare(q.area, p.area))
+		return cmp.Or(cmp.Compare(p.cost*q.free, q.cost*p.free), cmp.Compare(q.free, p.free))
 	})
 	slices.SortStableFunc(b.units, func(p, q unit) int { return cmp.Compare(q.size, p.size) })
 	b.number()
 	b.begin()
 	b.insertAll(int(insertShare * float64(b.budget())))
-	if b.missing() == 0 {
-		b.empty(b.judged + int(emptyShare*float64(b.budget()-b.judged)))
-		return
+	if b.missing() > 0 {
+		b.newTrade(b.all(), b.worth).run(b.budget())
 	}
-	b.fillUp()
+	if b.missing() == 0 {
+		b.empty()
+	}
 }
 
 // begin lays what has a place to begin with.
@@ -97,20 +95,13 @@ func (b *packing) begin() {
 	}
 }
 
-// fillUp goes on where not all copies found a place: each in turn is laid over
-// what lies on all sheets, and the whole is separated; what then still lies
-// nowhere takes the place of less.
-func (b *packing) fillUp() {
-	all := make([]int, len(b.sheets))
-	for i := range all {
-		all[i] = i
+// all lists all sheets.
+func (b *packing) all() []int {
+	list := make([]int, len(b.sheets))
+	for i := range list {
+		list[i] = i
 	}
-	for n := 0; n < len(b.units) && b.enough(all) && !b.over(b.budget()); n++ {
-		if u := &b.units[n]; !b.laid(u) {
-			b.wander(attempt{sheets: all, loose: b.loose(u), seed: b.rand.Uint64(), most: (b.budget() - b.judged) / 3})
-		}
-	}
-	b.exchanges()
+	return list
 }
 
 func (b *packing) budget() int { return b.options.Steps * StepEvaluations }

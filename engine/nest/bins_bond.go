@@ -60,6 +60,9 @@ func (b *packing) bind() {
 	b.number()
 }
 
+// area is the area of a copy.
+func (s *shop) area(it item) float64 { return s.forms[it.piece].area }
+
 // worth is the value of a copy.
 func (s *shop) worth(it item) float64 {
 	if v := s.problem.Pieces[it.piece].Value; v != 0 {

@@ -85,6 +85,9 @@ func (b *packing) measure() error {
 		}
 		b.have = append(b.have, have)
 	}
+	for i := range b.sheets {
+		b.sheets[i].free = b.have[b.sheets[i].container][0]
+	}
 	return nil
 }
 

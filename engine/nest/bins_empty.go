@@ -9,122 +9,54 @@ import (
 type plan struct {
 	sheets []int
 	fill   float64 // share of their area that all copies take
+	trade  *trade  // what came of it so far; nil before it is tried
 }
 
-// mostPlans is how many plans are tried in turn, the emptiest first.
-const mostPlans = 4
+const (
+	mostPlans = 4   // tried in turn, the emptiest first
+	leastPlan = 100 // steps for one at a time
+)
 
 // empty looks for cheaper sets of sheets: one sheet less, a cheaper one for
-// another, or one for two. All that then lies nowhere is laid over what lies
-// there, and the whole is separated, copies wandering from sheet to sheet.
-func (b *packing) empty(until int) {
-	for slices := 2; !b.over(until); {
-		plans := b.plans()
-		if len(plans) == 0 {
-			return
+// another, or one for two. Each plan gets half of what is left, and goes on
+// where it stood when its turn comes again.
+func (b *packing) empty() {
+	for plans, i := b.plans(), 0; len(plans) > 0 && !b.over(b.budget()); {
+		i %= len(plans)
+		judged := b.judged
+		left := b.budget() - judged
+		switch {
+		case b.follow(&plans[i], min(max(left/2, leastPlan*StepEvaluations), left)):
+			plans, i = b.plans(), 0
+		case b.judged == judged:
+			plans = slices.Delete(plans, i, i+1) // nothing can be traded
+		default:
+			i++
 		}
-		better := false
-		for i := range plans {
-			slice := (until - b.judged) / (slices * (len(plans) - i))
-			if better = b.follow(plans[i], slice); better || b.over(until) {
-				break
+	}
+}
+
+// follow trades what lies elsewhere into the sheets of a plan, and says whether
+// all found room there. If not, all stays as it was.
+func (b *packing) follow(p *plan, most int) bool {
+	before := b.now.clone()
+	if p.trade == nil {
+		for i, on := range b.now.on {
+			if !slices.Contains(p.sheets, on) {
+				b.now.on[i] = unlaid
 			}
 		}
-		if !better {
-			slices = 1
-		}
+		p.trade = b.newTrade(p.sheets, b.area)
+	} else {
+		b.now = p.trade.best.clone()
 	}
-}
-
-// follow tries to lay everything on the sheets of a plan.
-func (b *packing) follow(p plan, most int) bool {
-	a := attempt{sheets: p.sheets, seed: b.rand.Uint64(), most: most}
-	for i, on := range b.now.on {
-		if !slices.Contains(p.sheets, on) {
-			a.loose = append(a.loose, i)
-		}
-	}
-	return b.wander(a)
-}
-
-// wander explores an attempt until it has no collisions or its budget is
-// spent, and keeps what passes the exact check.
-func (b *packing) wander(a attempt) bool {
-	order := func(p, q int) int {
-		return cmp.Or(cmp.Compare(b.unitOf[p], b.unitOf[q]), cmp.Compare(p, q))
-	}
-	slices.SortFunc(a.loose, order)
-	a.told = b.stepped
-	d := b.desk(a, b.options.Workers)
-	d.until = a.most
-	found := d.drop(len(d.copies)-len(a.loose)) && d.explore()
-	b.count(d.stats, d.spent())
-	if found {
-		b.write(d.copies, d.read())
+	p.trade.run(b.judged + most)
+	if b.missing() == 0 {
 		b.report()
+		return true
 	}
-	return found
-}
-
-// explore separates, and swaps where that fails.
-func (d *desk) explore() bool {
-	for !d.over() {
-		if d.separate(exploring) {
-			if d.bound() && d.b.check(d.copies, d.read()) == nil {
-				return true
-			}
-			d.stats.Refused++
-		}
-		d.giveUp()
-		d.flee()
-	}
+	b.now = before
 	return false
-}
-
-// bound says whether all mates lie on one sheet.
-func (d *desk) bound() bool {
-	for i, home := range d.isles.home {
-		if home != unlaid && d.isles.of(d.now.spots[i]) != home {
-			return false
-		}
-	}
-	return true
-}
-
-// flee is escape, but where one of the two has mates they all move to another
-// sheet.
-func (d *desk) flee() {
-	d.goBack()
-	for i, home := range d.isles.home {
-		if home != unlaid {
-			d.isles.home[i] = d.isles.of(d.now.spots[i])
-		}
-	}
-	a, b, ok := d.twoLarge()
-	switch {
-	case !ok:
-	case d.isles.home[a] != unlaid:
-		d.rehome(a)
-	case d.isles.home[b] != unlaid:
-		d.rehome(b)
-	default:
-		d.swap(a, b)
-	}
-	d.lead.all()
-}
-
-// rehome moves a copy and its mates to another isle.
-func (d *desk) rehome(a int) {
-	if d.b.locked(d.b.units[d.b.unitOf[d.copies[a]]]) {
-		return
-	}
-	isle := d.lead.rand.IntN(len(d.sheets))
-	for i, c := range d.copies {
-		if d.b.unitOf[c] == d.b.unitOf[d.copies[a]] {
-			d.isles.home[i] = isle
-			d.dropOne(i)
-		}
-	}
 }
 
 // plans lists cheaper sets of sheets that hold everything by area.
@@ -142,10 +74,10 @@ func (b *packing) plans() []plan {
 		sum, room := 0.0, 0.0
 		for _, s := range sheets {
 			sum += b.sheets[s].cost
-			room += b.sheets[s].area
+			room += b.sheets[s].free
 		}
 		if sum < cost && sum >= least && b.enough(sheets) {
-			list = append(list, plan{sheets, area / room})
+			list = append(list, plan{sheets: sheets, fill: area / room})
 		}
 	}
 	spare := b.spare()

@@ -8,9 +8,9 @@ import (
 
 // What an insertion may take.
 const (
-	insertSteps    = 150 // steps of one
-	insertRefusals = 12  // in a row, by one sheet, before it is left alone in this pass
-	insertSeeks    = 4   // looks for the first place of a copy
+	insertSteps    = 60 // steps of one
+	insertRefusals = 2  // in a row, by one sheet, before it is left alone in this pass
+	insertSeeks    = 4  // looks for the first place of a copy
 )
 
 var inserting = patience{40, 2}
@@ -18,11 +18,12 @@ var inserting = patience{40, 2}
 // attempt is to lay copies on some sheets: those that lie there, and loose
 // ones.
 type attempt struct {
-	sheets []int
-	loose  []int
-	seed   uint64
-	most   int             // evaluations
-	told   func(steps int) // nil where it is worked out beside others
+	sheets  []int
+	loose   []int
+	without []int // lie there, and are left out
+	seed    uint64
+	most    int             // evaluations
+	told    func(steps int) // nil where it is worked out beside others
 }
 
 // outcome is what became of an attempt.
@@ -211,7 +212,6 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 		wait.Go(func() { made[i] = b.insert(tries[i], max(b.options.Workers/len(batch), 1)) })
 	}
 	wait.Wait()
-	defer b.stepped(0)
 	found := false
 	for i, o := range made {
 		b.count(o.stats, o.spent)
@@ -231,7 +231,7 @@ func (b *packing) insertBatch(u *unit, batch []int, until int, refused []int) bo
 
 // desked lists the copies of an attempt in the order of its desk.
 func (b *packing) desked(a attempt) []int {
-	list := slices.DeleteFunc(b.now.lying(a.sheets...), func(i int) bool { return slices.Contains(a.loose, i) })
+	list := slices.DeleteFunc(b.now.lying(a.sheets...), func(i int) bool { return slices.Contains(a.loose, i) || slices.Contains(a.without, i) })
 	return append(list, a.loose...)
 }
 
@@ -239,4 +239,5 @@ func (b *packing) count(s Stats, spent int) {
 	b.judged += spent
 	b.stats.Separations += s.Separations
 	b.stats.Refused += s.Refused
+	b.stepped(0)
 }

@@ -12,6 +12,7 @@ type sheet struct {
 	box               geom.Box // pieces stay inside
 	under             terrain  // nil where all of the box will do
 	area, cost        float64
+	free              float64 // area on which some piece may lie
 }
 
 // sheets lists what there is to cut from, of each container no more than there

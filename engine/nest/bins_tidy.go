@@ -53,15 +53,6 @@ func (c *cutting) of(copies []int) cutting {
 	return o
 }
 
-// fill is the share of a sheet that is laid.
-func (b *packing) fill(s int) float64 {
-	sum := 0.0
-	for _, i := range b.now.lying(s) {
-		sum += b.forms[b.items[i].piece].area
-	}
-	return sum / b.sheets[s].area
-}
-
 // left is the area of the remnant that copies leave of a sheet; 0 where the
 // exact check refuses them.
 func (b *packing) left(s int, copies []int, c cutting) float64 {

@@ -2,6 +2,8 @@ package trim
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"fettle/build"
 	"fettle/geom"
@@ -18,7 +20,9 @@ type drawing struct {
 	Marks   []drawnMark
 	Heads   []editHeading
 	Pieces  []drawnPiece
-	Named   bool // the names of pieces are written in
+	Pattern [][]geom.Point // lines where the pattern of a roll comes again
+	Left    *stage.Remnant // what is left in one piece; may be nil
+	Named   bool           // the names of pieces are written in
 }
 
 type drawnMark struct {
@@ -64,6 +68,48 @@ func drawHide(h build.Hide, cuts []stage.Cut, l *build.Layout, wrong []stage.Fau
 	}
 	return d
 }
+
+// drawRoll is a roll with what lies on it, as far as that reaches, along x.
+func drawRoll(r build.Roll, cuts []stage.Cut, placed []build.Placed, wrong []stage.Fault) drawing {
+	d := drawing{ID: string(r.ID), Name: r.Material, Named: true}
+	end := r.Width.Mm() / 4
+	for _, at := range placed {
+		if c := stage.CutOf(cuts, at.Piece, at.Copy); c != nil {
+			one := drawPiece(*c, at, wrong)
+			one.grain(r.Nap)
+			end = max(end, one.Shape.Bounds().Max.X+r.Edge.Mm())
+			d.Pieces = append(d.Pieces, one)
+		}
+	}
+	d.Outline = geom.Polygon{Outer: []geom.Point{{}, {X: end}, {X: end, Y: r.Width.Mm()}, {Y: r.Width.Mm()}}}
+	d.Pattern = patternOf(r, end)
+	return d
+}
+
+// mostLines is up to how many lines of a pattern are drawn.
+const mostLines = 200
+
+// patternOf draws where the pattern of a roll comes again, along and across.
+func patternOf(r build.Roll, end float64) [][]geom.Point {
+	var lines [][]geom.Point
+	wide := r.Width.Mm()
+	if step := r.Repeat.Mm(); step > 0 && end/step < mostLines {
+		for x := math.Mod(r.Begins[0].Mm(), step); x < end; x += step {
+			lines = append(lines, []geom.Point{{X: x}, {X: x, Y: wide}})
+		}
+	}
+	if step := r.Across.Mm(); step > 0 && wide/step < mostLines {
+		for y := math.Mod(r.Begins[1].Mm(), step); y < wide; y += step {
+			lines = append(lines, []geom.Point{{Y: y}, {X: end, Y: y}})
+		}
+	}
+	return lines
+}
+
+// leftAt is where the words of what is left stand.
+func (d drawing) leftAt() (x, y float64) { return middle(geom.Polygon{Outer: d.Left.Corners[:]}) }
+
+func linePath(line []geom.Point) string { return strings.TrimSuffix(ringPath(line), "Z") }
 
 func drawPiece(c stage.Cut, at build.Placed, wrong []stage.Fault) drawnPiece {
 	p := drawnPiece{Name: c.Name(at.Copy), Shape: c.Lies(at), Locked: at.Locked}

@@ -215,5 +215,23 @@ func (p place) keepWork(r *web.Request) error {
 	if len(page.Laid.Placed) == 0 || len(page.Verdict.Faults) > 0 {
 		return fault.New(fault.Invalid, "%s", page.headline())
 	}
-	return p.desk.Propose(r, page.Base+"/slip", &build.KeepLayout{Layout: page.layout()})
+	changes := []build.Change{&build.KeepLayout{Layout: page.layout()}}
+	with := page.Build.Clone()
+	if err := changes[0].Apply(&with); err != nil {
+		return err
+	}
+	return p.desk.Propose(r, page.Base+"/slip", append(changes, wantMetres(&with, page.Material)...)...)
+}
+
+// wantMetres is the change that has the line of a roll in Stores say what its
+// pieces take, more or less than it says; none where it is ordered already.
+func wantMetres(b *build.Build, material string) []build.Change {
+	r, n := stage.RollOf(b, material), stage.NeedOf(b, material)
+	if r == nil || n.Metres == n.Have {
+		return nil
+	}
+	if line := b.Part(r.Part); line == nil || line.State != build.Wanted {
+		return nil
+	}
+	return []build.Change{&build.WantPart{Part: r.Part, Quantity: n.Metres}}
 }

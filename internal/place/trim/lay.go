@@ -281,6 +281,9 @@ func (p place) buyRoll(r *web.Request) error {
 	if page.Roll == nil || page.Need.Buy == 0 {
 		return fault.New(fault.Invalid, "enough of %s is on the list", page.Material)
 	}
+	if changes := wantMetres(page.Build, page.Material); len(changes) > 0 {
+		return p.desk.Propose(r, page.Base+"/slip", changes...)
+	}
 	part := build.Part{ID: page.nextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
 	for _, o := range page.cutters("") {
 		if o.Picked {

@@ -63,3 +63,26 @@ func TestLay_SaysWhatIsLeft(t *testing.T) {
 		t.Error("the drawing has no layer of what is left")
 	}
 }
+
+// TestWantMetres: the line in Stores follows what is laid, up and down, until
+// it is ordered.
+func TestWantMetres(t *testing.T) {
+	const cloth = "oatmeal headliner cloth"
+	b := trimShop(t).Build(t)
+	if c := wantMetres(&b, cloth); c != nil {
+		t.Errorf("4 m are right, and it wants %+v", c)
+	}
+	for _, n := range []int{2, 6} {
+		b.Part("Q55").Quantity = n
+		if c := wantMetres(&b, cloth); len(c) != 1 || *c[0].(*build.WantPart) != (build.WantPart{Part: "Q55", Quantity: 4}) {
+			t.Errorf("from %d m: %+v", n, c)
+		}
+	}
+	b.Part("Q55").State = build.Ordered
+	if c := wantMetres(&b, cloth); c != nil {
+		t.Errorf("an ordered line is changed: %+v", c)
+	}
+	if c := wantMetres(&b, "tan leather"); c != nil {
+		t.Errorf("hides by the metre: %+v", c)
+	}
+}

@@ -47,15 +47,12 @@ func turnsOn(r build.Roll, c Cut) []float64 {
 
 // matchOn is how a pattern keeps to that of the roll; nil where either has none.
 func matchOn(r build.Roll, c Cut) *nest.Match {
-	m := c.Piece.Match
-	held := nest.Match{Anchor: geom.Point{X: m.At[0].Mm(), Y: m.At[1].Mm()}, X: m.Along && r.Repeat > 0, Y: m.Across && r.Across > 0}
-	if !held.X && !held.Y {
+	m := nest.Match{X: c.Piece.Match.Along && r.Repeat > 0, Y: c.Piece.Match.Across && r.Across > 0}
+	if !m.X && !m.Y {
 		return nil
 	}
-	if box := c.Shape.Bounds(); c.Mirror {
-		held.Anchor.X = box.Min.X + box.Max.X - held.Anchor.X
-	}
-	return &held
+	m.Anchor, _ = c.Anchor()
+	return &m
 }
 
 // narrow is a fault where a pattern is wider than the roll in every turn it may

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fettle/build"
+	"fettle/engine/nest"
 	"fettle/geom"
 	stage "fettle/stage/trim"
 )
@@ -38,7 +39,8 @@ type drawnPiece struct {
 	Grain  string // the path of its arrow; may be empty
 	Locked bool
 	Wrong  bool
-	half   float64 // of the arrow
+	Anchor []geom.Point // what keeps to the pattern of the roll; none where nothing does
+	half   float64      // of the arrow
 	angle  float64
 }
 
@@ -77,6 +79,9 @@ func drawRoll(r build.Roll, cuts []stage.Cut, placed []build.Placed, wrong []sta
 		if c := stage.CutOf(cuts, at.Piece, at.Copy); c != nil {
 			one := drawPiece(*c, at, wrong)
 			one.grain(r.Nap)
+			if a, ok := c.Anchor(); ok && (r.Repeat > 0 || r.Across > 0) {
+				one.Anchor = nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(geom.Polygon{Outer: []geom.Point{a}}).Outer
+			}
 			end = max(end, one.Shape.Bounds().Max.X+r.Edge.Mm())
 			d.Pieces = append(d.Pieces, one)
 		}
@@ -104,6 +109,15 @@ func patternOf(r build.Roll, end float64) [][]geom.Point {
 		}
 	}
 	return lines
+}
+
+// anchorArm is half as long as the cross on what keeps to a pattern, mm.
+const anchorArm = 18
+
+// crossAt are the two strokes of a cross.
+func crossAt(q geom.Point) [2][]geom.Point {
+	d, e := geom.Point{X: anchorArm, Y: anchorArm}, geom.Point{X: anchorArm, Y: -anchorArm}
+	return [2][]geom.Point{{q.Sub(d), q.Add(d)}, {q.Sub(e), q.Add(e)}}
 }
 
 // leftAt is where the words of what is left stand.

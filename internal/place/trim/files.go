@@ -142,6 +142,11 @@ func drawingPlan(d drawing) outline.Plan {
 		plan.Outlines = append(plan.Outlines, closed(layerPiece, p.Shape)...)
 		at := geom.Ring(p.Shape.Outer).Centroid()
 		plan.Labels = append(plan.Labels, outline.Label{Layer: layerPiece, Text: p.Name, At: at, Height: 14})
+		for _, q := range p.Anchor {
+			for _, stroke := range crossAt(q) {
+				plan.Outlines = append(plan.Outlines, outline.Outline{Layer: layerArrow, Points: stroke})
+			}
+		}
 		if p.half > 0 {
 			plan.Outlines = append(plan.Outlines, arrowLines(at, p.angle, p.half)...)
 		}

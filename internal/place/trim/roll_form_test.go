@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fettle/build"
+	stage "fettle/stage/trim"
 	"fettle/unit"
 )
 
@@ -48,6 +49,27 @@ func TestAsk_OnARoll(t *testing.T) {
 	for path, begins := range map[string]string{"plan": "999", "plan?form=pdf": "%PDF"} {
 		if got := s.Get("trim/lay/quilted%20vinyl/" + path); got.Status != 200 || !strings.HasPrefix(got.Body, begins) {
 			t.Errorf("%s: %d %.40q", path, got.Status, got.Body)
+		}
+	}
+}
+
+// TestDrawRoll_PatternAndAnchors: lines where the pattern comes again, and every
+// cross of a rows' plan on the piece that it belongs to.
+func TestDrawRoll_PatternAndAnchors(t *testing.T) {
+	const mm = unit.Millimetre
+	b := build.Build{Rolls: []build.Roll{{ID: "R1", Material: "plaid", Width: 1000 * mm, Repeat: 400 * mm, Across: 300 * mm, Begins: build.Spot{0, 50 * mm}}},
+		Pieces: []build.Piece{{ID: "T1", Name: "panel", Width: 500 * mm, Height: 200 * mm, Quantity: 2, Handed: true, Material: "plaid", Grade: "A", Match: build.Match{Along: true, At: build.Spot{100 * mm, 200 * mm}}}}}
+	d := drawRoll(b.Rolls[0], stage.Cuts(&b, "plaid"), stage.RowsOf(&b, b.Rolls[0]).Placed, nil)
+	if len(d.Pattern) != 2+4 {
+		t.Errorf("%d lines, want 2 along and 4 across: %v", len(d.Pattern), d.Pattern)
+	}
+	if len(d.Pieces) != 2 {
+		t.Fatalf("%d pieces", len(d.Pieces))
+	}
+	for _, p := range d.Pieces {
+		box := p.Shape.Bounds()
+		if len(p.Anchor) != 1 || p.Anchor[0].X != box.Min.X+100 || p.Anchor[0].Y != box.Max.Y && p.Anchor[0].Y != box.Min.Y {
+			t.Errorf("%s in %+v has its cross at %v", p.Name, box, p.Anchor)
 		}
 	}
 }

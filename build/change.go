@@ -57,6 +57,7 @@ func Kinds() []Kind {
 		{"order-part", 1, func() Change { return &OrderPart{} }},
 		{"promise-part", 1, func() Change { return &PromisePart{} }},
 		{"receive-part", 1, func() Change { return &ReceivePart{} }},
+		{"want-part", 1, func() Change { return &WantPart{} }},
 		{"cancel-part", 1, func() Change { return &CancelPart{} }},
 		{"set-product", 1, func() Change { return &SetProduct{} }},
 		{"take-in-tin", 1, func() Change { return &TakeInTin{} }},

@@ -228,6 +228,43 @@ func (c *CancelPart) Apply(b *Build) error {
 	return nil
 }
 
+// WantPart says how many of a part are wanted, while it is not ordered.
+type WantPart struct {
+	Part     PartID `json:"part"`
+	Quantity int    `json:"quantity"`
+}
+
+// Kind names the act.
+func (c *WantPart) Kind() string { return "want-part" }
+
+// Say tells what the change does.
+func (c *WantPart) Say(b *Build) string {
+	text := fmt.Sprintf("%s: %d wanted", c.Part, c.Quantity)
+	if p := b.Part(c.Part); p != nil {
+		text += fmt.Sprintf(" of %s, was %d", p.Name, p.Quantity)
+	}
+	return text
+}
+
+// Apply sets the quantity of a part that is still only wanted.
+func (c *WantPart) Apply(b *Build) error {
+	p := b.Part(c.Part)
+	where := "part " + string(c.Part)
+	switch {
+	case p == nil:
+		return missing("part", c.Part)
+	case p.State != Wanted:
+		return rule(ruleOrder, "it is %s: order more as another part, or send some back", p.State).At(where)
+	}
+	next := *p
+	next.Quantity = c.Quantity
+	if err := checkPart(next, where); err != nil {
+		return err
+	}
+	*p = next
+	return nil
+}
+
 func (b *Build) partNames(ids []PartID) string {
 	if len(ids) == 1 {
 		if p := b.Part(ids[0]); p != nil {

@@ -51,7 +51,15 @@ func (c *SetRoll) Kind() string { return "set-roll" }
 
 // Say tells what the change does.
 func (c *SetRoll) Say(*Build) string {
-	return fmt.Sprintf("Roll %s: %s, %.0f mm wide", c.Roll.ID, c.Roll.Material, c.Roll.Width.Mm())
+	r := c.Roll
+	text := fmt.Sprintf("Roll %s: %s, %.0f mm wide", r.ID, r.Material, r.Width.Mm())
+	if r.Nap {
+		text += ", with a nap"
+	}
+	if r.Repeat > 0 || r.Across > 0 {
+		text += fmt.Sprintf(", a pattern every %.0f × %.0f mm", r.Repeat.Mm(), r.Across.Mm())
+	}
+	return text
 }
 
 // Apply adds the roll or takes the place of the one of its ID.

@@ -139,6 +139,7 @@ func actsInStores() []act {
 			func(b *build.Build) any { return line(b.Part("Q2").State, b.Part("Q2").Received, b.Part("Q3").State) }, "in 1 given"},
 		{&build.ReceivePart{Parts: []build.PartID{"Q2"}, Day: monday + 8, Wrong: "too wide"}, "Q2 tyre came in wrong: too wide",
 			func(b *build.Build) any { return line(b.Part("Q2").State, b.Part("Q2").Received) }, "wrong 0"},
+		{&build.WantPart{Part: "Q3", Quantity: 7}, "Q3: 7 wanted of lamp, was 1", func(b *build.Build) any { return b.Part("Q3").Quantity }, 7},
 		{&build.CancelPart{Part: "Q3", Why: "found one"}, "Q3 not wanted: found one", func(b *build.Build) any { return b.Part("Q3") }, (*build.Part)(nil)},
 		{&build.SendAway{Load: "O1", Day: monday + 1, Pieces: 3}, "O1 bright work sent: 3 pieces",
 			func(b *build.Build) any { return line(b.Load("O1").State, b.Load("O1").Pieces, b.Task("O1").State) }, "away 3 begun"},

@@ -16,6 +16,7 @@ type Piece struct {
 	Grade    string      `json:"grade"`          // A is seen first, C is hidden
 	Shape    Shape       `json:"shape,omitzero"` // cut size, seam included; none is the rectangle
 	Axis     Axis        `json:"axis,omitzero"`
+	Match    Match       `json:"match,omitzero"`
 	Handed   bool        `json:"handed,omitempty"` // the 2nd, 4th … copy is the mirror image, for the other side
 	Pair     PieceID     `json:"pair,omitempty"`   // its left or right mate: each copy comes from the hide of its mate's
 	Group    string      `json:"group,omitempty"`  // pieces of one group come from one hide
@@ -28,6 +29,15 @@ type Piece struct {
 type Axis struct {
 	Angle     float64 `json:"angle_deg"` // in the piece's own drawing, anticlockwise from x
 	Tolerance float64 `json:"tolerance_deg"`
+}
+
+// Match says that a piece keeps to the pattern of its roll, as mates do that
+// continue each other's pleats, stripes or plaid: a place of its drawing lies
+// where the pattern begins.
+type Match struct {
+	Along  bool `json:"along,omitempty"`  // the length of the roll
+	Across bool `json:"across,omitempty"` // its width
+	At     Spot `json:"at_mm,omitzero"`   // in the piece's own drawing
 }
 
 // Known tells whether the direction matters.
@@ -54,8 +64,12 @@ type Roll struct {
 	ID       RollID      `json:"id"`
 	Material string      `json:"material"`
 	Width    unit.Length `json:"width_mm"`
-	Nap      bool        `json:"nap,omitempty"` // all pieces lie one way
-	Repeat   unit.Length `json:"repeat_mm,omitempty"`
+	Edge     unit.Length `json:"edge_mm,omitempty"`          // nothing is cut from this much along either edge and at the end
+	Gap      unit.Length `json:"gap_mm,omitempty"`           // left between two pieces
+	Nap      bool        `json:"nap,omitempty"`              // all pieces lie one way
+	Repeat   unit.Length `json:"repeat_mm,omitempty"`        // after how much length the pattern comes again
+	Across   unit.Length `json:"repeat_across_mm,omitempty"` // and after how much width
+	Begins   Spot        `json:"pattern_at_mm,omitzero"`     // a place where it begins, from the squared end and the lower edge
 	Lot      string      `json:"dye_lot,omitempty"`
 	Price    unit.Money  `json:"price_m"` // of a metre
 	Part     PartID      `json:"part,omitempty"`

@@ -47,6 +47,7 @@ func (b *Build) checkPiece(p Piece) error {
 	where := "trim piece " + string(p.ID)
 	if err := first(inRange(p.Width, 1, mostLength, "width", where), inRange(p.Height, 1, mostLength, "height", where),
 		inRange(p.Quantity, 1, mostCount, "quantity", where),
+		inRange(p.Match.At[0], -mostLength, mostLength, "x", where+", match"), inRange(p.Match.At[1], -mostLength, mostLength, "y", where+", match"),
 		within(p.Axis.Angle, -mostAngle, mostAngle, "angle", where+", axis"), within(p.Axis.Tolerance, 0, 90, "tolerance", where+", axis")); err != nil {
 		return err
 	}
@@ -83,8 +84,13 @@ func (b *Build) checkRoll(r Roll) error {
 	if r.Part != "" && b.Part(r.Part) == nil {
 		return at(missing("part", r.Part), where+", part")
 	}
-	return first(needText(r.Material, where+", material"), inRange(r.Width, 1, mostLength, "width", where),
-		inRange(r.Repeat, 0, mostLength, "repeat", where), inRange(r.Price, 0, mostMoney, "price", where))
+	for axis, repeat := range []unit.Length{r.Repeat, r.Across} {
+		if err := first(inRange(repeat, 0, mostLength, "repeat", where), inRange(r.Begins[axis], 0, repeat, "pattern", where)); err != nil {
+			return err
+		}
+	}
+	return first(needText(r.Material, where+", material"), inRange(r.Width, 1, mostLength, "width", where), inRange(r.Edge, 0, (r.Width-1)/2, "edge", where),
+		inRange(r.Gap, 0, r.Width, "gap", where), inRange(r.Price, 0, mostMoney, "price", where))
 }
 
 func checkHide(h Hide) error {

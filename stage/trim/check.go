@@ -90,10 +90,9 @@ func hides(n int) string {
 	return fmt.Sprintf("%d hides", n)
 }
 
-// layoutChecks are what is wrong with the kept layout of hides.
+// layoutChecks are what is wrong with the kept layout.
 func layoutChecks(b *build.Build, n Need) []takeoff.Check {
-	l := b.LayoutOf(n.Material)
-	if l == nil || l.Roll != "" {
+	if b.LayoutOf(n.Material) == nil {
 		return nil
 	}
 	v := VerdictOf(b, n.Material)
@@ -103,13 +102,13 @@ func layoutChecks(b *build.Build, n Need) []takeoff.Check {
 	c := takeoff.Check{ID: "cut-plan/" + n.Material, Weight: takeoff.Slipping, Link: "trim"}
 	var says, names []string
 	for _, f := range v.Faults {
-		says = append(says, fmt.Sprintf("%s on hide %s: %s", f.Name, f.Hide, f.Says))
+		says = append(says, fmt.Sprintf("%s on %s: %s", f.Name, f.On, f.Says))
 		names = append(names, f.Name)
 	}
 	c.Says = fmt.Sprintf("%d of the pieces laid on %s cannot be cut where they lie: %s", len(v.Faults), n.Material, some(names))
-	c.Do = "lay them anew; cut nothing from these hides before"
-	c.Figure = figure.Figure{Name: "faults of the cut plan", Text: fmt.Sprint(len(v.Faults)), Formula: "every copy against the hide, its marks, zones and keep-outs, and all others",
-		With: strings.Join(says, "; "), Inputs: Habits()}
+	c.Do = "lay them anew; cut nothing from it before"
+	c.Figure = figure.Figure{Name: "faults of the cut plan", Text: fmt.Sprint(len(v.Faults)), Formula: "every copy against what it lies on, with its marks, zones, keep-outs or pattern, and all others",
+		With: strings.Join(says, "; "), Inputs: HabitsOf(b, n.Material)}
 	return []takeoff.Check{c}
 }
 
@@ -122,7 +121,8 @@ func some(names []string) string {
 	return strings.Join(names, ", ")
 }
 
-// VerdictOf judges the kept layout of a material on the hides as they stand.
+// VerdictOf judges the kept layout of a material on the hides, or the roll, as
+// they stand.
 func VerdictOf(b *build.Build, material string) Verdict {
 	l := b.LayoutOf(material)
 	var list []build.Placed

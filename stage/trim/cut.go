@@ -86,6 +86,17 @@ func (c Cut) Lies(at build.Placed) geom.Polygon {
 	return nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(c.Shape)
 }
 
+// Anchor is the place of its drawing that lies on the pattern of its roll;
+// false where it keeps to none.
+func (c Cut) Anchor() (geom.Point, bool) {
+	m := c.Piece.Match
+	at := geom.Point{X: m.At[0].Mm(), Y: m.At[1].Mm()}
+	if box := c.Shape.Bounds(); c.Mirror {
+		at.X = box.Min.X + box.Max.X - at.X
+	}
+	return at, m.Along || m.Across
+}
+
 // Axis is the direction in which the pattern must not give, in its own drawing.
 func (c Cut) Axis() build.Axis {
 	a := c.Piece.Axis

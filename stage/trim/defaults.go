@@ -26,6 +26,21 @@ func Habits() []figure.Input {
 	}
 }
 
+// HabitsOf are what the working of a layout of a material shows: the habits, or
+// the facts of its roll.
+func HabitsOf(b *build.Build, material string) []figure.Input {
+	r := RollOf(b, material)
+	if r == nil {
+		return Habits()
+	}
+	return []figure.Input{
+		{Name: "roll " + string(r.ID), Value: r.Width.String() + " wide", Source: figure.Sheet, Note: napWords(*r)},
+		{Name: "between pieces", Value: r.Gap.String(), Source: figure.Decided},
+		{Name: "to both edges and the squared end", Value: r.Edge.String(), Source: figure.Decided},
+		{Name: "turned", Value: "the tight direction or the nap along the roll", Source: figure.Decided, Note: "a half turn where there is no nap; quarter turns where a piece may lie as it likes"},
+	}
+}
+
 // Quality turns a grade into the engine's: a larger number is better, and 0
 // takes nothing. A piece without a grade is taken for one that is seen first.
 func Quality(grade string) int {

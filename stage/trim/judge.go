@@ -14,17 +14,19 @@ import (
 type Fault struct {
 	Piece build.PieceID `json:"piece"`
 	Copy  int           `json:"copy"`
-	Name  string        `json:"name"` // such as T05 L
-	Hide  build.HideID  `json:"hide"`
+	Name  string        `json:"name"`           // such as T05 L
+	Hide  build.HideID  `json:"hide,omitempty"` // none on a roll
+	On    string        `json:"on"`             // such as hide H1
 	Says  string        `json:"says"`
 }
 
 // Verdict is what the exact checker says of a layout.
 type Verdict struct {
 	Faults  []Fault `json:"faults,omitempty"`
-	Missing []Left  `json:"missing,omitempty"` // copies without a place
-	Gap     float64 `json:"smallest_gap_mm"`   // between two pieces, or of a piece to an edge or a mark; 0 where nothing is laid
-	Nearest string  `json:"nearest,omitempty"` // what lies so near each other
+	Missing []Left  `json:"missing,omitempty"`   // copies without a place
+	Gap     float64 `json:"smallest_gap_mm"`     // between two pieces, or of a piece to an edge or a mark; 0 where nothing is laid
+	Nearest string  `json:"nearest,omitempty"`   // what lies so near each other
+	Length  float64 `json:"length_mm,omitempty"` // of a roll: what the copies without a fault take
 }
 
 // Left is a copy that lies nowhere.
@@ -44,18 +46,21 @@ func (s *Set) Judge(list []build.Placed) Verdict {
 	var v Verdict
 	on, off := s.placements(list)
 	for _, p := range off {
-		v.Faults = append(v.Faults, Fault{p.Piece, p.Copy, s.name(p.Piece, p.Copy), p.Hide, s.offWhy(p)})
+		v.Faults = append(v.Faults, Fault{p.Piece, p.Copy, s.name(p.Piece, p.Copy), p.Hide, s.where(p.Hide), s.offWhy(p)})
 	}
 	faults, report := nest.CheckEach(s.problem, on)
 	for i, err := range faults {
 		if err != nil {
 			c := s.Cuts[on[i].Piece]
 			n := s.copies[on[i].Piece][on[i].Copy]
-			v.Faults = append(v.Faults, Fault{c.Piece.ID, n, c.Name(n), s.Hides[on[i].Container], says(err)})
+			v.Faults = append(v.Faults, Fault{c.Piece.ID, n, c.Name(n), s.Hides[on[i].Container], s.where(s.Hides[on[i].Container]), says(err)})
 		}
 	}
 	if v.Gap, v.Nearest = report.SmallestGap, report.Nearest; math.IsInf(v.Gap, 1) {
 		v.Gap = 0
+	}
+	if s.Roll != nil {
+		v.Length = report.Length
 	}
 	v.Missing = s.missing(list)
 	return v
@@ -73,7 +78,7 @@ func (s *Set) offWhy(p build.Placed) string {
 	if CutOf(s.Cuts, p.Piece, p.Copy) == nil {
 		return "no such piece is cut from " + s.Material
 	}
-	return fmt.Sprintf("hide %s is not to be cut from", p.Hide)
+	return s.where(p.Hide) + " is not to be cut from"
 }
 
 func (s *Set) name(piece build.PieceID, copy int) string {

@@ -34,6 +34,9 @@ type orderPiece struct {
 
 // Order returns the input of Lay for a set. What cannot be laid out is a fault.
 func (s *Set) Order(seed uint64, steps int) ([]byte, error) {
+	if err := s.narrow(); err != nil {
+		return nil, err
+	}
 	var text bytes.Buffer
 	if err := nestfile.Write(&text, nestfile.File{Name: s.Material, Problem: s.problem}); err != nil {
 		return nil, err
@@ -50,7 +53,8 @@ func (s *Set) Order(seed uint64, steps int) ([]byte, error) {
 type Laid struct {
 	Material string         `json:"material"`
 	Placed   []build.Placed `json:"placed"`
-	Missing  int            `json:"missing"` // copies that found no place
+	Missing  int            `json:"missing"`             // copies that found no place
+	Length   float64        `json:"length_mm,omitempty"` // of a roll
 	Steps    int            `json:"steps"`
 	Budget   int            `json:"budget"`
 	Seed     uint64         `json:"seed"`
@@ -76,6 +80,9 @@ func Tell(best []byte) (done, of int, figure string) {
 		return 0, 0, ""
 	}
 	figure = fmt.Sprintf("%d laid, %d without a place", len(l.Placed), l.Missing)
+	if l.Length > 0 {
+		figure = fmt.Sprintf("%d laid on %.3f m", len(l.Placed), l.Length/1000)
+	}
 	if n := len(l.Resumed); n > 0 {
 		figure += fmt.Sprintf("; cut off at %d steps, gone on from its best", l.Resumed[n-1])
 	}
@@ -86,7 +93,7 @@ func Tell(best []byte) (done, of int, figure string) {
 // up when the same order would be laid otherwise.
 const (
 	LayKind    = "layout"
-	LayVersion = 1
+	LayVersion = 2
 )
 
 // Lay is the work of a job: it reads an Order, searches, reports the best
@@ -181,5 +188,10 @@ func (s *Set) laid(o Order, list []nest.Placement, steps int) Laid {
 		l.Missing += max(p.Count, 1)
 	}
 	l.Missing -= len(list)
+	for _, at := range list {
+		if s.problem.Kind == nest.Strip {
+			l.Length = max(l.Length, at.Lay(s.Cuts[at.Piece].Shape).Bounds().Max.X+s.problem.Containers[0].Margin)
+		}
+	}
 	return l
 }

@@ -65,11 +65,9 @@ func NeedOf(b *build.Build, material string) Need {
 		inputs = append(inputs, figure.Input{Name: string(p.ID) + " " + p.Name, Source: figure.Measured,
 			Value: fmt.Sprintf("%d × %.0f × %.0f mm = %s", p.Quantity, p.Width.Mm(), p.Height.Mm(), p.Area()), Link: "piece/" + string(p.ID)})
 	}
-	for i := range b.Rolls {
-		if b.Rolls[i].Material == material {
-			n.byMetre(b, b.Rolls[i], inputs)
-			return n
-		}
+	if r := RollOf(b, material); r != nil {
+		n.byMetre(b, *r, inputs)
+		return n
 	}
 	n.inHides(b, inputs)
 	return n
@@ -126,12 +124,24 @@ func (n *Need) inHides(b *build.Build, inputs []figure.Input) {
 	n.Figure.Inputs = append(inputs, figure.Input{Name: "usable part of a hide", Value: fmt.Sprintf("%.0f %%", 100*last.Usable), Source: figure.TradeDefault, Note: "20 to 45 % is lost to shape and faults, 30 % in car work"})
 }
 
-// byMetre reckons the length off a roll: pieces in rows across it.
-func (n *Need) byMetre(b *build.Build, r build.Roll, inputs []figure.Input) {
+// lengthOf is what the pieces of a roll take, how it is reckoned, and with which
+// numbers: by the kept cut plan where all of it can be cut, else by rows.
+func lengthOf(b *build.Build, r build.Roll) (long unit.Length, formula, with string, over []build.PieceID) {
+	if b.LayoutOf(r.Material) != nil {
+		if v := VerdictOf(b, r.Material); v.Whole() {
+			return unit.Length(math.Round(v.Length * float64(unit.Millimetre))), "as the kept cut plan lies", fmt.Sprintf("%.3f m", v.Length/1000), nil
+		}
+	}
 	rows := RowsOf(b, r)
-	n.Roll, n.Length = r.ID, rows.Length
-	n.Metres = int(math.Ceil(rows.Length.Mm()*(1+rollSpare)/1000 - 1e-9))
-	n.Gross = unit.Rect(rows.Length, r.Width)
+	return rows.Length, "rows across the roll, laid end to end", fmt.Sprintf("%s = %.2f m", rows.Words, rows.Length.Mm()/1000), rows.Over
+}
+
+// byMetre reckons the length off a roll.
+func (n *Need) byMetre(b *build.Build, r build.Roll, inputs []figure.Input) {
+	long, formula, with, over := lengthOf(b, r)
+	n.Roll, n.Length = r.ID, long
+	n.Metres = int(math.Ceil(long.Mm()*(1+rollSpare)/1000 - 1e-9))
+	n.Gross = unit.Rect(long, r.Width)
 	bought := "nothing is on the list"
 	if p := b.Part(r.Part); p != nil {
 		n.Have = p.Quantity
@@ -141,14 +151,14 @@ func (n *Need) byMetre(b *build.Build, r build.Roll, inputs []figure.Input) {
 	if n.Gross > 0 {
 		n.Used = float64(n.Net) / float64(n.Gross)
 	}
-	n.Figure = figure.Figure{Name: "need of " + n.Material, Text: fmt.Sprintf("%.2f m", n.Length.Mm()/1000), Formula: "rows across the roll, laid end to end; bought with a tenth over, by the whole metre",
-		With: fmt.Sprintf("%s = %.2f m; × 1.10 = %.2f → %d m of %.2f m wide", rows.Words, n.Length.Mm()/1000, n.Length.Mm()*(1+rollSpare)/1000, n.Metres, r.Width.Mm()/1000),
+	n.Figure = figure.Figure{Name: "need of " + n.Material, Text: fmt.Sprintf("%.2f m", n.Length.Mm()/1000), Formula: formula + "; bought with a tenth over, by the whole metre",
+		With: fmt.Sprintf("%s; × 1.10 = %.2f → %d m of %.2f m wide", with, n.Length.Mm()*(1+rollSpare)/1000, n.Metres, r.Width.Mm()/1000),
 		Inputs: append(inputs,
 			figure.Input{Name: "roll " + string(r.ID), Value: fmt.Sprintf("%.0f mm wide", r.Width.Mm()), Source: figure.Sheet, Note: napWords(r)},
 			figure.Input{Name: "over", Value: "a tenth", Source: figure.TradeDefault, Note: "end faults, squaring the end"},
 			figure.Input{Name: "on the list", Value: bought, Source: figure.Measured, Link: linkOf(r.Part)}),
 		Caution: "Measure the roll before the first cut: widths are nominal. Nap runs down on panels; one length, so that one lot covers it."}
-	for _, id := range rows.Over {
+	for _, id := range over {
 		n.Figure.With += fmt.Sprintf("; %s is wider than the roll", id)
 	}
 }
@@ -160,6 +170,9 @@ func napWords(r build.Roll) string {
 	}
 	if r.Repeat > 0 {
 		text += fmt.Sprintf("; its pattern comes again every %.0f mm", r.Repeat.Mm())
+	}
+	if r.Across > 0 {
+		text += fmt.Sprintf("; and every %.0f mm across", r.Across.Mm())
 	}
 	return text
 }

@@ -9,11 +9,12 @@ import (
 	"fettle/geom"
 )
 
-// Set is what a layout of hides is made from: the drawn hides of a material
-// that are not refused, and the patterns that come from them.
+// Set is what a layout is made from: the drawn hides of a material that are not
+// refused, or its roll, and the patterns that come from them.
 type Set struct {
 	Material string
-	Hides    []build.HideID // one a container
+	Roll     *build.Roll    // nil where it comes in hides
+	Hides    []build.HideID // one a container; of a roll one without a name
 	Undrawn  []build.HideID // there, but nobody has drawn them
 	Cuts     []Cut
 	copies   [][]int // by pattern: which copy of the piece each of the engine's is
@@ -30,13 +31,27 @@ type Asked struct {
 	Rest     bool           // all copies that can be cut where the kept layout has them stay: only the rest is laid
 }
 
-// SetOf gathers what a layout is made from. It is a fault where no hide is
-// drawn or no piece is of the material.
+// SetOf gathers what a layout is made from. It is a fault where no piece is of
+// the material, or no hide of it is drawn and it comes on no roll.
 func SetOf(b *build.Build, a Asked) (Set, error) {
-	s := Set{Material: a.Material, Cuts: Cuts(b, a.Material), problem: nest.Problem{Kind: nest.Bins, Clearance: Clearance}}
+	s := Set{Material: a.Material, Roll: RollOf(b, a.Material), Cuts: Cuts(b, a.Material), problem: nest.Problem{Kind: nest.Bins, Clearance: Clearance}}
 	if len(s.Cuts) == 0 {
 		return s, fault.New(fault.Invalid, "no piece is of %s", a.Material)
 	}
+	if s.Roll != nil {
+		s.unroll()
+	} else if err := s.spread(b, a); err != nil {
+		return s, err
+	}
+	lock, stay := s.staying(b, a)
+	for _, c := range s.Cuts {
+		s.add(c, lock, stay)
+	}
+	return s, nil
+}
+
+// spread takes the hides to cut from.
+func (s *Set) spread(b *build.Build, a Asked) error {
 	for _, h := range b.Hides {
 		switch {
 		case h.Material != a.Material || h.Refused || slices.Contains(a.Without, h.ID):
@@ -49,13 +64,9 @@ func SetOf(b *build.Build, a Asked) (Set, error) {
 		}
 	}
 	if len(s.Hides) == 0 {
-		return s, fault.New(fault.Invalid, "no hide of %s is drawn", a.Material).WithHint("draw its outline first: by hand, from a file or from a photo")
+		return fault.New(fault.Invalid, "no hide of %s is drawn", a.Material).WithHint("draw its outline first: by hand, from a file or from a photo")
 	}
-	lock, stay := s.staying(b, a)
-	for _, c := range s.Cuts {
-		s.add(c, lock, stay)
-	}
-	return s, nil
+	return nil
 }
 
 // staying are the copies of the kept layout that stay where they are: those
@@ -108,9 +119,13 @@ func container(h build.Hide) nest.Container {
 // add makes a piece of a pattern; copies that stay where they are come first,
 // as the engine wants them.
 func (s *Set) add(c Cut, lock, stay []build.Placed) {
-	p := nest.Piece{ID: c.ID, Shape: c.Shape, Count: len(c.Copies), Free: true, Quality: Quality(c.Piece.Grade), Pair: s.mate(c), Group: c.Piece.Group}
-	if a := c.Axis(); a.Known() {
-		p.Axis = &nest.Axis{Angle: a.Angle, Tolerance: a.Tolerance}
+	p := nest.Piece{ID: c.ID, Shape: c.Shape, Count: len(c.Copies), Quality: Quality(c.Piece.Grade), Pair: s.mate(c), Group: c.Piece.Group}
+	if s.Roll != nil {
+		p.Rotations, p.Match = turnsOn(*s.Roll, c), matchOn(*s.Roll, c)
+	} else if a := c.Axis(); a.Known() {
+		p.Free, p.Axis = true, &nest.Axis{Angle: a.Angle, Tolerance: a.Tolerance}
+	} else {
+		p.Free = true
 	}
 	var order []int
 	held := 0

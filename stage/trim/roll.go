@@ -35,25 +35,36 @@ func RowsOf(b *build.Build, r build.Roll) Rows {
 	strips := stripsOf(b, r, &rows)
 	slices.SortStableFunc(strips, func(a, b strip) int { return int(b.along - a.along) })
 	var words []string
+	begin, rest := repeats(r.Edge, r.Repeat), unit.Length(0)
 	for len(strips) > 0 {
-		long := strips[0].along
-		var y unit.Length
+		long, y := repeats(strips[0].along, r.Repeat), r.Edge
 		strips = slices.DeleteFunc(strips, func(s strip) bool {
-			if y+s.across > r.Width {
+			if y+s.across > r.Width-r.Edge {
 				return false
 			}
-			rows.Placed = append(rows.Placed, s.at(rows.Length, y))
-			y += s.across
+			rows.Placed = append(rows.Placed, s.at(begin, y))
+			y += s.across + r.Gap
 			return true
 		})
-		if r.Repeat > 0 {
-			long = (long + r.Repeat - 1) / r.Repeat * r.Repeat
-		}
-		rows.Length += long
+		rows.Length = begin + long + r.Edge
+		begin = repeats(begin+long+r.Gap, r.Repeat)
+		rest += long
 		words = append(words, fmt.Sprintf("%.2f", long.Mm()/1000))
+	}
+	if rest = rows.Length - rest; rest > 0 {
+		words = append(words, fmt.Sprintf("%.2f (ends and gaps)", rest.Mm()/1000))
 	}
 	rows.Words = strings.Join(words, " + ")
 	return rows
+}
+
+// repeats is a length rounded up to whole repeats of a pattern, where there is
+// one.
+func repeats(long, repeat unit.Length) unit.Length {
+	if repeat == 0 {
+		return long
+	}
+	return (long + repeat - 1) / repeat * repeat
 }
 
 func stripsOf(b *build.Build, r build.Roll, rows *Rows) []strip {
@@ -64,11 +75,11 @@ func stripsOf(b *build.Build, r build.Roll, rows *Rows) []strip {
 		if int(turn)%180 != 0 {
 			s.along, s.across = s.across, s.along
 		}
-		if !c.Piece.Axis.Known() && s.across > r.Width && !r.Nap {
+		if !c.Piece.Axis.Known() && s.across > r.Width-2*r.Edge && !r.Nap {
 			turn, s.along, s.across = 90, s.across, s.along
 		}
 		s.turn = turn
-		if s.across > r.Width {
+		if s.across > r.Width-2*r.Edge {
 			rows.Over = append(rows.Over, c.Piece.ID)
 			continue
 		}

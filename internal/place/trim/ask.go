@@ -35,7 +35,7 @@ const (
 func budgets() []field.Option {
 	return []field.Option{
 		{Value: strconv.Itoa(quickSteps), Label: "quick", Hint: "some seconds: is there room?", Picked: true},
-		{Value: strconv.Itoa(goodSteps), Label: "well", Hint: "half a minute: keeps good leather together"},
+		{Value: strconv.Itoa(goodSteps), Label: "well", Hint: "half a minute: keeps more in one piece"},
 		{Value: strconv.Itoa(longSteps), Label: "long", Hint: "minutes: where it is tight"},
 	}
 }
@@ -98,7 +98,7 @@ type workPage struct {
 	Material string
 	Laid     stage.Laid
 	Verdict  stage.Verdict // on the hides as they are now
-	Cards    []hideCard
+	Cards    []sheetCard
 }
 
 func (p place) workPage(r *web.Request) (workPage, error) {
@@ -135,57 +135,50 @@ func (page *workPage) judge() {
 	layout := page.layout()
 	with.Layouts = []build.Layout{layout}
 	page.Verdict = stage.VerdictOf(&with, page.Material)
-	cuts := stage.Cuts(&with, page.Material)
-	for _, h := range with.Hides {
-		if h.Material == page.Material && h.Outline.Drawn() && page.on(h.ID) > 0 {
-			c := hideCard{Hide: h, Drawing: drawHide(h, cuts, &layout, page.Verdict.Faults), Count: page.on(h.ID)}
-			c.Drawing.Named = true
-			for _, one := range c.Drawing.Pieces {
-				c.Laid += one.Shape.Area()
-			}
-			c.Laid /= c.Drawing.Outline.Area()
-			page.Cards = append(page.Cards, c)
-		}
+	page.Cards = page.cards(page.Material, &layout, page.Verdict, false)
+	if page.Laid.Done {
+		leave(page.Cards, page.remnants(layout))
 	}
-}
-
-// on counts the copies on a hide.
-func (page workPage) on(id build.HideID) int {
-	n := 0
-	for _, at := range page.Laid.Placed {
-		if at.Hide == id {
-			n++
-		}
-	}
-	return n
 }
 
 // layout is what would be kept.
 func (page workPage) layout() build.Layout {
 	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Job: page.Job.Key,
 		Note: fmt.Sprintf("%s, worked out in %d steps from seed %d", piecesWord(len(page.Laid.Placed)), page.Laid.Steps, page.Laid.Seed)}
+	if r := stage.RollOf(page.Build, page.Material); r != nil {
+		l.Roll = r.ID
+		l.Note += fmt.Sprintf(", %.3f m", page.Laid.Length/1000)
+	}
 	if old := page.Build.LayoutOf(page.Material); old != nil {
 		l.ID = old.ID
 	}
 	return l
 }
 
+// on is what the layout takes.
+func (page workPage) on() string {
+	if r := stage.RollOf(page.Build, page.Material); r != nil {
+		return fmt.Sprintf("%.3f m of roll %s", page.Laid.Length/1000, r.ID)
+	}
+	return hidesWord(len(page.Cards))
+}
+
 // headline says how the layout stands.
 func (page workPage) headline() string {
-	hides := hidesWord(len(page.Cards))
+	on := page.on()
 	switch {
 	case page.Job.State == job.Failed:
 		return "It could not be laid out: " + page.Job.Fault
 	case page.Job.Best == nil || len(page.Laid.Placed) == 0 && page.Job.State.Open():
 		return "Nothing is found yet."
 	case len(page.Verdict.Faults) > 0:
-		return fmt.Sprintf("%s cannot be cut so on the hides as they are now: lay it anew.", piecesWord(len(page.Verdict.Faults)))
+		return fmt.Sprintf("%s cannot be cut so on what is there now: lay it anew.", piecesWord(len(page.Verdict.Faults)))
 	case page.Laid.Missing > 0 && page.Job.State.Open():
-		return fmt.Sprintf("%s without a place so far on %s.", piecesWord(page.Laid.Missing), hides)
+		return fmt.Sprintf("%s without a place so far on %s.", piecesWord(page.Laid.Missing), on)
 	case page.Laid.Missing > 0:
-		return fmt.Sprintf("Not enough: %s found no place on %s in %d steps.", piecesWord(page.Laid.Missing), hides, page.Laid.Steps)
+		return fmt.Sprintf("Not enough: %s found no place on %s in %d steps.", piecesWord(page.Laid.Missing), on, page.Laid.Steps)
 	}
-	return fmt.Sprintf("All %d pieces lie on %s.", len(page.Laid.Placed), hides)
+	return fmt.Sprintf("All %d pieces lie on %s.", len(page.Laid.Placed), on)
 }
 
 // told says with how much work it was found and what the exact checker measured.
@@ -222,5 +215,23 @@ func (p place) keepWork(r *web.Request) error {
 	if len(page.Laid.Placed) == 0 || len(page.Verdict.Faults) > 0 {
 		return fault.New(fault.Invalid, "%s", page.headline())
 	}
-	return p.desk.Propose(r, page.Base+"/slip", &build.KeepLayout{Layout: page.layout()})
+	changes := []build.Change{&build.KeepLayout{Layout: page.layout()}}
+	with := page.Build.Clone()
+	if err := changes[0].Apply(&with); err != nil {
+		return err
+	}
+	return p.desk.Propose(r, page.Base+"/slip", append(changes, wantMetres(&with, page.Material)...)...)
+}
+
+// wantMetres is the change that has the line of a roll in Stores say what its
+// pieces take, more or less than it says; none where it is ordered already.
+func wantMetres(b *build.Build, material string) []build.Change {
+	r, n := stage.RollOf(b, material), stage.NeedOf(b, material)
+	if r == nil || n.Metres == n.Have {
+		return nil
+	}
+	if line := b.Part(r.Part); line == nil || line.State != build.Wanted {
+		return nil
+	}
+	return []build.Change{&build.WantPart{Part: r.Part, Quantity: n.Metres}}
 }

@@ -19,10 +19,15 @@ type shown struct {
 	Verdict stage.Verdict
 }
 
-// waited asks for a layout and waits until it is over.
+// waited asks for a layout of the tan leather and waits until it is over.
 func waited(t *testing.T, s *placetest.Shop, form ...string) (path string, out shown) {
 	t.Helper()
-	got := s.Post("trim/lay/tan%20leather/ask", form...)
+	return waitedOn(t, s, "tan%20leather", form...)
+}
+
+func waitedOn(t *testing.T, s *placetest.Shop, material string, form ...string) (path string, out shown) {
+	t.Helper()
+	got := s.Post("trim/lay/"+material+"/ask", form...)
 	path, found := strings.CutPrefix(got.See, "/b/pedlar/")
 	if !found {
 		t.Fatalf("%d %.300s", got.Status, got.Body)
@@ -71,7 +76,7 @@ func TestAsk_OnTooFewHides(t *testing.T) {
 	}
 	holds(t, s.Get(path), 200, "Not enough", "found no place on 2 hides in ", "Without a place")
 	s.Post("trim/hide/H1/refuse", "why", "mould")
-	holds(t, s.Get(path), 200, "cannot be cut so on the hides as they are now")
+	holds(t, s.Get(path), 200, "cannot be cut so on what is there now")
 	holds(t, s.Post(path+"/keep"), 422, "lay it anew")
 }
 

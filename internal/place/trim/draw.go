@@ -2,8 +2,11 @@ package trim
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"fettle/build"
+	"fettle/engine/nest"
 	"fettle/geom"
 	stage "fettle/stage/trim"
 )
@@ -18,7 +21,9 @@ type drawing struct {
 	Marks   []drawnMark
 	Heads   []editHeading
 	Pieces  []drawnPiece
-	Named   bool // the names of pieces are written in
+	Pattern [][]geom.Point // lines where the pattern of a roll comes again
+	Left    *stage.Remnant // what is left in one piece; may be nil
+	Named   bool           // the names of pieces are written in
 }
 
 type drawnMark struct {
@@ -34,7 +39,8 @@ type drawnPiece struct {
 	Grain  string // the path of its arrow; may be empty
 	Locked bool
 	Wrong  bool
-	half   float64 // of the arrow
+	Anchor []geom.Point // what keeps to the pattern of the roll; none where nothing does
+	half   float64      // of the arrow
 	angle  float64
 }
 
@@ -64,6 +70,60 @@ func drawHide(h build.Hide, cuts []stage.Cut, l *build.Layout, wrong []stage.Fau
 	}
 	return d
 }
+
+// drawRoll is a roll with what lies on it, as far as that reaches, along x.
+func drawRoll(r build.Roll, cuts []stage.Cut, placed []build.Placed, wrong []stage.Fault) drawing {
+	d := drawing{ID: string(r.ID), Name: r.Material, Named: true}
+	end := r.Width.Mm() / 4
+	for _, at := range placed {
+		if c := stage.CutOf(cuts, at.Piece, at.Copy); c != nil {
+			one := drawPiece(*c, at, wrong)
+			one.grain(r.Nap)
+			if a, ok := c.Anchor(); ok && (r.Repeat > 0 || r.Across > 0) {
+				one.Anchor = nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(geom.Polygon{Outer: []geom.Point{a}}).Outer
+			}
+			end = max(end, one.Shape.Bounds().Max.X+r.Edge.Mm())
+			d.Pieces = append(d.Pieces, one)
+		}
+	}
+	d.Outline = geom.Polygon{Outer: []geom.Point{{}, {X: end}, {X: end, Y: r.Width.Mm()}, {Y: r.Width.Mm()}}}
+	d.Pattern = patternOf(r, end)
+	return d
+}
+
+// mostLines is up to how many lines of a pattern are drawn.
+const mostLines = 200
+
+// patternOf draws where the pattern of a roll comes again, along and across.
+func patternOf(r build.Roll, end float64) [][]geom.Point {
+	var lines [][]geom.Point
+	wide := r.Width.Mm()
+	if step := r.Repeat.Mm(); step > 0 && end/step < mostLines {
+		for x := math.Mod(r.Begins[0].Mm(), step); x < end; x += step {
+			lines = append(lines, []geom.Point{{X: x}, {X: x, Y: wide}})
+		}
+	}
+	if step := r.Across.Mm(); step > 0 && wide/step < mostLines {
+		for y := math.Mod(r.Begins[1].Mm(), step); y < wide; y += step {
+			lines = append(lines, []geom.Point{{Y: y}, {X: end, Y: y}})
+		}
+	}
+	return lines
+}
+
+// anchorArm is half as long as the cross on what keeps to a pattern, mm.
+const anchorArm = 18
+
+// crossAt are the two strokes of a cross.
+func crossAt(q geom.Point) [2][]geom.Point {
+	d, e := geom.Point{X: anchorArm, Y: anchorArm}, geom.Point{X: anchorArm, Y: -anchorArm}
+	return [2][]geom.Point{{q.Sub(d), q.Add(d)}, {q.Sub(e), q.Add(e)}}
+}
+
+// leftAt is where the words of what is left stand.
+func (d drawing) leftAt() (x, y float64) { return middle(geom.Polygon{Outer: d.Left.Corners[:]}) }
+
+func linePath(line []geom.Point) string { return strings.TrimSuffix(ringPath(line), "Z") }
 
 func drawPiece(c stage.Cut, at build.Placed, wrong []stage.Fault) drawnPiece {
 	p := drawnPiece{Name: c.Name(at.Copy), Shape: c.Lies(at), Locked: at.Locked}

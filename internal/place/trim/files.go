@@ -31,10 +31,11 @@ const (
 	layerMark  = "MARKS"
 	layerZone  = "ZONES"
 	layerArrow = "ARROWS"
+	layerLeft  = "LEFT"
 )
 
 // pens draw what is cut whole, the rest broken.
-var pens = map[string]pdf.Pen{layerEdge: {Width: 0.5}, layerPiece: {Width: 0.35}, layerMark: {Width: 0.35, Dash: 2}, layerZone: {Width: 0.18, Dash: 5}, layerArrow: {Width: 0.18}}
+var pens = map[string]pdf.Pen{layerEdge: {Width: 0.5}, layerPiece: {Width: 0.35}, layerMark: {Width: 0.35, Dash: 2}, layerZone: {Width: 0.18, Dash: 5}, layerLeft: {Width: 0.35, Dash: 8}, layerArrow: {Width: 0.18}}
 
 // patterns answers with every pattern of a material at true size: one after the
 // other, tiled on the paper asked for.
@@ -94,14 +95,9 @@ func (p place) planFile(r *web.Request) error {
 	}
 	hide := build.HideID(r.Query("hide"))
 	var plan outline.Plan
-	switch {
-	case page.Roll != nil:
-		plan = drawingPlan(page.rollDrawing())
-	default:
-		for _, c := range page.Cards {
-			if c.Hide.ID == hide {
-				plan = drawingPlan(c.Drawing)
-			}
+	for _, c := range page.Cards {
+		if c.Hide.ID == hide {
+			plan = drawingPlan(c.Drawing)
 		}
 	}
 	if len(plan.Outlines) == 0 {
@@ -134,10 +130,23 @@ func drawingPlan(d drawing) outline.Plan {
 	for _, o := range d.Outs {
 		plan.Outlines = append(plan.Outlines, closed(layerMark, o)...)
 	}
+	for _, line := range d.Pattern {
+		plan.Outlines = append(plan.Outlines, outline.Outline{Layer: layerZone, Points: line})
+	}
+	if d.Left != nil {
+		ring := geom.Polygon{Outer: d.Left.Corners[:]}
+		plan.Outlines = append(plan.Outlines, closed(layerLeft, ring)...)
+		plan.Labels = append(plan.Labels, outline.Label{Layer: layerLeft, Text: "left " + d.Left.Words(), At: geom.Ring(ring.Outer).Centroid(), Height: 14})
+	}
 	for _, p := range d.Pieces {
 		plan.Outlines = append(plan.Outlines, closed(layerPiece, p.Shape)...)
 		at := geom.Ring(p.Shape.Outer).Centroid()
 		plan.Labels = append(plan.Labels, outline.Label{Layer: layerPiece, Text: p.Name, At: at, Height: 14})
+		for _, q := range p.Anchor {
+			for _, stroke := range crossAt(q) {
+				plan.Outlines = append(plan.Outlines, outline.Outline{Layer: layerArrow, Points: stroke})
+			}
+		}
 		if p.half > 0 {
 			plan.Outlines = append(plan.Outlines, arrowLines(at, p.angle, p.half)...)
 		}

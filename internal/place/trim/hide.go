@@ -21,36 +21,90 @@ func (p place) hideRoutes() []web.Route {
 	}
 }
 
-// hideCard is one hide as its card shows it.
-type hideCard struct {
+// sheetCard is one hide, or the roll, as its card shows it.
+type sheetCard struct {
 	Hide    build.Hide
+	Roll    *build.Roll // nil for a hide
 	Drawing drawing
 	Laid    float64 // share of the outline that pieces lie on
 	Count   int
 	Faults  []stage.Fault
 }
 
+// title is what the card is of.
+func (c sheetCard) title() string {
+	if c.Roll != nil {
+		return "Roll " + string(c.Roll.ID)
+	}
+	return "Hide " + string(c.Hide.ID)
+}
+
 // card gathers what is on a hide.
-func (s sheet) card(h build.Hide) hideCard {
-	c := hideCard{Hide: h}
+func (s sheet) card(h build.Hide) sheetCard {
+	c := sheetCard{Hide: h}
 	l := s.Build.LayoutOf(h.Material)
 	if l != nil {
 		c.Faults = stage.VerdictOf(s.Build, h.Material).Faults
 	}
 	c.Drawing = drawHide(h, stage.Cuts(s.Build, h.Material), l, c.Faults)
-	c.Count = len(c.Drawing.Pieces)
-	if h.Outline.Drawn() {
-		for _, p := range c.Drawing.Pieces {
-			c.Laid += p.Shape.Area()
-		}
-		c.Laid /= c.Drawing.Outline.Area()
-	}
+	c.measure()
 	return c
+}
+
+// measure counts what is drawn, and its share of the outline.
+func (c *sheetCard) measure() {
+	c.Count, c.Laid = len(c.Drawing.Pieces), 0
+	if len(c.Drawing.Outline.Outer) == 0 {
+		return
+	}
+	for _, p := range c.Drawing.Pieces {
+		c.Laid += p.Shape.Area()
+	}
+	c.Laid /= c.Drawing.Outline.Area()
+}
+
+// rollCard is what lies on a roll, as far as that reaches.
+func (s sheet) rollCard(r *build.Roll, placed []build.Placed, faults []stage.Fault) sheetCard {
+	c := sheetCard{Roll: r, Faults: faults, Drawing: drawRoll(*r, stage.Cuts(s.Build, r.Material), placed, faults)}
+	c.measure()
+	return c
+}
+
+// cards are what a material is cut from with what a layout has there: its roll,
+// or its drawn hides that something lies on or all of them.
+func (s sheet) cards(material string, l *build.Layout, v stage.Verdict, all bool) []sheetCard {
+	if r := stage.RollOf(s.Build, material); r != nil {
+		return []sheetCard{s.rollCard(r, l.Placed, v.Faults)}
+	}
+	cuts := stage.Cuts(s.Build, material)
+	var list []sheetCard
+	for _, h := range s.Build.Hides {
+		if h.Material != material || h.Refused && all || !h.Outline.Drawn() {
+			continue
+		}
+		c := sheetCard{Hide: h, Faults: v.Faults, Drawing: drawHide(h, cuts, l, v.Faults)}
+		if c.measure(); all || c.Count > 0 {
+			c.Drawing.Named = true
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// leave draws in what a layout leaves of each hide.
+func leave(cards []sheetCard, list []stage.Remnant) {
+	for i := range cards {
+		for _, r := range list {
+			if c := &cards[i]; c.Roll == nil && c.Hide.ID == r.Hide {
+				c.Drawing.Left = &r
+			}
+		}
+	}
 }
 
 type hidesPage struct {
 	sheet
-	Cards []hideCard
+	Cards []sheetCard
 	Table table.Table
 }
 
@@ -91,7 +145,7 @@ func (page hidesPage) list() table.Table {
 // hidePage is one hide.
 type hidePage struct {
 	sheet
-	hideCard
+	sheetCard
 	acts
 	Marks table.Table
 	Loss  stage.Loss
@@ -118,7 +172,7 @@ func (p place) hide(r *web.Request) error {
 }
 
 func (s sheet) hidePage(h build.Hide) hidePage {
-	page := hidePage{sheet: s, hideCard: s.card(h), Loss: stage.LossOf(s.Build, h.ID)}
+	page := hidePage{sheet: s, sheetCard: s.card(h), Loss: stage.LossOf(s.Build, h.ID)}
 	page.Drawing.Named = true
 	page.Marks = page.marks()
 	return page

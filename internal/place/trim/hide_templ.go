@@ -98,7 +98,7 @@ func showHides(page hidesPage) templ.Component {
 	})
 }
 
-func oneHide(s sheet, c hideCard) templ.Component {
+func oneHide(s sheet, c sheetCard) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -432,7 +432,7 @@ func showHide(page hidePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = oneHide(page.sheet, page.hideCard).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = oneHide(page.sheet, page.sheetCard).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -33,7 +33,7 @@ type layPage struct {
 	Rows     stage.Rows
 	Layout   *build.Layout // kept, or on the slip; nil where there is none
 	Verdict  stage.Verdict
-	Cards    []hideCard
+	Cards    []sheetCard
 	Table    table.Table
 	Undrawn  []build.HideID
 }
@@ -43,25 +43,36 @@ func (s sheet) layPage(material string) (layPage, error) {
 	if page.Need.Pieces == 0 {
 		return page, fault.New(fault.NotFound, "no piece is cut from %q", material)
 	}
-	if page.Roll = s.Build.Roll(page.Need.Roll); page.Roll != nil {
+	layout := build.Layout{Material: material}
+	if page.Roll = stage.RollOf(s.Build, material); page.Roll != nil {
 		page.Rows = stage.RowsOf(s.Build, *page.Roll)
-		page.Table = page.cutList()
-		return page, nil
+		layout.Roll, layout.Placed = page.Roll.ID, page.Rows.Placed
 	}
-	page.Verdict = stage.VerdictOf(s.Build, material)
+	if page.Layout != nil {
+		layout = *page.Layout
+		page.Verdict = stage.VerdictOf(s.Build, material)
+	}
+	page.Cards = s.cards(material, &layout, page.Verdict, true)
+	leave(page.Cards, s.remnants(layout))
 	for _, h := range s.Build.Hides {
-		switch {
-		case h.Material != material || h.Refused:
-		case !h.Outline.Drawn():
+		if page.Roll == nil && h.Material == material && !h.Refused && !h.Outline.Drawn() {
 			page.Undrawn = append(page.Undrawn, h.ID)
-		default:
-			c := s.card(h)
-			c.Drawing.Named = true
-			page.Cards = append(page.Cards, c)
 		}
 	}
 	page.Table = page.cutList()
 	return page, nil
+}
+
+// remnants are what a layout leaves of the hides it lies on.
+func (s sheet) remnants(l build.Layout) []stage.Remnant {
+	if len(l.Placed) == 0 {
+		return nil
+	}
+	set, err := stage.SetOf(s.Build, stage.Asked{Material: l.Material})
+	if err != nil {
+		return nil
+	}
+	return set.Remnants(l.Placed)
 }
 
 // layOf is the cut plan that a request names.
@@ -82,7 +93,7 @@ func (p place) lay(r *web.Request) error {
 	case "csv":
 		return r.CSV(r.Build()+"-cut-plan.csv", page.Table.Records())
 	case "json":
-		return r.JSON(map[string]any{"need": page.Need, "layout": page.Layout, "verdict": page.Verdict, "rows": page.Rows})
+		return r.JSON(map[string]any{"need": page.Need, "layout": page.Layout, "verdict": page.Verdict, "rows": page.Rows, "remnants": page.remnants(build.Layout{Material: page.Material, Placed: page.placed()})})
 	case "paper":
 		return r.Page(web.Sheet{Place: "trim", Shown: "cut plan, " + page.Material}, layPaper(page))
 	}
@@ -207,20 +218,6 @@ func lockWord(p build.Placed) string {
 	return ""
 }
 
-// rollDrawing is a roll with its rows or its kept plan, along x.
-func (page layPage) rollDrawing() drawing {
-	d := drawing{ID: string(page.Roll.ID), Name: page.Material, Named: true, Outline: build.Box(max(page.Rows.Length, page.Roll.Width/4), page.Roll.Width).Polygon()}
-	cuts := stage.Cuts(page.Build, page.Material)
-	for _, at := range page.placed() {
-		if c := stage.CutOf(cuts, at.Piece, at.Copy); c != nil {
-			one := drawPiece(*c, at, nil)
-			one.grain(page.Roll.Nap)
-			d.Pieces = append(d.Pieces, one)
-		}
-	}
-	return d
-}
-
 // headline says in a sentence how the cut plan stands.
 func (page layPage) headline() string {
 	n, laid := page.Need.Pieces, 0
@@ -228,6 +225,8 @@ func (page layPage) headline() string {
 		laid = len(page.Layout.Placed)
 	}
 	switch {
+	case laid == 0 && page.Roll != nil:
+		return fmt.Sprintf("None of the %d pieces is laid yet: these are rows, to buy by.", n)
 	case laid == 0:
 		return fmt.Sprintf("None of the %d pieces is laid yet.", n)
 	case len(page.Verdict.Faults) > 0:
@@ -241,13 +240,13 @@ func (page layPage) headline() string {
 // gap is the smallest distance that the exact checker found.
 func (page layPage) gap() figure.Figure {
 	return figure.Figure{Name: "smallest gap", Text: fmt.Sprintf("%.1f mm", page.Verdict.Gap), Formula: "least distance between two pieces, or of a piece to an edge, a mark or a keep-out, by the exact checker",
-		With: page.Verdict.Nearest, Inputs: stage.Habits(), Caution: "A drawing is no hide: lay the patterns on the leather, and look, before you cut."}
+		With: page.Verdict.Nearest, Inputs: stage.HabitsOf(page.Build, page.Material), Caution: "A drawing is not the material: lay the patterns down, and look, before you cut."}
 }
 
-// fill is the share of a hide that pieces lie on.
-func (c hideCard) fill() figure.Figure {
+// fill is the share of a hide, or of what is cut off a roll, that pieces lie on.
+func (c sheetCard) fill() figure.Figure {
 	area := c.Drawing.Outline.Area() / 1e6
-	return figure.Figure{Name: "laid on hide " + string(c.Hide.ID), Text: fmt.Sprintf("%.0f %%", 100*c.Laid), Formula: "true shapes of the pieces on it ÷ its outline as drawn",
+	return figure.Figure{Name: c.title() + ", laid", Text: fmt.Sprintf("%.0f %%", 100*c.Laid), Formula: "true shapes of the pieces on it ÷ its outline, or width × length of a roll",
 		With: fmt.Sprintf("%.2f m² ÷ %.2f m² = %.1f %%", c.Laid*area, area, 100*c.Laid)}
 }
 
@@ -281,6 +280,9 @@ func (p place) buyRoll(r *web.Request) error {
 	}
 	if page.Roll == nil || page.Need.Buy == 0 {
 		return fault.New(fault.Invalid, "enough of %s is on the list", page.Material)
+	}
+	if changes := wantMetres(page.Build, page.Material); len(changes) > 0 {
+		return p.desk.Propose(r, page.Base+"/slip", changes...)
 	}
 	part := build.Part{ID: page.nextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
 	for _, o := range page.cutters("") {

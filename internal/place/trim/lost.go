@@ -18,7 +18,7 @@ func (p place) lostRoutes() []web.Route {
 // lostPage is what follows when a hide is lost.
 type lostPage struct {
 	sheet
-	hideCard
+	sheetCard
 	Loss   stage.Loss
 	Before stage.Need // of the material, as it is
 	After  stage.Need // without the hide
@@ -35,7 +35,7 @@ func (p place) lost(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	page := lostPage{sheet: s, hideCard: s.card(*h), Loss: stage.LossOf(s.Build, h.ID), Before: stage.NeedOf(s.Build, h.Material)}
+	page := lostPage{sheet: s, sheetCard: s.card(*h), Loss: stage.LossOf(s.Build, h.ID), Before: stage.NeedOf(s.Build, h.Material)}
 	page.Drawing.Named = true
 	without := s.Build.Clone()
 	if !h.Refused {

@@ -25,17 +25,11 @@ var (
 	}
 )
 
-// paperHide is the drawing of a hide with the numbers of the cutting order.
-func (page layPage) paperHide(c hideCard) drawing {
+// paperSheet is the drawing of a hide or a roll with the numbers of the cutting order.
+func (page layPage) paperSheet(c sheetCard) drawing {
 	d := c.Drawing
 	d.ID = "paper-" + d.ID
 	return numbered(d, page.cutOrder(page.Material, page.placed(), c.Hide.ID))
-}
-
-func (page layPage) paperRoll() drawing {
-	d := page.rollDrawing()
-	d.ID = "paper-" + d.ID
-	return numbered(d, page.cutOrder(page.Material, page.placed(), ""))
 }
 
 func numbered(d drawing, list []ordered) drawing {

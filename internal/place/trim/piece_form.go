@@ -102,6 +102,7 @@ func (s sheet) typedPiece(f *web.Form) build.Piece {
 	} else if f.Err() == nil {
 		p.Width, p.Height = length(f, "width", 1, 20_000), length(f, "height", 1, 20_000)
 	}
+	p.Match = typedMatch(f)
 	if strings.TrimSpace(f.Raw("axis")) != "" {
 		p.Axis = build.Axis{Angle: float64(f.Decimal("axis", 1, -3600, 3600)) / 10, Tolerance: float64(f.Decimal("tolerance", 1, 1, 900)) / 10}
 	}

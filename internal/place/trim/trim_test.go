@@ -196,7 +196,7 @@ func TestLay_OnScreenPaperAndFile(t *testing.T) {
 	s := trimShop(t)
 	holds(t, s.Get("trim/lay/tan%20leather"), 200, "All 50 pieces are laid and can be cut as they lie", "by the exact checker", "T21", "Fix these where they lie")
 	holds(t, s.Get("trim/lay/tan%20leather?as=paper"), 200, "In cutting order", "T05 L", "Nothing is turned over", "Check the scale", "tag hole")
-	holds(t, s.Get("trim/lay/wrack%20carpet"), 200, "1.45 = 1.45 m", "Keep this as the cut plan", "Roll, from its squared end")
+	holds(t, s.Get("trim/lay/wrack%20carpet"), 200, "1.45 = 1.45 m", "Keep the rows as the cut plan", "Roll, from its squared end")
 	holds(t, s.Get("trim/lay/nothing"), 404)
 	for path, begins := range map[string]string{"patterns": "%PDF", "patterns?paper=one": "%PDF", "plan?hide=H3": "999", "plan?hide=H3&form=pdf": "%PDF", "plan?hide=H3&form=dxf12": "999"} {
 		if got := s.Get("trim/lay/tan%20leather/" + path); got.Status != 200 || !strings.HasPrefix(got.Body, begins) {

@@ -27,8 +27,20 @@ func overNames(list []build.PieceID) string {
 
 func rollWords(r build.Roll) string {
 	text := fmt.Sprintf("Roll %s, %.0f mm wide", r.ID, r.Width.Mm())
+	if r.Edge > 0 {
+		text += fmt.Sprintf(", %.0f mm left along both edges and the end", r.Edge.Mm())
+	}
+	if r.Gap > 0 {
+		text += fmt.Sprintf(", %s mm between pieces", short(r.Gap.Mm()))
+	}
 	if r.Nap {
 		text += ", nap: every piece lies one way"
+	}
+	if r.Repeat > 0 {
+		text += fmt.Sprintf(", its pattern comes again every %s mm", short(r.Repeat.Mm()))
+	}
+	if r.Across > 0 {
+		text += fmt.Sprintf(", every %s mm across", short(r.Across.Mm()))
 	}
 	if r.Lot != "" {
 		text += ", lot " + r.Lot
@@ -36,7 +48,7 @@ func rollWords(r build.Roll) string {
 	return text
 }
 
-func (c hideCard) allLocked() bool {
+func (c sheetCard) allLocked() bool {
 	for _, p := range c.Drawing.Pieces {
 		if !p.Locked {
 			return false
@@ -51,6 +63,18 @@ func sizeText(v unit.Length) string {
 		return ""
 	}
 	return short(v.Mm())
+}
+
+// lot is the dye lot, as its tag says.
+func (c sheetCard) lot() string {
+	lot := c.Hide.Lot
+	if c.Roll != nil {
+		lot = c.Roll.Lot
+	}
+	if lot == "" {
+		return "not said"
+	}
+	return lot
 }
 
 func paperWord(paper string) string {

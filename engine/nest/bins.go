@@ -5,6 +5,8 @@ import (
 	"context"
 	"math/rand/v2"
 	"slices"
+
+	"fettle/geom"
 )
 
 // insertShare is the share of the budget to lay every piece somewhere at first.
@@ -18,14 +20,15 @@ type packing struct {
 	ctx     context.Context
 	options Options
 	rand    *rand.Rand
-	sheets  []sheet     // in the order in which they are opened
-	items   []item      // every copy
-	units   []unit      // copies that share a sheet
-	unitOf  []int       // by copy
-	asked   []need      // of each quality
-	have    [][]float64 // by container: what it has of each
-	now     cutting     // passed the exact check, sheet by sheet
-	most    float64     // worth of what was reported last
+	convex  [][][]geom.Point // parts of each piece; nil where no compaction is tried
+	sheets  []sheet          // in the order in which they are opened
+	items   []item           // every copy
+	units   []unit           // copies that share a sheet
+	unitOf  []int            // by copy
+	asked   []need           // of each quality
+	have    [][]float64      // by container: what it has of each
+	now     cutting          // passed the exact check, sheet by sheet
+	most    float64          // worth of what was reported last
 	judged  int
 	told    int // steps, last
 	stats   Stats
@@ -57,7 +60,7 @@ func (c *cutting) lying(sheets ...int) []int {
 
 func newPacking(ctx context.Context, s *shop, o Options) (*packing, error) {
 	b := &packing{shop: s, ctx: ctx, options: o, rand: rand.New(rand.NewPCG(o.Seed, 1<<32)), items: s.items()}
-	b.sheets = s.sheets()
+	b.sheets, b.convex = s.sheets(), convexOf(s.problem)
 	b.now = cutting{make([]int, len(b.items)), make([]spot, len(b.items))}
 	for i := range b.now.on {
 		b.now.on[i] = unlaid

@@ -39,7 +39,8 @@ type desk struct {
 	explorer
 	b      *packing
 	sheets []int
-	copies []int // by copy of the layout: that of the packing
+	copies []int  // by copy of the layout: that of the packing
+	before memory // a compaction
 	isles  *isles
 }
 
@@ -57,7 +58,10 @@ func (b *packing) desk(a attempt, workers int) *desk {
 	}
 	isles, bounds := newIsles(b.shop, list, len(items))
 	d.isles = isles
-	d.explorer = newExplorer(newSeparator(b.ctx, newLayout(b.shop, items, bounds, isles), Options{Seed: a.seed, Workers: workers, Stepped: a.told}))
+	d.explorer = newExplorer(newSeparator(b.ctx, newLayout(b.shop, items, bounds, isles), Options{Seed: a.seed, Workers: workers, Stepped: a.told}, 1))
+	if b.convex != nil {
+		d.mends = d.mend
+	}
 	for i, c := range d.copies {
 		if i >= laid {
 			d.now.spots[i].turn = &b.forms[items[i].piece].turns[0]

@@ -14,10 +14,10 @@ import (
 type compaction struct {
 	gap    float64  // between pieces
 	margin float64  // to walls
-	bounds geom.Box // of the pieces; the right end gives way, and comes left where it can
+	bounds geom.Box // of the pieces
+	shut   bool     // the right end of the bounds stays; else it gives way, and comes left where it can
 	reach  float64  // how far a piece may move at once
 	bodies []body
-	walls  []wallRing
 }
 
 // body is a piece that may move.
@@ -26,10 +26,11 @@ type body struct {
 	at    geom.Point     // how far they were moved there
 	box   geom.Box
 	still bool
+	walls []barrier
 }
 
-// wallRing is a convex part of where no piece may lie.
-type wallRing struct {
+// barrier is a convex part of where a piece may not lie.
+type barrier struct {
 	ring []geom.Point
 	box  geom.Box
 }
@@ -47,24 +48,26 @@ const (
 	compactGain  = 0.9  // a step that leaves more than this share of the overlap is the last
 	compactStill = 1e-6 // as is one that moves no piece by more than this share of the reach
 	compactClear = 1e-9 // overlaps of less than this share of the reach are none
+	nearly       = 1e-2 // of less than this one may be due to the hair that is kept between pieces
 )
 
-// run takes steps until nothing moves any more. It says whether all lies clear.
-func (c *compaction) run() bool {
-	last := math.Inf(1)
+// run takes steps until nothing moves any more. It says whether all lies clear,
+// and by how much the worst falls short.
+func (c *compaction) run() (short float64, clear bool) {
+	last, none := math.Inf(1), compactClear*c.reach
 	for range compactSteps {
 		short, moved, ok := c.step()
 		switch {
 		case !ok:
-			return false
-		case moved < compactStill*c.reach:
-			return short <= compactClear*c.reach
-		case short > compactClear*c.reach && short > compactGain*last:
-			return false
+			return last, false
+		case moved < compactStill*c.reach || short > none && short > compactGain*last:
+			return short, short <= none
+		case c.shut && short <= none:
+			return short, true
 		}
 		last = short
 	}
-	return last <= compactClear*c.reach
+	return last, last <= none
 }
 
 // step solves one program and moves the bodies. It returns by how much the
@@ -77,6 +80,9 @@ func (c *compaction) step() (short, moved float64, ok bool) {
 		p.cost[i] = settlePull
 	}
 	p.cost[2*n] = 1
+	if c.shut {
+		clear(p.cost)
+	}
 	c.keepIn(p)
 	c.keepApart(p)
 	c.keepClear(p)
@@ -93,7 +99,9 @@ func (c *compaction) step() (short, moved float64, ok bool) {
 			moved = max(moved, math.Abs(x[2*i]), math.Abs(x[2*i+1]))
 		}
 	}
-	c.bounds.Max.X += float64(x[2*n] * c.reach)
+	if !c.shut {
+		c.bounds.Max.X += float64(x[2*n] * c.reach)
+	}
 	return short * c.reach, moved * c.reach, true
 }
 

@@ -36,7 +36,9 @@ func (c *compaction) keepIn(p *program) {
 		c.ask(p, -1, i, geom.Point{Y: 1}, c.bounds.Min.Y-b.box.Min.Y)
 		c.ask(p, -1, i, geom.Point{Y: -1}, b.box.Max.Y-c.bounds.Max.Y)
 		c.ask(p, -1, i, geom.Point{X: -1}, b.box.Max.X-c.bounds.Max.X)
-		p.rows[len(p.rows)-1].add(2*len(c.bodies), 1)
+		if !c.shut {
+			p.rows[len(p.rows)-1].add(2*len(c.bodies), 1)
+		}
 	}
 }
 
@@ -59,12 +61,12 @@ func (c *compaction) keepApart(p *program) {
 	}
 }
 
-// keepClear keeps bodies off the walls.
+// keepClear keeps bodies off their walls.
 func (c *compaction) keepClear(p *program) {
 	for i := range c.bodies {
 		b := &c.bodies[i]
-		for k := range c.walls {
-			w := &c.walls[k]
+		for k := range b.walls {
+			w := &b.walls[k]
 			if b.still || !c.near(b.box, w.box, c.margin) {
 				continue
 			}

@@ -22,7 +22,7 @@ func TestCompaction_ClosesAJigsaw(t *testing.T) {
 		}
 		c.bodies = append(c.bodies, newBody([][]geom.Point{p}, off))
 	}
-	if !c.run() || math.Abs(c.bounds.Max.X-100) > 1e-9 {
+	if _, ok := c.run(); !ok || math.Abs(c.bounds.Max.X-100) > 1e-9 {
 		t.Fatalf("it ends at a length of %v", c.bounds.Max.X)
 	}
 	for i, b := range c.bodies {
@@ -36,11 +36,11 @@ func TestCompaction_ClosesAJigsaw(t *testing.T) {
 // wall, with a gap to the one and a margin to the other.
 func TestCompaction_HeedsWhatIsFixed(t *testing.T) {
 	side := [][]geom.Point{ringXY(0, 0, 10, 0, 10, 10, 0, 10)}
-	wall := ringXY(0, 15, 40, 15, 40, 20, 0, 20)
-	c := compaction{gap: 1, margin: 2, bounds: geom.Box{Max: geom.Point{X: 40, Y: 20}}, reach: 3, walls: []wallRing{{wall, boundsOf(wall)}}}
+	ring := ringXY(0, 15, 40, 15, 40, 20, 0, 20)
+	c := compaction{gap: 1, margin: 2, bounds: geom.Box{Max: geom.Point{X: 40, Y: 20}}, reach: 3}
 	c.bodies = []body{newBody(side, geom.Point{}), newBody(side, geom.Point{X: 9, Y: 6})}
-	c.bodies[0].still = true
-	if !c.run() || c.bodies[0].at != (geom.Point{}) {
+	c.bodies[0].still, c.bodies[1].walls = true, []barrier{{ring, boundsOf(ring)}}
+	if _, ok := c.run(); !ok || c.bodies[0].at != (geom.Point{}) {
 		t.Fatalf("the first lies at %v", c.bodies[0].at)
 	}
 	if at := c.bodies[1].at; math.Abs(at.X-11) > 1e-9 || at.Y < -1e-9 || at.Y > 3+1e-9 {
@@ -53,7 +53,7 @@ func TestCompaction_SaysWhereThereIsNoRoom(t *testing.T) {
 	side := [][]geom.Point{ringXY(0, 0, 10, 0, 10, 10, 0, 10)}
 	c := compaction{bounds: geom.Box{Max: geom.Point{X: 10, Y: 19}}, reach: 1}
 	c.bodies = []body{newBody(side, geom.Point{}), newBody(side, geom.Point{Y: 9})}
-	if c.run() {
+	if _, ok := c.run(); ok {
 		t.Errorf("they lie at %v and %v", c.bodies[0].at, c.bodies[1].at)
 	}
 }

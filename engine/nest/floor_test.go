@@ -42,7 +42,7 @@ func TestFloor_WhatIsSeparatedPassesTheCheck(t *testing.T) {
 	done := 0
 	for seed := uint64(1); seed <= 5; seed++ {
 		l := newLayout(s, s.items(), f.bounds(), f)
-		k := newSeparator(context.Background(), l, Options{Seed: seed})
+		k := newSeparator(context.Background(), l, Options{Seed: seed}, 1)
 		k.until = 3_000_000
 		dice := rand.New(rand.NewPCG(seed, 1))
 		for i, it := range l.items {

@@ -17,6 +17,7 @@ type hazards struct {
 	inside []geom.Point   // a corner of each ring but the outline, to be found within a piece
 	margin float64
 	depth  depths
+	walls  []barrier // of all rings; nil where they have too many corners
 }
 
 // hazardsOf lists what a demand has pieces keep clear of in a container; nil
@@ -55,6 +56,7 @@ func hazardsOf(c *Container, d demand) *hazards {
 	}
 	h.clumps = h.edges.clump(nil, h.margin)
 	h.depth = newDepths(h)
+	h.walls = h.convex()
 	return h
 }
 

@@ -31,6 +31,7 @@ type separator struct {
 	now     *layout     // what is worked on
 	lead    *seeker     // works on now itself
 	helpers []*seeker   // work on copies of their own, side by side; none where the lead is alone
+	threads int         // how many of them at a time
 	until   int         // evaluations that may be spent up to
 	least   memory      // of the present separation
 	mends   func() bool // tries to part at once all that overlaps in now; nil where nobody does
@@ -39,10 +40,12 @@ type separator struct {
 	told    int             // steps, last
 }
 
-func newSeparator(ctx context.Context, l *layout, o Options) *separator {
-	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0), stepped: o.Stepped}
-	if o.Workers > 1 {
-		for w := range o.Workers {
+// newSeparator prepares a layout for so many looks at each round, or as many as
+// there are workers.
+func newSeparator(ctx context.Context, l *layout, o Options, looks int) *separator {
+	s := &separator{ctx: ctx, now: l, lead: newSeeker(l, o.Seed, 0), threads: max(o.Workers, 1), stepped: o.Stepped}
+	if looks = max(looks, o.Workers); looks > 1 {
+		for w := range looks {
 			s.helpers = append(s.helpers, newSeeker(newLayout(l.shop, l.items, l.bounds, l.floor), o.Seed, uint64(w)+1))
 		}
 	}
@@ -91,7 +94,7 @@ func (s *separator) separate(p patience) bool {
 }
 
 // round lets every colliding piece look for a better place once, and learns
-// the weights. With several workers each does so on its own copy, in its own
+// the weights. With several looks each is at a copy of its own, in its own
 // order; the one with the least weighted loss counts.
 func (s *separator) round() {
 	if len(s.helpers) == 0 {
@@ -115,10 +118,12 @@ func (s *separator) tell() {
 
 func (s *separator) sideBySide() {
 	var wait sync.WaitGroup
-	for _, w := range s.helpers {
+	for first := range s.threads {
 		wait.Go(func() {
-			w.copyFrom(s.now)
-			w.round()
+			for i := first; i < len(s.helpers); i += s.threads {
+				s.helpers[i].copyFrom(s.now)
+				s.helpers[i].round()
+			}
 		})
 	}
 	wait.Wait()

@@ -13,6 +13,8 @@ const (
 	exploreShare = 0.8
 	strideBy     = 0.02  // the first steps, as a share of the length
 	exploreBy    = 0.001 // the later ones
+	manyCopies   = 64    // from so many on,
+	manyLooks    = 3     // so many looks are taken at each round
 	tooLittle    = 1e-6  // as a share of the length, is not taken off
 )
 
@@ -50,7 +52,11 @@ func newSearch(ctx context.Context, s *shop, o Options) (*search, error) {
 		r.area += s.forms[it.piece].area
 	}
 	r.shortest = max(r.shortest, r.area/(r.height-2*r.margin)+2*r.margin)
-	r.explorer = newExplorer(newSeparator(ctx, newLayout(s, items, r.strip(0), s.flaws()), o))
+	looks := 1
+	if len(items) >= manyCopies {
+		looks = manyLooks
+	}
+	r.explorer = newExplorer(newSeparator(ctx, newLayout(s, items, r.strip(0), s.flaws()), o, looks))
 	for _, at := range locked(s.problem) {
 		i := find(items, at)
 		r.now.put(i, s.spotOf(at))

@@ -18,10 +18,12 @@ const (
 // accepts it, or as it was where that does not pass the exact check.
 func (s *search) draw() bool {
 	s.before.take(s.now)
-	if c := s.compaction(reachDrawn); c != nil && c.run() {
-		s.follow(c)
-		if s.accept() {
-			return true
+	if c := s.compaction(reachDrawn, 1); c != nil {
+		if _, clear := c.run(); clear {
+			s.follow(c)
+			if s.accept() {
+				return true
+			}
 		}
 	}
 	s.recall(&s.before)
@@ -29,34 +31,38 @@ func (s *search) draw() bool {
 }
 
 // mend parts all that overlaps at once. What comes of it may be longer than
-// the bounds were; it counts if it is shorter than the best layout so far.
+// the bounds were; it counts if it is shorter than the best layout so far. What
+// fits to the last point then touches, which the search would take for a
+// collision: the exact check decides.
 func (s *search) mend() bool {
-	c := s.compaction(reachMended)
-	if c == nil {
-		return false
+	for _, hairs := range [2]float64{1, 0} {
+		c := s.compaction(reachMended, hairs)
+		if c == nil {
+			return false
+		}
+		c.bounds.Max.X = s.now.bounds.Max.X + s.now.gap/2
+		short, clear := c.run()
+		if clear && c.bounds.Max.X-s.now.gap/2 < s.best.bounds.Max.X-float64(hair*s.height) {
+			s.follow(c)
+			return true
+		}
+		if clear || short > nearly*c.reach {
+			return false
+		}
 	}
-	c.bounds.Max.X = s.now.bounds.Max.X + s.now.gap/2
-	if !c.run() || c.bounds.Max.X-s.now.gap/2 > s.best.bounds.Max.X-float64(hair*s.height) {
-		return false
-	}
-	s.before.take(s.now)
-	s.follow(c)
-	if s.now.total() > 0 {
-		s.recall(&s.before)
-		return false
-	}
-	return true
+	return false
 }
 
-// compaction prepares the present layout, up to where its last piece ends; nil
+// compaction prepares the present layout, up to where its last piece ends, with
+// so many hairs between pieces; nil
 // where there is more to heed than pieces on a plain strip, or too much.
-func (s *search) compaction(reach float64) *compaction {
+func (s *search) compaction(reach, hairs float64) *compaction {
 	if s.now.floor != nil || s.convex == nil {
 		return nil
 	}
 	in := s.now.problem.Containers[0].Margin
 	c := &compaction{
-		gap:    s.now.gap + float64(compactHair*min(1, s.height)),
+		gap:    s.now.gap + float64(hairs*compactHair*min(1, s.height)),
 		bounds: geom.Box{Min: geom.Point{X: in, Y: in}, Max: geom.Point{Y: s.height - in}},
 		reach:  reach * s.height,
 	}

@@ -13,6 +13,7 @@ const (
 	dealWidth = 0.03  // of fill, over which a sheet goes from taking to refusing
 	dealDoubt = 0.5   // what a refusal of the same pieces leaves of the hope
 	dealStep  = 0.005 // of fill, by which a refusal lowers what a sheet may take
+	dealNerve = 1.05  // slacks added to a gain: what loses a little has hope too
 )
 
 // deal is to lay units on a sheet and take others off it.
@@ -113,7 +114,7 @@ func (t *trade) weigh(d *deal, now float64) bool {
 		return false
 	}
 	over := (d.fill - max(t.level[s], t.fill(s))) / dealWidth
-	d.hope = (d.gain + 1.05*t.slack) / (1 + math.Exp(over)) * math.Pow(dealDoubt, float64(t.refused[t.key(d)]))
+	d.hope = (d.gain + dealNerve*t.slack) / (1 + math.Exp(over)) * math.Pow(dealDoubt, float64(t.refused[t.key(d)]))
 	return true
 }
 

@@ -18,7 +18,8 @@
 // On hides and sheets the same search works on what a piece lies on as well:
 // outline, holes, keep-outs, zones too poor for it, and the direction of the
 // material, with clearance, kerf and margins; locked copies stay. Pieces are
-// inserted one by one, then sheets are emptied into the others. What keeps to a
+// inserted one by one, then sheets are emptied by trading: a few pieces are laid
+// on one of the others where a few give way, again and again. What keeps to a
 // pattern of the material goes to its lattice only.
 //
 // On a strip, what lies free of overlaps is then drawn in, and what the search

@@ -116,6 +116,9 @@ func (k *seeker) seek(i int) {
 	for range samplesAll {
 		try(k.sample(i, k.anywhere(i)))
 	}
+	for range samplesAlike {
+		try(k.mimic(i))
+	}
 	best := here
 	for _, c := range found.list[:found.n] {
 		if c = k.descend(i, c, coarse); c.cost < best.cost {

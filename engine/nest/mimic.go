@@ -5,9 +5,6 @@ import (
 	"math/bits"
 )
 
-// samplesAlike is how many places are tried as equal copies lie.
-const samplesAlike = 25
-
 // mimic draws a place for a copy: beside another piece as one of its equals
 // lies beside one of that piece's. So what has been found to go well together
 // once comes again, of the same piece or of two, without anybody having listed
@@ -26,10 +23,10 @@ func (k *seeker) mimic(i int) (spot, bool) {
 		return spot{}, false
 	}
 	s, ok := k.carry(model, by, to)
-	if !ok || k.strays(i, s) {
-		return spot{}, false
+	if ok {
+		s, ok = k.snap(i, s)
 	}
-	return s, k.atHome(i, s)
+	return s, ok && !k.strays(i, s) && k.atHome(i, s)
 }
 
 // equal draws another copy of the same piece.

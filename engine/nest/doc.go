@@ -29,11 +29,11 @@
 //
 // Limits. A roll has a height and flaws, no outline. Touching pieces collide in
 // the search, so an exact fit is closed only by compaction, and on plain strips.
-// All pairs of boxes are compared. Shapes with many corners are searched by
-// simpler ones that hold them, which may cost a thousandth of their area. What
-// fits nowhere is told in Result.Reason, with a proof where there is one; none
-// is no proof that it fits. A context is looked at between rounds; cancelled
-// before the first layout stands, Solve finishes that.
+// All pairs of boxes are compared, eight at once. Shapes with many corners are
+// searched by simpler ones that hold them, which may cost a thousandth of their
+// area. What fits nowhere is told in Result.Reason, with a proof where there is
+// one; none is no proof that it fits. A context is looked at between rounds;
+// cancelled before the first layout stands, Solve finishes that.
 //
 // Keys in brackets stand in docs/references.md; docs/engine/nest.md has the
 // method and the measured figures.

@@ -45,6 +45,7 @@ type spot struct {
 type layout struct {
 	*shop
 	items  []item
+	copies [][]int  // of each piece, as indices of items
 	bounds geom.Box // all boxes are kept inside
 	floor  terrain  // nil where all of the bounds will do
 	spots  []spot
@@ -61,11 +62,12 @@ type layout struct {
 func newLayout(s *shop, items []item, bounds geom.Box, f terrain) *layout {
 	n := len(items)
 	l := &layout{
-		shop: s, items: items, bounds: bounds, floor: f, spots: make([]spot, n), own: make([]turn, n), fixed: make([]bool, n), boxes: make([]geom.Box, n), crowd: newCrowd(n),
+		shop: s, items: items, copies: make([][]int, len(s.forms)), bounds: bounds, floor: f, spots: make([]spot, n), own: make([]turn, n), fixed: make([]bool, n), boxes: make([]geom.Box, n), crowd: newCrowd(n),
 		loss: make([]float64, n*n), weight: make([]float64, n*n), out: make([]float64, n), pull: make([]float64, n),
 	}
 	for i, it := range items {
 		l.fixed[i] = it.copy < len(s.problem.Pieces[it.piece].Locked)
+		l.copies[it.piece] = append(l.copies[it.piece], i)
 	}
 	l.forget()
 	return l

@@ -10,9 +10,10 @@ import (
 // How many places are tried when a piece looks for a new one, and how many of
 // them are looked at closely [Gardeyn2025].
 const (
-	samplesNear = 25 // about where it lies
-	samplesAll  = 50 // anywhere
-	samplesKept = 3
+	samplesNear  = 25 // about where it lies
+	samplesAll   = 50 // anywhere
+	samplesAlike = 25 // as its equals lie: not in that method
+	samplesKept  = 3
 )
 
 // alike is how close two places are to count as one, as a share of the
@@ -115,6 +116,9 @@ func (k *seeker) seek(i int) {
 	}
 	for range samplesAll {
 		try(k.sample(i, k.anywhere(i)))
+	}
+	for range samplesAlike {
+		try(k.mimic(i))
 	}
 	best := here
 	for _, c := range found.list[:found.n] {

@@ -86,15 +86,22 @@ func (c Cut) Lies(at build.Placed) geom.Polygon {
 	return nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(c.Shape)
 }
 
-// Anchor is the place of its drawing that lies on the pattern of its roll;
-// false where it keeps to none.
-func (c Cut) Anchor() (geom.Point, bool) {
+// AnchorAt is where the place of a placed copy lies that keeps to the pattern of
+// its roll, in mm; false where none does.
+func (c Cut) AnchorAt(at build.Placed) (geom.Point, bool) {
+	m := c.Piece.Match
+	one := nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(geom.Polygon{Outer: []geom.Point{c.anchor()}})
+	return one.Outer[0], m.Along || m.Across
+}
+
+// anchor is that place in its own drawing.
+func (c Cut) anchor() geom.Point {
 	m := c.Piece.Match
 	at := geom.Point{X: m.At[0].Mm(), Y: m.At[1].Mm()}
 	if box := c.Shape.Bounds(); c.Mirror {
 		at.X = box.Min.X + box.Max.X - at.X
 	}
-	return at, m.Along || m.Across
+	return at
 }
 
 // Axis is the direction in which the pattern must not give, in its own drawing.

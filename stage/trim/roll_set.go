@@ -51,7 +51,7 @@ func matchOn(r build.Roll, c Cut) *nest.Match {
 	if !m.X && !m.Y {
 		return nil
 	}
-	m.Anchor, _ = c.Anchor()
+	m.Anchor = c.anchor()
 	return &m
 }
 

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/nest"
 	"fettle/geom"
 	stage "fettle/stage/trim"
 )
@@ -79,8 +78,8 @@ func drawRoll(r build.Roll, cuts []stage.Cut, placed []build.Placed, wrong []sta
 		if c := stage.CutOf(cuts, at.Piece, at.Copy); c != nil {
 			one := drawPiece(*c, at, wrong)
 			one.grain(r.Nap)
-			if a, ok := c.Anchor(); ok && (r.Repeat > 0 || r.Across > 0) {
-				one.Anchor = nest.Placement{X: at.X, Y: at.Y, Rotation: at.Rotation}.Lay(geom.Polygon{Outer: []geom.Point{a}}).Outer
+			if a, ok := c.AnchorAt(at); ok && (r.Repeat > 0 || r.Across > 0) {
+				one.Anchor = []geom.Point{a}
 			}
 			end = max(end, one.Shape.Bounds().Max.X+r.Edge.Mm())
 			d.Pieces = append(d.Pieces, one)

@@ -62,8 +62,11 @@ func (c *checker) turns() error {
 		if at.Copy < len(piece.Locked) {
 			continue
 		}
-		if at.Mirrored && !piece.Mirror {
+		switch {
+		case at.Mirrored && !piece.Mirror && !piece.FaceDown:
 			return c.wrong(i, "it is mirrored, which the piece does not allow")
+		case !at.Mirrored && piece.FaceDown:
+			return c.wrong(i, "it is not mirrored, and lies face down in any case")
 		}
 		if !piece.Free && !allowed(piece.Rotations, at.Rotation) {
 			return c.wrong(i, "it is turned by %g degrees, which the piece does not allow", at.Rotation)

@@ -26,10 +26,10 @@ func jigsaw(p *Problem) bool {
 	all := 0.0
 	for i := range p.Pieces {
 		q := &p.Pieces[i]
-		if q.Free || q.Mirror || len(q.Rotations) > 1 {
+		if q.Free || len(q.faces()) > 1 || len(q.Rotations) > 1 {
 			return false
 		}
-		at := Placement{}
+		at := Placement{Mirrored: q.FaceDown}
 		if len(q.Rotations) == 1 {
 			at.Rotation = q.Rotations[0]
 		}

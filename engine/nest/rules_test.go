@@ -35,7 +35,8 @@ func TestSolve_Rules(t *testing.T) {
 	}{
 		{"plain", sheet(as), with(bar, func(p *nest.Piece) { p.Count = 8 }), 0, 8},
 		{"margin", sheet(func(c *nest.Container) { c.Margin = 0.6 }), with(bar, func(p *nest.Piece) { p.Count = 8 }), 0, 8},
-		{"margin too wide for two", sheet(func(c *nest.Container) { c.Margin = 3 }), with(bar, func(p *nest.Piece) { p.Count = 8 }), 0, 1},
+		{"margin that two just fit in", sheet(func(c *nest.Container) { c.Margin = 3 }), with(bar, func(p *nest.Piece) { p.Count = 8 }), 0, 2},
+		{"margin too wide for two", sheet(func(c *nest.Container) { c.Margin = 3.01 }), with(bar, func(p *nest.Piece) { p.Count = 8 }), 0, 1},
 		{"clearance and kerf", sheet(as), with(bar, func(p *nest.Piece) { p.Count = 8 }), 1.5, 6},
 		{"hole", sheet(func(c *nest.Container) { c.Outline.Holes = [][]geom.Point{box(1, 4.5, 18, 1).Outer} }), with(bar, func(p *nest.Piece) { p.Count = 9 }), 0, 8},
 		{"keep-out", sheet(func(c *nest.Container) { c.KeepOut = []geom.Polygon{box(0, 3, 20, 7)} }), with(bar, func(p *nest.Piece) { p.Count = 3 }), 0, 2},

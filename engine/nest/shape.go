@@ -73,12 +73,22 @@ func newForm(p *Piece, headings []float64, gap float64) form {
 		f.asks, f.base.parts = append(f.asks, z.Quality), append(f.base.parts, newTurn(z.Shape, 0))
 	}
 	for _, angle := range angles(p, headings) {
-		f.turns = append(f.turns, f.base.turned(angle, false))
-		if p.Mirror {
-			f.turns = append(f.turns, f.base.turned(angle, true))
+		for _, mirrored := range p.faces() {
+			f.turns = append(f.turns, f.base.turned(angle, mirrored))
 		}
 	}
 	return f
+}
+
+// faces lists how a piece may lie: as it is given, mirrored, or both.
+func (p *Piece) faces() []bool {
+	switch {
+	case p.FaceDown:
+		return []bool{true}
+	case p.Mirror:
+		return []bool{false, true}
+	}
+	return []bool{false}
 }
 
 // angles lists the turns of a piece, each once. Of any angle and a tight
@@ -89,7 +99,7 @@ func angles(p *Piece, headings []float64) []float64 {
 	case p.Free && p.Axis != nil && len(headings) <= mostHeadings:
 		asked = nil
 		for _, h := range headings {
-			asked = append(asked, p.Axis.follow(h, p.Mirror)...)
+			asked = append(asked, p.Axis.follow(h, p.faces())...)
 		}
 	case p.Free:
 		asked = nil
@@ -113,12 +123,9 @@ const mostHeadings = 48
 
 // follow lists turns at which the tight direction of a piece is that of the
 // material, or near the limits of what it may stray.
-func (a *Axis) follow(heading float64, mirror bool) []float64 {
+func (a *Axis) follow(heading float64, faces []bool) []float64 {
 	var list []float64
-	for _, mirrored := range [2]bool{false, true} {
-		if mirrored && !mirror {
-			continue
-		}
+	for _, mirrored := range faces {
 		for _, half := range [2]float64{0, 180} {
 			if a.OneWay && half > 0 {
 				continue

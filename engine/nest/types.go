@@ -30,6 +30,7 @@ type Piece struct {
 	Rotations []float64   // angles allowed; nil is 0 only
 	Free      bool        // any angle will do; Rotations is empty then
 	Mirror    bool        // may be turned over; material with a face forbids it
+	FaceDown  bool        // lies turned over in any case, as where it is marked on the back
 	Quality   int         // least quality of the material under it; 0 asks for material without any zone
 	Zones     []Zone      // parts of the shape that ask for another quality, such as a hidden flap
 	Axis      *Axis       // how its tight direction must lie to that of the material; nil is anyhow

@@ -165,9 +165,8 @@ func validateAxis(p *Piece, headings []float64) error {
 	least := math.Inf(1)
 	for _, a := range angles(p, headings) {
 		for _, h := range headings {
-			least = min(least, math.Abs(p.Axis.off(h, a, false)))
-			if p.Mirror {
-				least = min(least, math.Abs(p.Axis.off(h, a, true)))
+			for _, mirrored := range p.faces() {
+				least = min(least, math.Abs(p.Axis.off(h, a, mirrored)))
 			}
 		}
 	}

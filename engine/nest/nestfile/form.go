@@ -92,6 +92,7 @@ type pieceForm struct {
 	Rotations []float64    `json:"rotations_deg,omitempty"`
 	Free      bool         `json:"free,omitempty"`
 	Mirror    bool         `json:"mirror,omitempty"`
+	FaceDown  bool         `json:"face_down,omitempty"`
 	Quality   int          `json:"quality,omitempty"`
 	Zones     []zoneForm   `json:"zones,omitempty"`
 	Axis      *axisForm    `json:"axis,omitempty"`

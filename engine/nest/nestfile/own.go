@@ -83,7 +83,7 @@ func zonesOf(list []zoneForm) (out []nest.Zone) {
 
 func (one pieceForm) piece(materials []nest.Container) (nest.Piece, error) {
 	p := nest.Piece{
-		ID: one.ID, Shape: one.polygon(), Count: one.Count, Rotations: one.Rotations, Free: one.Free, Mirror: one.Mirror,
+		ID: one.ID, Shape: one.polygon(), Count: one.Count, Rotations: one.Rotations, Free: one.Free, Mirror: one.Mirror, FaceDown: one.FaceDown,
 		Quality: one.Quality, Zones: zonesOf(one.Zones), Pair: one.Pair, Group: one.Group, Value: one.Value,
 	}
 	if one.Axis != nil {
@@ -192,7 +192,7 @@ func formOfZones(list []nest.Zone) (out []zoneForm) {
 
 func formOfPiece(p nest.Piece, materials []nest.Container) pieceForm {
 	one := pieceForm{
-		ID: p.ID, shapeForm: shapeOf(p.Shape), Count: p.Count, Rotations: p.Rotations, Free: p.Free, Mirror: p.Mirror,
+		ID: p.ID, shapeForm: shapeOf(p.Shape), Count: p.Count, Rotations: p.Rotations, Free: p.Free, Mirror: p.Mirror, FaceDown: p.FaceDown,
 		Quality: p.Quality, Zones: formOfZones(p.Zones), Pair: p.Pair, Group: p.Group, Value: p.Value,
 	}
 	if p.Axis != nil {

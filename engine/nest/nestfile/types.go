@@ -137,13 +137,13 @@ func (it typeItem) piece(i int) (p nest.Piece, err error) {
 			return p, wrong("copies", "%d: from 1", p.Count)
 		}
 	}
-	plain, turned := 0, 0
+	turned := 0
 	for k, r := range it.Rotations {
-		switch {
-		case r.Mirror:
+		if r.Mirror {
 			turned++
+		}
+		switch {
 		case r.Start == r.End:
-			plain++
 			p.Rotations = append(p.Rotations, r.Start)
 		case r.Start == 0 && r.End == 360 && len(it.Rotations) == 1:
 			p.Free = true
@@ -151,8 +151,8 @@ func (it typeItem) piece(i int) (p nest.Piece, err error) {
 			return p, wrong(fmt.Sprintf("allowed_rotations[%d]", k), "from %g to %g degrees: single angles, or 0 to 360 alone, are read", r.Start, r.End)
 		}
 	}
-	if turned > 0 {
-		return p, wrong("allowed_rotations", "angles for the mirrored piece alone are not read").WithHint("allow_mirroring holds for all angles")
+	if p.FaceDown = turned > 0; turned > 0 && (turned < len(it.Rotations) || p.Mirror) {
+		return p, wrong("allowed_rotations", "some angles for the mirrored piece and some for the plain one are not read").WithHint("allow_mirroring holds for all angles")
 	}
 	p.Shape, err = it.polygon(true)
 	return p, err

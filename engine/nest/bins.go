@@ -82,7 +82,7 @@ func (b *packing) pack() {
 		b.newTrade(b.all(), b.worth).run(b.budget())
 	}
 	if b.missing() == 0 {
-		b.empty()
+		b.empty(int((1 - tidyShare) * float64(b.budget())))
 	}
 }
 

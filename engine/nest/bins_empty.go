@@ -20,11 +20,11 @@ const (
 // empty looks for cheaper sets of sheets: one sheet less, a cheaper one for
 // another, or one for two. Each plan gets half of what is left, and goes on
 // where it stood when its turn comes again.
-func (b *packing) empty() {
-	for plans, i := b.plans(), 0; len(plans) > 0 && !b.over(b.budget()); {
+func (b *packing) empty(until int) {
+	for plans, i := b.plans(), 0; len(plans) > 0 && !b.over(until); {
 		i %= len(plans)
 		judged := b.judged
-		left := b.budget() - judged
+		left := until - judged
 		switch {
 		case b.follow(&plans[i], min(max(left/2, leastPlan*StepEvaluations), left)):
 			plans, i = b.plans(), 0

@@ -23,6 +23,7 @@ type compaction struct {
 // body is a piece that may move.
 type body struct {
 	parts [][]geom.Point // convex, where they lie now
+	boxes []geom.Box     // of the parts
 	at    geom.Point     // how far they were moved there
 	box   geom.Box
 	still bool
@@ -106,10 +107,10 @@ func (c *compaction) step() (short, moved float64, ok bool) {
 }
 
 func newBody(parts [][]geom.Point, at geom.Point) body {
-	b := body{parts: make([][]geom.Point, len(parts)), box: boundsOf(parts[0])}
+	b := body{parts: make([][]geom.Point, len(parts)), boxes: make([]geom.Box, len(parts)), box: boundsOf(parts[0])}
 	for i, p := range parts {
-		b.parts[i] = append([]geom.Point{}, p...)
-		b.box = b.box.Union(boundsOf(p))
+		b.parts[i], b.boxes[i] = append([]geom.Point{}, p...), boundsOf(p)
+		b.box = b.box.Union(b.boxes[i])
 	}
 	b.move(at)
 	return b
@@ -117,10 +118,11 @@ func newBody(parts [][]geom.Point, at geom.Point) body {
 
 func (b *body) move(d geom.Point) {
 	b.at = b.at.Add(d)
-	for _, p := range b.parts {
+	for k, p := range b.parts {
 		for i := range p {
 			p[i] = p[i].Add(d)
 		}
+		b.boxes[k] = at(b.boxes[k], d.X, d.Y)
 	}
 	b.box = at(b.box, d.X, d.Y)
 }

@@ -50,8 +50,11 @@ func (c *compaction) keepApart(p *program) {
 			if a.still && b.still || !c.near(a.box, b.box, c.gap) {
 				continue
 			}
-			for _, q := range a.parts {
-				for _, r := range b.parts {
+			for k, q := range a.parts {
+				for l, r := range b.parts {
+					if !c.near(a.boxes[k], b.boxes[l], c.gap) {
+						continue
+					}
 					if u, sep := parting(q, r); sep < c.gap+float64(relative*c.reach) {
 						c.ask(p, i, j, u, c.gap-sep)
 					}
@@ -70,7 +73,10 @@ func (c *compaction) keepClear(p *program) {
 			if b.still || !c.near(b.box, w.box, c.margin) {
 				continue
 			}
-			for _, q := range b.parts {
+			for l, q := range b.parts {
+				if !c.near(b.boxes[l], w.box, c.margin) {
+					continue
+				}
 				if u, sep := parting(w.ring, q); sep < c.margin+float64(relative*c.reach) {
 					c.ask(p, -1, i, u, c.margin-sep)
 				}

@@ -140,7 +140,7 @@ func (c *benchNestCmd) runs(ctx context.Context, one *benchedNest, p nest.Proble
 	one.Least = 100
 	evaluations, searching := 0, 0.0
 	for _, seed := range c.Seeds {
-		r, err := c.run(ctx, p, seed, int(rate*max(0, c.Seconds*float64(c.Workers)-one.Preparing)))
+		r, err := c.timed(ctx, p, seed, rate, one.Preparing)
 		if err != nil {
 			return err
 		}
@@ -155,6 +155,23 @@ func (c *benchNestCmd) runs(ctx context.Context, one *benchedNest, p nest.Proble
 	one.Evaluations, one.PeakMB = float64(evaluations)/searching, peakMemory()/1e6
 	return ctx.Err()
 }
+
+// timed is one run of the budget at a rate of steps a second; where the rate was
+// far off, it is run again at that which came out.
+func (c *benchNestCmd) timed(ctx context.Context, p nest.Problem, seed uint64, rate, preparing float64) (nestRun, error) {
+	budget := max(0, c.Seconds*float64(c.Workers)-preparing)
+	for again := 2; ; again-- {
+		r, err := c.run(ctx, p, seed, int(rate*budget))
+		spent := r.CPUSeconds - preparing
+		if err != nil || again == 0 || ctx.Err() != nil || spent > rateLeast*budget && spent < rateMost*budget || r.Steps+1 < int(rate*budget) {
+			return r, err
+		}
+		rate = float64(r.Steps) / spent
+	}
+}
+
+// Between which shares of the budget a run is good.
+const rateLeast, rateMost = 0.85, 1.1
 
 func (c *benchNestCmd) run(ctx context.Context, p nest.Problem, seed uint64, steps int) (nestRun, error) {
 	before := cpuSeconds()

@@ -50,7 +50,7 @@ func (p place) ask(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Keep: f.Has("keep"), Rest: f.Has("rest")}
+	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Mixed: f.Has("mixed"), Keep: f.Has("keep"), Rest: f.Has("rest")}
 	for _, id := range f.All("without") {
 		asked.Without = append(asked.Without, build.HideID(id))
 	}
@@ -99,6 +99,7 @@ type workPage struct {
 	Laid     stage.Laid
 	Verdict  stage.Verdict // on the hides as they are now
 	Cards    []sheetCard
+	Mixed    []string // faces of several dye lots, by name
 }
 
 func (p place) workPage(r *web.Request) (workPage, error) {
@@ -134,7 +135,7 @@ func (page *workPage) judge() {
 	with := page.Build.Clone()
 	layout := page.layout()
 	with.Layouts = []build.Layout{layout}
-	page.Verdict = stage.VerdictOf(&with, page.Material)
+	page.Verdict, page.Mixed = stage.VerdictOf(&with, page.Material), mixedWords(&with, page.Material)
 	page.Cards = page.cards(page.Material, &layout, page.Verdict, false)
 	if page.Laid.Done {
 		leave(page.Cards, page.remnants(layout))
@@ -143,7 +144,7 @@ func (page *workPage) judge() {
 
 // layout is what would be kept.
 func (page workPage) layout() build.Layout {
-	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Job: page.Job.Key,
+	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Mixed: page.Laid.Mixed, Job: page.Job.Key,
 		Note: fmt.Sprintf("%s, worked out in %d steps from seed %d", piecesWord(len(page.Laid.Placed)), page.Laid.Steps, page.Laid.Seed)}
 	if r := stage.RollOf(page.Build, page.Material); r != nil {
 		l.Roll = r.ID

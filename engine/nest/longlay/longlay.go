@@ -47,8 +47,8 @@ type Result struct {
 	Gap        float64
 }
 
-// Do lays out. Its result places no fewer copies than were told last. When ctx
-// ends it returns the best so far.
+// Do lays out. Its result places no fewer copies than were told last, but in a
+// knapsack, where value counts. When ctx ends it returns the best so far.
 func Do(ctx context.Context, w Work, tell Tell) (Result, error) {
 	var best []nest.Placement
 	o := nest.Options{Seed: w.Seed + uint64(w.Done)<<32, Steps: max(w.Steps-w.Done, 0)}
@@ -65,7 +65,7 @@ func Do(ctx context.Context, w Work, tell Tell) (Result, error) {
 		return Result{}, err
 	}
 	r := Result{s.Placements, w.Done + s.Stats.Steps, s.Status, s.Reason, s.SmallestGap}
-	if len(r.Placements) >= len(best) {
+	if len(r.Placements) >= len(best) || w.Problem.Kind == nest.Knapsack {
 		return r, nil
 	}
 	report, err := nest.CheckPart(w.Problem, best)

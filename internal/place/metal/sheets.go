@@ -3,6 +3,7 @@ package metal
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fettle/build"
 	"fettle/fault"
@@ -21,6 +22,8 @@ func (p place) sheetRoutes() []web.Route {
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.sheets},
 		{Pattern: "POST " + at + "/take", Who: web.Crew, Handle: p.takeBlanks},
 		{Pattern: "POST " + at + "/lay", Who: web.Crew, Handle: p.laySheets},
+		{Pattern: "GET " + at + "/work/{key}", Who: web.Guest, Handle: p.sheetWork},
+		{Pattern: "POST " + at + "/work/{key}/keep", Who: web.Crew, Handle: p.keepSheetWork},
 		{Pattern: "POST " + at + "/blank", Who: web.Crew, Handle: p.setBlank},
 		{Pattern: "POST " + at + "/drop", Who: web.Crew, Handle: p.dropBlank},
 		{Pattern: "POST " + at + "/sheet", Who: web.Crew, Handle: p.setSheet},
@@ -70,7 +73,7 @@ func (s scene) sheetsPage() (sheetsPage, error) {
 	for _, g := range s.Build.Gauges() {
 		part := gaugePart{Gauge: g, Sheets: slices.ContainsFunc(s.Build.Sheets, func(o build.Sheet) bool { return o.Gauge == g && o.Quantity > 0 })}
 		for _, b := range stage.Wanted(s.Build, g) {
-			part.Wanted += b.Quantity
+			part.Wanted += b.Left()
 		}
 		if plan := s.Build.SheetPlan(g); plan != nil {
 			part.Laid, part.Note = len(plan.Placed), plan.Note
@@ -149,28 +152,6 @@ func (p place) takeBlanks(r *web.Request) error {
 	return p.desk.Propose(r, s.At()+"/sheets", &build.SetBlanks{Blanks: list})
 }
 
-// laySheets works a cut plan out and lays it on the slip.
-func (p place) laySheets(r *web.Request) error {
-	s, f, err := p.formOf(r)
-	if err != nil {
-		return err
-	}
-	var gauge unit.Length
-	for _, g := range s.Build.Gauges() {
-		if gaugeOf(g) == f.Raw("gauge") {
-			gauge = g
-		}
-	}
-	if gauge == 0 {
-		return fault.New(fault.NotFound, "no blank is of %q", f.Raw("gauge"))
-	}
-	laid, err := stage.Lay(r.Context(), s.Build, gauge, 1)
-	if err != nil {
-		return err
-	}
-	return p.desk.Propose(r, s.At()+"/sheets", &build.KeepSheetPlan{Plan: laid.Plan})
-}
-
 func (p place) dropBlank(r *web.Request) error {
 	s, f, err := p.formOf(r)
 	if err != nil {
@@ -187,6 +168,9 @@ func (c cutSheet) fill() figure.Figure {
 	return figure.Figure{Name: "cut from sheet " + string(c.Sheet.ID), Text: fmt.Sprintf("%.0f %%", 100*laid/all), Formula: "cut sizes of the blanks on it ÷ the sheet",
 		With: fmt.Sprintf("%.3f m² ÷ %.3f m² = %.1f %%", laid, all, 100*laid/all)}
 }
+
+// listed names things in a sentence.
+func listed(names []string) string { return strings.Join(names, ", ") }
 
 // blanksWord counts blanks.
 func blanksWord(n int) string {

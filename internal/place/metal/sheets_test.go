@@ -1,9 +1,11 @@
 package metal_test
 
 import (
+	"encoding/json"
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"fettle/internal/account"
 )
@@ -87,5 +89,50 @@ func TestSheets_TypedAndRefused(t *testing.T) {
 	b.As(account.Guest)
 	if got := b.Post(at+"/sheets/blank", blank); got.Status != 403 {
 		t.Errorf("a guest enters a blank: %d", got.Status)
+	}
+}
+
+// TestSheets_LaidAsAJob: a longer look is long work with its own page; what it
+// finds goes on the slip with its key.
+func TestSheets_LaidAsAJob(t *testing.T) {
+	b := bench(t)
+	b.Post(at+"/sheets/take", nil)
+	got := b.Post(at+"/sheets/lay", url.Values{"gauge": {"0.9 mm"}, "steps": {"500"}})
+	if !strings.HasPrefix(got.See, at+"/sheets/work/") {
+		t.Fatalf("%d %s %.300s", got.Status, got.See, got.Body)
+	}
+	if page := b.Get(got.See).Body; !strings.Contains(page, "Cut plan of 0.9 mm sheet in 500 steps") {
+		t.Errorf("its page: %.300s", page)
+	}
+	var work struct {
+		State string
+		Laid  struct {
+			Missing []string
+			Done    bool
+		}
+	}
+	for end := time.Now().Add(60 * time.Second); work.State != "done"; time.Sleep(30 * time.Millisecond) {
+		if err := json.Unmarshal([]byte(b.Get(got.See+"?as=json").Body), &work); err != nil || time.Now().After(end) || work.State == "failed" {
+			t.Fatalf("%+v: %v", work, err)
+		}
+	}
+	page := b.Get(got.See).Body
+	for _, say := range []string{"lie on what is on the rack", "of 500 steps, seed 1; checked on the true shapes", "Keep it: see what it does", "metal-blank-no"} {
+		if !strings.Contains(page, say) {
+			t.Errorf("the page of a plan that is found does not say %q", say)
+		}
+	}
+	if kept := b.Post(got.See+"/keep", nil); kept.See != "/b/pedlar/slip" {
+		t.Fatalf("keep: %d %.300s", kept.Status, kept.Body)
+	}
+	plan := b.KeepSlip(t).SheetPlans[0]
+	if !strings.HasSuffix(got.See, plan.Job) || len(plan.Placed) == 0 {
+		t.Errorf("kept %d blanks of job %q", len(plan.Placed), plan.Job)
+	}
+	if got := b.Get(at + "/sheets/work/none"); got.Status != 404 {
+		t.Errorf("no such work: %d", got.Status)
+	}
+	if got := b.Post(at+"/sheets/lay", url.Values{"gauge": {"0.9 mm"}, "steps": {"0"}}); got.Status != 422 {
+		t.Errorf("no steps: %d", got.Status)
 	}
 }

@@ -2,7 +2,6 @@ package trim
 
 import (
 	"fmt"
-	"strconv"
 
 	"fettle/build"
 	"fettle/fault"
@@ -23,22 +22,7 @@ func (p place) askRoutes() []web.Route {
 	}
 }
 
-// Budgets that a person can choose, in steps of the engine. On one slow core a
-// thousand take some five seconds.
-const (
-	quickSteps = 400
-	goodSteps  = 4_000
-	longSteps  = 40_000
-	mostSteps  = 200_000
-)
-
-func budgets() []field.Option {
-	return []field.Option{
-		{Value: strconv.Itoa(quickSteps), Label: "quick", Hint: "some seconds: is there room?", Picked: true},
-		{Value: strconv.Itoa(goodSteps), Label: "well", Hint: "half a minute: keeps more in one piece"},
-		{Value: strconv.Itoa(longSteps), Label: "long", Hint: "minutes: where it is tight"},
-	}
-}
+func budgets() []field.Option { return desk.Budgets("keeps more in one piece") }
 
 // ask has the pieces of a material laid out and leads to its progress.
 func (p place) ask(r *web.Request) error {
@@ -54,7 +38,7 @@ func (p place) ask(r *web.Request) error {
 	for _, id := range f.All("without") {
 		asked.Without = append(asked.Without, build.HideID(id))
 	}
-	steps, seed := int(f.Int("steps", 1, mostSteps)), int64(1)
+	steps, seed := int(f.Int("steps", 1, desk.MostSteps)), int64(1)
 	if f.Raw("seed") != "" {
 		seed = f.Int("seed", 0, 1_000_000)
 	}

@@ -22,6 +22,8 @@ func (p place) sheetRoutes() []web.Route {
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.sheets},
 		{Pattern: "POST " + at + "/take", Who: web.Crew, Handle: p.takeBlanks},
 		{Pattern: "POST " + at + "/lay", Who: web.Crew, Handle: p.laySheets},
+		{Pattern: "POST " + at + "/cut", Who: web.Crew, Handle: p.cutSheetDone},
+		{Pattern: "POST " + at + "/buy", Who: web.Crew, Handle: p.orderSheets},
 		{Pattern: "GET " + at + "/work/{key}", Who: web.Guest, Handle: p.sheetWork},
 		{Pattern: "POST " + at + "/work/{key}/keep", Who: web.Crew, Handle: p.keepSheetWork},
 		{Pattern: "POST " + at + "/blank", Who: web.Crew, Handle: p.setBlank},
@@ -50,6 +52,8 @@ type gaugePart struct {
 	Note   string // of the plan
 	Faults []string
 	Cuts   []cutSheet
+	Short  int           // sheets to buy that are not on the list of Stores
+	Like   build.SheetID // of what size
 }
 
 // cutSheet is one sheet with what is cut from it.
@@ -58,7 +62,8 @@ type cutSheet struct {
 	Nth     int
 	Outline geom.Polygon
 	Cuts    []cutOut
-	laid    float64 // mm² of blanks
+	Left    build.Sheet // an offcut worth keeping once it is cut; empty where there is none
+	laid    float64     // mm² of blanks
 }
 
 // cutOut is a blank as it lies on a sheet.
@@ -77,6 +82,7 @@ func (s scene) sheetsPage() (sheetsPage, error) {
 		}
 		if plan := s.Build.SheetPlan(g); plan != nil {
 			part.Laid, part.Note = len(plan.Placed), plan.Note
+			part.Short, part.Like = stage.Short(s.Build, *plan), plan.Like
 			verdict, err := stage.Judge(s.Build, *plan)
 			if err != nil {
 				return page, err
@@ -111,9 +117,15 @@ func cutSheets(b *build.Build, plan build.SheetPlan) ([]cutSheet, error) {
 				one.Cuts = append(one.Cuts, cutOut{Blank: *blank, Number: len(one.Cuts) + 1, Shape: shape})
 				one.laid += shape.Area()
 			}
-			if len(one.Cuts) > 0 {
-				list = append(list, one)
+			if len(one.Cuts) == 0 {
+				continue
 			}
+			left, _, err := stage.Left(b, plan, sheet, nth)
+			if err != nil {
+				return nil, err
+			}
+			one.Left = left
+			list = append(list, one)
 		}
 	}
 	return list, nil

@@ -102,7 +102,7 @@ func TestSheets_LaidAsAJob(t *testing.T) {
 	if !strings.HasPrefix(got.See, at+"/sheets/work/") {
 		t.Fatalf("%d %s %.300s", got.Status, got.See, got.Body)
 	}
-	if page := b.Get(got.See).Body; !strings.Contains(page, "Cut plan of 0.9 mm sheet in 500 steps") {
+	if page := b.Get(got.See).Body; !strings.Contains(page, "cut plan of 0.9 mm sheet in 500 steps") {
 		t.Errorf("its page: %.300s", page)
 	}
 	var work struct {

@@ -43,7 +43,7 @@ func lacking(b *build.Build) []takeoff.Check {
 			Says: fmt.Sprintf("the sheets of %s on the rack do not take every blank: %d more like %s would", gauge, n, plan.Like),
 			Do:   "put them on the list of Stores, or find an offcut",
 			Figure: figure.Figure{Name: "sheets to buy", Text: fmt.Sprint(n), Formula: "sheets of that size that the blanks without a place on the rack take, less those on the list of Stores",
-				With: fmt.Sprintf("%d − %d = %d", plan.Buy, plan.Buy-n, n),
+				With:   fmt.Sprintf("%d − %d = %d", plan.Buy, plan.Buy-n, n),
 				Inputs: []figure.Input{{Name: "the cut plan", Value: fmt.Sprintf("%d more like %s", plan.Buy, plan.Like), Source: figure.Worked, Note: plan.Note}}}})
 	}
 	return checks

@@ -86,13 +86,18 @@ func (h *hunt) next() (Try, bool) {
 			return Try{}, false
 		case !whole && h.roomy(lot):
 			return Try{Lot: lot}, true
-		case !seen && (!whole || len(all.Lacks) > 0):
+		case !seen && !h.held() && (!whole || len(all.Lacks) > 0):
 			return Try{Lot: lot, Seen: true}, true
 		}
 	}
 	over := slices.ContainsFunc(h.tries, func(t Try) bool { return t.Rest })
 	_, missing := h.rank(h.list)
 	return Try{Rest: true}, !over && (missing > 0 || len(h.lots) == 0)
+}
+
+// held tells whether a lot has taken all that is seen already.
+func (h *hunt) held() bool {
+	return slices.ContainsFunc(h.tries, func(t Try) bool { return !t.Rest && len(t.Lacks) == 0 })
 }
 
 func (h *hunt) tried(lot string, seen bool) (Try, bool) {
@@ -119,7 +124,7 @@ func (h *hunt) roomy(lot string) bool {
 
 // tryShare is the part of what is left of the budget that a try may spend; the
 // last has all.
-const tryShare = 3
+const tryShare = 2
 
 // run does one try. It goes on from the best where that is its own.
 func (h *hunt) run(ctx context.Context, t Try, o Order, told func()) error {

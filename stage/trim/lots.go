@@ -142,7 +142,7 @@ func (l Laid) LotSays() string {
 	for _, t := range list {
 		words = append(words, fmt.Sprintf("on lot %s %s without a place (%s)", lotName(t.Lot), count(len(t.Lacks)), some(t.Lacks)))
 	}
-	return fmt.Sprintf("No one dye lot takes all that is seen: %s. Another hide of lot %s saves a second lot in what is seen; or say that the lots may differ, and they will show.", strings.Join(words, ", "), lotName(l.Short()))
+	return fmt.Sprintf("No one dye lot took all that is seen: %s. Another hide of lot %s saves a second lot in what is seen. A longer look may find room; or say that the lots may differ, and they will show.", strings.Join(words, ", "), lotName(l.Short()))
 }
 
 // Short is the dye lot of which another hide would take what is seen; empty

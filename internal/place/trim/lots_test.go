@@ -28,7 +28,7 @@ func TestLots_SeenOfOneUnlessTheLeadSaysOtherwise(t *testing.T) {
 	if out.State != "done" || out.Laid.Short() != "BT-2207" || len(out.Verdict.Faults) > 0 || strings.Join(out.Laid.Lots, " ") != "BT-2207" {
 		t.Fatalf("%s, short of %q, lots %v, faults %+v", out.State, out.Laid.Short(), out.Laid.Lots, out.Verdict.Faults)
 	}
-	holds(t, s.Get(path), 200, "No one dye lot takes all that is seen: on lot BT-2207", "Order another hide of lot BT-2207", "trim/hide/H1?open=order")
+	holds(t, s.Get(path), 200, "No one dye lot took all that is seen: on lot BT-2207", "Order another hide of lot BT-2207", "trim/hide/H1?open=order")
 
 	path, out = waited(t, s, "steps", "400", "mixed", "yes")
 	if out.Laid.Missing > 0 || !out.Verdict.Whole() || len(out.Laid.Lots) != 2 {

@@ -20,8 +20,12 @@ type Blank struct {
 	Quantity int         `json:"quantity"`
 	Shape    Shape       `json:"shape,omitzero"`    // laid flat; none is the rectangle
 	Over     unit.Length `json:"over_mm,omitempty"` // left over on every side, to be scribed in place and trimmed
+	Done     int         `json:"cut,omitempty"`     // copies that are cut already
 	Fold     Axis        `json:"fold,omitzero"`     // the line it is folded along, which lies across the way the sheet was rolled
 }
+
+// Left is how many copies are still to be cut.
+func (p Blank) Left() int { return p.Quantity - p.Done }
 
 // Cut is the shape to be cut, without what is left over.
 func (p Blank) Cut() Shape {
@@ -44,7 +48,7 @@ type Sheet struct {
 	Height   unit.Length `json:"height_mm"`
 	Quantity int         `json:"quantity"`
 	Shape    Shape       `json:"shape,omitzero"`   // of an offcut; none is the rectangle
-	Offcut   bool        `json:"offcut,omitempty"` // used where that saves a whole sheet
+	Offcut   bool        `json:"offcut,omitempty"` // used first
 	Part     PartID      `json:"part,omitempty"`   // what it was ordered as
 }
 
@@ -60,14 +64,17 @@ func (s Sheet) Cut() Shape {
 type SheetPlan struct {
 	Gauge  unit.Length   `json:"gauge_mm"`
 	Placed []BlankPlaced `json:"placed"`
-	Note   string        `json:"note,omitempty"` // such as why a blank has no place
+	Note   string        `json:"note,omitempty"`     // such as why a blank has no place
+	Buy    int           `json:"buy,omitempty"`      // sheets beside those on the rack that the rest would take
+	Like   SheetID       `json:"buy_like,omitempty"` // of what size
+	Job    string        `json:"job,omitempty"`      // the key of what worked it out; none was done at once
 }
 
 // BlankPlaced is where one copy of a blank lies: its shape is turned about the
 // origin of its own drawing and then moved.
 type BlankPlaced struct {
 	Blank    BlankID `json:"blank"`
-	Copy     int     `json:"copy"` // from 0
+	Copy     int     `json:"copy"` // from 0, of those still to be cut
 	Sheet    SheetID `json:"sheet"`
 	Nth      int     `json:"nth"` // which of the sheets of that ID, from 0
 	X        float64 `json:"x_mm"`

@@ -13,6 +13,9 @@ func actsOnBlanks() []act {
 		{&build.SetBlanks{Blanks: []build.Blank{with(aBlank(), func(p *build.Blank) { p.ID = "B0" }), aBlank()}}, "2 blanks", func(b *build.Build) any { return line(len(b.Blanks), b.Blank("B0").Quantity) }, "2 2"},
 		{&build.DropBlank{Blank: "B0"}, "Blank B0 is not needed", func(b *build.Build) any { return line(len(b.Blanks), len(b.SheetPlan(mm).Placed)) }, "0 0"},
 		{&build.SetSheet{Sheet: build.Sheet{ID: "M2", Name: "offcut", Gauge: mm, Width: 400 * mm, Height: 300 * mm, Quantity: 1, Offcut: true}}, "Sheet M2: 1 × offcut, 400 × 300 mm of 1.0 mm", func(b *build.Build) any { return line(len(b.Sheets), b.Sheet("M2").Offcut) }, "2 true"},
+		{&build.CutSheet{Sheet: "M1", Left: []build.Sheet{{ID: "M5", Name: "left of M1", Gauge: mm, Width: 300 * mm, Height: 200 * mm, Quantity: 1, Offcut: true}}}, "Sheet M1 is cut: 1 blank; M5 is kept of it, 300 × 200 mm", func(b *build.Build) any {
+			return line(b.Blank("B0").Left(), b.Sheet("M1").Quantity, len(b.SheetPlan(mm).Placed), b.Sheet("M5").Offcut)
+		}, "1 1 0 true"},
 		{&build.KeepSheetPlan{Plan: plan}, "Cut plan of 1.0 mm sheet: 2 blanks on 2 sheets", func(b *build.Build) any { return line(len(b.SheetPlans), len(b.SheetPlan(mm).Placed)) }, "1 2"},
 	}
 }
@@ -45,6 +48,11 @@ func noesOnBlanks() []no {
 		{plan(func(p *build.BlankPlaced) { p.Copy = 2 }), 3, "sheet plan of 1.0 mm, line 1"},
 		{plan(func(p *build.BlankPlaced) { p.Nth = 2 }), 3, "sheet plan of 1.0 mm, line 1"},
 		{plan(func(p *build.BlankPlaced) { p.X = 1e9 }), 3, "sheet plan of 1.0 mm, line 1"},
+		{&build.CutSheet{Sheet: "M9"}, 2, ""},
+		{&build.CutSheet{Sheet: "M1", Nth: 5}, 9, "sheet M1"},
+		{&build.CutSheet{Sheet: "M1", Left: []build.Sheet{{ID: "M1", Gauge: mm, Offcut: true}}}, 9, "sheet M1, left, line 1"},
+		{blank(func(p *build.Blank) { p.Done = 3 }), 3, "blank B1"},
+		{&build.KeepSheetPlan{Plan: build.SheetPlan{Gauge: mm, Like: "M9"}}, 2, "sheet plan of 1.0 mm, buy_like"},
 		{&build.KeepSheetPlan{Plan: build.SheetPlan{Gauge: 2 * mm, Placed: []build.BlankPlaced{{Blank: "B0", Sheet: "M1"}}}}, 9, "sheet plan of 2.0 mm, line 1"},
 	}
 }

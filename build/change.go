@@ -91,6 +91,7 @@ func Kinds() []Kind {
 		{"drop-blank", 1, func() Change { return &DropBlank{} }},
 		{"set-sheet", 1, func() Change { return &SetSheet{} }},
 		{"keep-sheet-plan", 1, func() Change { return &KeepSheetPlan{} }},
+		{"cut-sheet", 1, func() Change { return &CutSheet{} }},
 		{"send-away", 1, func() Change { return &SendAway{} }},
 		{"chase-away", 1, func() Change { return &ChaseAway{} }},
 		{"receive-away", 1, func() Change { return &ReceiveAway{} }},

@@ -3,6 +3,7 @@ package build
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // KeepLayout keeps a cut plan, in place of the one of its ID.
@@ -14,7 +15,7 @@ type KeepLayout struct {
 func (c *KeepLayout) Kind() string { return "keep-layout" }
 
 // Say tells what the change does.
-func (c *KeepLayout) Say(*Build) string {
+func (c *KeepLayout) Say(b *Build) string {
 	l := c.Layout
 	if l.Roll != "" {
 		return fmt.Sprintf("Cut plan of %s: %d pieces on roll %s", l.Material, len(l.Placed), l.Roll)
@@ -25,7 +26,28 @@ func (c *KeepLayout) Say(*Build) string {
 			hides = append(hides, p.Hide)
 		}
 	}
-	return fmt.Sprintf("Cut plan of %s: %d pieces on %d hides", l.Material, len(l.Placed), len(hides))
+	return fmt.Sprintf("Cut plan of %s: %d pieces on %d hides%s", l.Material, len(l.Placed), len(hides), lotWords(b, hides, l.Mixed))
+}
+
+// lotWords names the dye lots of hides.
+func lotWords(b *Build, hides []HideID, mixed bool) string {
+	var lots []string
+	for _, id := range hides {
+		if h := b.Hide(id); h != nil && h.Lot != "" && !slices.Contains(lots, h.Lot) {
+			lots = append(lots, h.Lot)
+		}
+	}
+	words := ""
+	switch {
+	case len(lots) == 1:
+		words = ", lot " + lots[0]
+	case len(lots) > 1:
+		words = ", lots " + strings.Join(lots, " and ")
+	}
+	if mixed {
+		words += "; what is seen together may be of several lots"
+	}
+	return words
 }
 
 // Apply keeps the plan. A material has one.

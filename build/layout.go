@@ -11,7 +11,8 @@ type Layout struct {
 	Material string   `json:"material"`
 	Roll     RollID   `json:"roll,omitempty"` // of the material by the metre; none is hides
 	Placed   []Placed `json:"placed"`
-	Job      string   `json:"job,omitempty"` // the key of what worked it out; none is by hand
+	Job      string   `json:"job,omitempty"`             // the key of what worked it out; none is by hand
+	Mixed    bool     `json:"lots_may_differ,omitempty"` // pieces of one face may come from several dye lots: the lead has said so
 	Note     string   `json:"note,omitempty"`
 }
 

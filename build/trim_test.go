@@ -32,7 +32,7 @@ func actsOnTrim() []act {
 		{&build.RefuseHide{Hide: "H1", Why: "brand"}, "Hide H1 refused: brand", func(b *build.Build) any {
 			return line(b.Hide("H1").Refused, b.Hide("H1").Why, len(b.Layouts[0].Placed))
 		}, "true brand 2"},
-		{&build.KeepLayout{Layout: layout}, "Cut plan of hide: 2 pieces on 2 hides", func(b *build.Build) any { return line(len(b.Layouts), b.Layout("hide").Where("S3", 0).Hide) }, "1 H2"},
+		{&build.KeepLayout{Layout: layout}, "Cut plan of hide: 2 pieces on 2 hides, lots L1 and L2", func(b *build.Build) any { return line(len(b.Layouts), b.Layout("hide").Where("S3", 0).Hide) }, "1 H2"},
 		{&build.KeepLayout{Layout: build.Layout{ID: "felt", Material: "felt", Roll: "R1", Placed: []build.Placed{{Piece: "S4", X: 9}}}}, "Cut plan of felt: 1 pieces on roll R1", func(b *build.Build) any { return b.LayoutOf("felt").Roll }, build.RollID("R1")},
 		{&build.LockPieces{Layout: "hide", Copies: []build.PieceCopy{{Piece: "S1"}}}, "Cut plan: 1 pieces stay where they lie", func(b *build.Build) any { return b.Layout("hide").Where("S1", 0).Locked }, true},
 		{&build.LockPieces{Layout: "hide", Copies: []build.PieceCopy{{Piece: "S2", Copy: 1}}, Free: true}, "Cut plan: 1 pieces may move again", func(b *build.Build) any { return b.Layout("hide").Where("S2", 1).Locked }, false},

@@ -43,7 +43,7 @@ func (b *Build) checkBlank(p Blank) error {
 	}
 	if err := first(needText(p.Name, where+", name"), inRange(p.Gauge, 1, mostGauge, "gauge", where),
 		inRange(p.Width, 1, mostCut, "width", where), inRange(p.Height, 1, mostCut, "height", where),
-		inRange(p.Quantity, 1, mostCount, "quantity", where), inRange(p.Over, 0, mostOver, "over", where),
+		inRange(p.Quantity, 1, mostCount, "quantity", where), inRange(p.Over, 0, mostOver, "over", where), inRange(p.Done, 0, p.Quantity, "what is cut", where),
 		within(p.Fold.Angle, -mostAngle, mostAngle, "angle", where+", fold"), within(p.Fold.Tolerance, 0, 90, "tolerance", where+", fold")); err != nil {
 		return err
 	}
@@ -81,6 +81,12 @@ func (b *Build) checkSheetPlan(plan SheetPlan) error {
 		copy  int
 	}
 	seen := map[copyOf]bool{}
+	if plan.Like != "" && b.Sheet(plan.Like) == nil {
+		return at(missing("sheet", plan.Like), where+", buy_like")
+	}
+	if err := inRange(plan.Buy, 0, mostCount, "sheets to buy", where); err != nil {
+		return err
+	}
 	for i, p := range plan.Placed {
 		at := fmt.Sprintf("%s, line %d", where, i+1)
 		if err := b.checkBlankPlaced(plan, p, at); err != nil {
@@ -104,8 +110,8 @@ func (b *Build) checkBlankPlaced(plan SheetPlan, p BlankPlaced, where string) er
 		return at(missing("sheet", p.Sheet), where)
 	case blank.Gauge != plan.Gauge || sheet.Gauge != plan.Gauge:
 		return rule(ruleOrder, "blank %s is of %s, sheet %s of %s", p.Blank, gaugeWords(blank.Gauge), p.Sheet, gaugeWords(sheet.Gauge)).At(where)
-	case p.Copy < 0 || p.Copy >= blank.Quantity:
-		return rule(ruleRange, "blank %s has no copy %d", p.Blank, p.Copy).At(where)
+	case p.Copy < 0 || p.Copy >= blank.Left():
+		return rule(ruleRange, "blank %s has no copy %d still to be cut", p.Blank, p.Copy).At(where)
 	case p.Nth < 0 || p.Nth >= sheet.Quantity:
 		return rule(ruleRange, "there is no sheet %s number %d", p.Sheet, p.Nth+1).At(where)
 	}

@@ -14,6 +14,7 @@ import (
 	"fettle/internal/live"
 	"fettle/internal/vault"
 	"fettle/internal/vault/folder"
+	"fettle/stage/metal"
 	"fettle/stage/trim"
 	"fettle/unit"
 )
@@ -62,7 +63,10 @@ func (s *shop) work(ctx context.Context, log *slog.Logger) error {
 
 // kinds lists the long work that the shop does.
 func kinds() []job.Kind {
-	return []job.Kind{{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell}}
+	return []job.Kind{
+		{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell},
+		{Name: metal.LayKind, Version: metal.LayVersion, Work: metal.Lay, Tell: metal.Tell},
+	}
 }
 
 // needed names the builds there are and the work that their facts come from.
@@ -80,6 +84,9 @@ func (s *shop) needed(ctx context.Context) (queue.Kept, error) {
 		k.Builds = append(k.Builds, b.ID)
 		for _, l := range v.Build.Layouts {
 			k.Keys = append(k.Keys, l.Job)
+		}
+		for _, p := range v.Build.SheetPlans {
+			k.Keys = append(k.Keys, p.Job)
 		}
 	}
 	return k, nil

@@ -78,7 +78,13 @@ func standsOfPedlar(t *testing.T) []build.Build {
 	if err := (&build.ClockOn{ID: "x", Person: "MW", Task: "T06", At: after.At(8, 0)}).Apply(&b); err != nil {
 		t.Fatal(err)
 	}
-	return append(stands, b)
+	// A cut plan of sheet metal is kept.
+	cut := stands[5].Clone()
+	plan := build.SheetPlan{Gauge: cut.Blank("B01").Gauge, Placed: []build.BlankPlaced{{Blank: "B01", Sheet: "M2", X: 10, Y: 10}}}
+	if err := (&build.KeepSheetPlan{Plan: plan}).Apply(&cut); err != nil {
+		t.Fatal(err)
+	}
+	return append(stands, b, cut)
 }
 
 func appliesToOne(stands []build.Build, c build.Change) error {

@@ -9,6 +9,7 @@ import (
 	"fettle/internal/job"
 	queue "fettle/internal/job/sqlite"
 	"fettle/internal/journal/sqlite"
+	"fettle/stage/metal"
 	"fettle/stage/trim"
 )
 
@@ -35,7 +36,8 @@ type lazy struct{ open func() job.Queue }
 
 func newLazy(t testing.TB) lazy {
 	return lazy{sync.OnceValue(func() job.Queue {
-		return Queue(t, job.Kind{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell})
+		return Queue(t, job.Kind{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell},
+			job.Kind{Name: metal.LayKind, Version: metal.LayVersion, Work: metal.Lay, Tell: metal.Tell})
 	})}
 }
 

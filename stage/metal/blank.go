@@ -38,12 +38,13 @@ func begun(s build.FindingState) bool {
 	return slices.Index(build.FindingStates(), s) >= slices.Index(build.FindingStates(), build.WeldedIn)
 }
 
-// Wanted lists the blanks of a gauge whose findings are not closed yet.
+// Wanted lists the blanks of a gauge that are still to be cut and whose findings
+// are not closed yet.
 func Wanted(b *build.Build, gauge unit.Length) []build.Blank {
 	var list []build.Blank
 	for _, p := range b.Blanks {
 		f := b.Finding(p.Finding)
-		if p.Gauge == gauge && (f == nil || !begun(f.State)) {
+		if p.Gauge == gauge && p.Left() > 0 && (f == nil || !begun(f.State)) {
 			list = append(list, p)
 		}
 	}

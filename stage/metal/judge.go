@@ -23,14 +23,18 @@ func Judge(b *build.Build, plan build.SheetPlan) (Verdict, error) {
 	var v Verdict
 	var blanks []build.Blank
 	for _, one := range b.Blanks {
-		if one.Gauge == plan.Gauge {
+		if one.Gauge == plan.Gauge && one.Left() > 0 {
 			blanks = append(blanks, one)
 		}
 	}
 	if len(plan.Placed) == 0 {
 		return v, nil
 	}
-	p, rack, err := problem(b, plan.Gauge, blanks)
+	rack, err := rackOf(b.Sheets, plan.Gauge)
+	if err != nil {
+		return v, err
+	}
+	p, err := problem(rack, blanks)
 	if err != nil {
 		return v, err
 	}
@@ -38,7 +42,7 @@ func Judge(b *build.Build, plan build.SheetPlan) (Verdict, error) {
 	for _, at := range plan.Placed {
 		list = append(list, nest.Placement{
 			Piece:     slices.IndexFunc(blanks, func(o build.Blank) bool { return o.ID == at.Blank }),
-			Container: slices.IndexFunc(rack, func(o build.Sheet) bool { return o.ID == at.Sheet }),
+			Container: slices.IndexFunc(rack.Sheets, func(o build.Sheet) bool { return o.ID == at.Sheet }),
 			Copy:      at.Copy, Sheet: at.Nth, X: at.X, Y: at.Y, Rotation: at.Rotation,
 		})
 	}

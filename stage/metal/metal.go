@@ -28,6 +28,7 @@ func (s Stage) TakeOff(b *build.Build, _ rates.Rates) takeoff.List {
 	}
 	list.Checks = append(list.Checks, undecided(b)...)
 	list.Checks = append(list.Checks, choices(b)...)
+	list.Checks = append(list.Checks, lacking(b)...)
 	return list
 }
 

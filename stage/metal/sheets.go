@@ -1,9 +1,6 @@
 package metal
 
 import (
-	"context"
-	"fmt"
-
 	"fettle/build"
 	"fettle/engine/nest"
 	"fettle/fault"
@@ -20,114 +17,65 @@ const (
 	Margin = 5 * unit.Millimetre
 )
 
-// sheetSteps is the budget of a layout of sheet metal: under a second for some
-// thirty blanks.
-const sheetSteps = 400
-
 // offcutPrice is what an offcut costs beside a whole sheet of its area: next to
-// nothing, so that it is cut from where that saves one. orderPrice is for one that has to be bought.
+// nothing. orderPrice is for a sheet that has to be bought.
 const (
 	offcutPrice = 1e-6
 	orderPrice  = 3
 )
 
-// Sheets is what the blanks of one gauge are cut from, and how.
-type Sheets struct {
-	Plan    build.SheetPlan // its note says why blanks are missing
-	Missing []string        // blanks without a place, by name
-	Gap     float64         // smallest, mm
-	Buy     int             // sheets beside those on the rack that would take the rest
-	BuyLike build.SheetID
+// rack is the sheet metal of a gauge that there is, and what more is bought
+// like.
+type rack struct {
+	Sheets []build.Sheet
+	Like   build.Sheet
 }
 
-// Lay lays the blanks of a gauge on the sheets and offcuts on the rack, with as
-// little begun of whole sheets as can be. What does not fit is named, with how
-// many more of the largest sheet it would take. The layout has passed the exact
-// checker. It is a fault where no blank or no sheet is of the gauge, or a blank
-// fits on none.
-func Lay(ctx context.Context, b *build.Build, gauge unit.Length, seed uint64) (Sheets, error) {
-	s := Sheets{Plan: build.SheetPlan{Gauge: gauge}}
-	blanks := Wanted(b, gauge)
-	if len(blanks) == 0 {
-		return s, fault.New(fault.Invalid, "no blank of %.1f mm is wanted", gauge.Mm())
-	}
-	p, rack, err := problem(b, gauge, blanks)
-	if err != nil {
-		return s, err
-	}
-	r, err := nest.Solve(ctx, p, nest.Options{Seed: seed, Steps: sheetSteps})
-	if err != nil {
-		return s, err
-	}
-	laid := map[[2]int]bool{}
-	for _, at := range r.Placements {
-		if at.Container >= len(rack) {
-			s.Buy = max(s.Buy, at.Sheet+1)
-			s.BuyLike = rack[largest(rack)].ID
+// rackOf is a fault where nothing of the gauge is on the rack, and no whole
+// sheet of it was.
+func rackOf(sheets []build.Sheet, gauge unit.Length) (rack, error) {
+	var r rack
+	for _, s := range sheets {
+		if s.Gauge != gauge {
 			continue
 		}
-		laid[[2]int{at.Piece, at.Copy}] = true
-		s.Plan.Placed = append(s.Plan.Placed, build.BlankPlaced{Blank: blanks[at.Piece].ID, Copy: at.Copy, Sheet: rack[at.Container].ID, Nth: at.Sheet,
-			X: at.X, Y: at.Y, Rotation: at.Rotation})
-	}
-	for i, one := range blanks {
-		for k := range one.Quantity {
-			if !laid[[2]int{i, k}] {
-				s.Missing = append(s.Missing, fmt.Sprintf("%s %s", one.ID, one.Name))
-			}
+		if s.Quantity > 0 {
+			r.Sheets = append(r.Sheets, s)
+		}
+		if like := r.Like; like.ID == "" || like.Offcut && !s.Offcut || like.Offcut == s.Offcut && s.Cut().Area() > like.Cut().Area() {
+			r.Like = s
 		}
 	}
-	switch {
-	case s.Buy > 0:
-		s.Plan.Note = fmt.Sprintf("The sheets on the rack do not take every blank; %d more like %s would.", s.Buy, s.BuyLike)
-	case len(s.Missing) > 0:
-		s.Plan.Note = "Not every blank has a place: " + r.Reason
+	if r.Like.ID == "" || r.Like.Offcut && len(r.Sheets) == 0 {
+		return r, fault.New(fault.Invalid, "no sheet of %.1f mm is on the rack", gauge.Mm()).WithHint("enter a sheet or an offcut first")
 	}
-	s.Gap = finite(r.SmallestGap)
-	return s, nil
+	return r, nil
 }
 
 // problem is the layout of a gauge as the engine takes it. The last container
 // is what could be bought.
-func problem(b *build.Build, gauge unit.Length, blanks []build.Blank) (nest.Problem, []build.Sheet, error) {
+func problem(r rack, blanks []build.Blank) (nest.Problem, error) {
 	p := nest.Problem{Kind: nest.Bins, Clearance: Web.Mm(), Kerf: Kerf.Mm()}
 	copies := 0
 	for _, one := range blanks {
-		copies += one.Quantity
+		copies += one.Left()
 		piece, err := pieceOf(one)
 		if err != nil {
-			return p, nil, fault.Within(err, "blank "+string(one.ID))
+			return p, fault.Within(err, "blank "+string(one.ID))
 		}
 		p.Pieces = append(p.Pieces, piece)
 	}
-	var rack []build.Sheet
-	for _, s := range b.Sheets {
-		if s.Gauge != gauge || s.Quantity == 0 {
-			continue
-		}
+	for _, s := range r.Sheets {
 		c := containerOf(s)
 		if s.Offcut {
 			c.Cost = offcutPrice * c.Outline.Area()
 		}
-		rack, p.Containers = append(rack, s), append(p.Containers, c)
+		p.Containers = append(p.Containers, c)
 	}
-	if len(rack) == 0 {
-		return p, nil, fault.New(fault.Invalid, "no sheet of %.1f mm is on the rack", gauge.Mm()).WithHint("enter a sheet or an offcut first")
-	}
-	more := containerOf(rack[largest(rack)])
+	more := containerOf(r.Like)
 	more.ID, more.Count, more.Cost = more.ID+" to buy", copies, orderPrice*more.Outline.Area()
 	p.Containers = append(p.Containers, more)
-	return p, rack, nil
-}
-
-func largest(rack []build.Sheet) int {
-	best := 0
-	for i, s := range rack {
-		if s.Cut().Area() > rack[best].Cut().Area() {
-			best = i
-		}
-	}
-	return best
+	return p, nil
 }
 
 func containerOf(s build.Sheet) nest.Container {
@@ -137,7 +85,7 @@ func containerOf(s build.Sheet) nest.Container {
 // pieceOf is a blank as the engine takes it, with what is left over. A fold
 // lies across the rolling direction, which is along x.
 func pieceOf(b build.Blank) (nest.Piece, error) {
-	p := nest.Piece{ID: string(b.ID), Count: b.Quantity}
+	p := nest.Piece{ID: string(b.ID), Count: b.Left()}
 	w, h, o := b.Width.Mm(), b.Height.Mm(), b.Over.Mm()
 	switch {
 	case !b.Shape.Drawn():

@@ -47,11 +47,21 @@ func TestProposed_OnePatchAFindingWithTwoSizes(t *testing.T) {
 	}
 }
 
+// lay works a cut plan out in 400 steps.
+func lay(t *testing.T, b *build.Build, gauge unit.Length) (metal.Laid, error) {
+	t.Helper()
+	o, err := metal.OrderOf(b, gauge, 1, 400)
+	if err != nil {
+		return metal.Laid{}, err
+	}
+	return o.Lay(t.Context(), nil, func(metal.Laid) {})
+}
+
 func TestLay_AllOfTheDemoIsLaidAndKept(t *testing.T) {
 	b := afterBlast(t)
 	b.Blanks = append(b.Blanks, metal.Proposed(&b)...)
 	for _, gauge := range b.Gauges() {
-		s, err := metal.Lay(context.Background(), &b, gauge, 1)
+		s, err := lay(t, &b, gauge)
 		if err != nil && (gauge == 900*unit.Micrometre || gauge == 1200*unit.Micrometre) {
 			t.Fatal(err)
 		}
@@ -82,26 +92,26 @@ func TestLay_SaysWhatIsShort(t *testing.T) {
 		Sheets: []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 500 * mm, Height: 250 * mm, Quantity: 1}},
 		Blanks: []build.Blank{{ID: "B1", Name: "cover", Gauge: mm, Width: 220 * mm, Height: 220 * mm, Quantity: 5}},
 	}
-	s, err := metal.Lay(context.Background(), &b, mm, 1)
+	s, err := lay(t, &b, mm)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.Missing) != 3 || s.Buy != 2 || s.BuyLike != "M1" || !strings.Contains(s.Plan.Note, "2 more like M1") {
-		t.Errorf("missing %v, buy %d like %s: %s", s.Missing, s.Buy, s.BuyLike, s.Plan.Note)
+	if len(s.Missing) != 3 || s.Plan.Buy != 2 || s.Plan.Like != "M1" || !strings.Contains(s.Plan.Note, "2 more like M1") {
+		t.Errorf("missing %v, buy %d like %s: %s", s.Missing, s.Plan.Buy, s.Plan.Like, s.Plan.Note)
 	}
 	b.Sheets = append(b.Sheets, build.Sheet{ID: "M2", Name: "offcut", Gauge: mm, Width: 240 * mm, Height: 240 * mm, Quantity: 1, Offcut: true})
 	b.Blanks[0].Quantity = 3
-	s, err = metal.Lay(context.Background(), &b, mm, 1)
-	if err != nil || len(s.Plan.Placed) != 3 || s.Buy != 0 {
-		t.Errorf("with an offcut %d are laid, %d to buy: %v", len(s.Plan.Placed), s.Buy, err)
+	s, err = lay(t, &b, mm)
+	if err != nil || len(s.Plan.Placed) != 3 || s.Plan.Buy != 0 {
+		t.Errorf("with an offcut %d are laid, %d to buy: %v", len(s.Plan.Placed), s.Plan.Buy, err)
 	}
 	b.Blanks[0].Width, b.Blanks[0].Quantity = 900*mm, 5
-	s, err = metal.Lay(context.Background(), &b, mm, 1)
+	s, err = lay(t, &b, mm)
 	if err != nil || len(s.Missing) != 5 || !strings.Contains(s.Plan.Note, "larger than") {
 		t.Errorf("of a blank larger than every sheet %d are missing (%s): %v", len(s.Missing), s.Plan.Note, err)
 	}
 	b.Blanks[0].Gauge = 2 * mm
-	if _, err := metal.Lay(context.Background(), &b, 2*mm, 1); err == nil || !strings.Contains(err.Error(), "no sheet of 2.0 mm") {
+	if _, err := lay(t, &b, 2*mm); err == nil || !strings.Contains(err.Error(), "no sheet of 2.0 mm") {
 		t.Errorf("no sheet of the gauge: %v", err)
 	}
 }
@@ -111,7 +121,7 @@ func TestJudge_ABlankEnteredAnewSpoilsItsPlan(t *testing.T) {
 		Sheets: []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 500 * mm, Height: 250 * mm, Quantity: 1}},
 		Blanks: []build.Blank{{ID: "B1", Name: "cover", Gauge: mm, Width: 220 * mm, Height: 220 * mm, Quantity: 2}},
 	}
-	s, err := metal.Lay(context.Background(), &b, mm, 1)
+	s, err := lay(t, &b, mm)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -119,5 +129,74 @@ func TestJudge_ABlankEnteredAnewSpoilsItsPlan(t *testing.T) {
 	v, err := metal.Judge(&b, s.Plan)
 	if err != nil || len(v.Faults) == 0 || !strings.HasPrefix(v.Faults[0], "B1, copy") {
 		t.Errorf("judged %+v: %v", v, err)
+	}
+}
+
+// offcutRack is a whole sheet that takes everything, and an offcut that takes
+// the small blanks.
+func offcutRack() build.Build {
+	return build.Build{
+		Sheets: []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 1000 * mm, Height: 500 * mm, Quantity: 2}, {ID: "M2", Name: "offcut", Gauge: mm, Width: 260 * mm, Height: 130 * mm, Quantity: 1, Offcut: true}},
+		Blanks: []build.Blank{{ID: "B1", Name: "floor", Gauge: mm, Width: 700 * mm, Height: 400 * mm, Quantity: 1}, {ID: "B2", Name: "patch", Gauge: mm, Width: 110 * mm, Height: 110 * mm, Quantity: 3}},
+	}
+}
+
+// TestLay_OffcutsFirst: the sheet is begun anyway and would take all; what the
+// offcut takes is cut from it all the same.
+func TestLay_OffcutsFirst(t *testing.T) {
+	b := offcutRack()
+	s, err := lay(t, &b, mm)
+	on := map[build.SheetID]int{}
+	for _, p := range s.Plan.Placed {
+		on[p.Sheet]++
+	}
+	if err != nil || on["M2"] != 2 || on["M1"] != 2 || len(s.Missing) > 0 || s.Plan.Buy > 0 {
+		t.Errorf("by sheet %v, missing %v: %v", on, s.Missing, err)
+	}
+	if v, err := metal.Judge(&b, s.Plan); err != nil || len(v.Faults) > 0 || v.Gap < 3.4 {
+		t.Errorf("judged %+v: %v", v, err)
+	}
+}
+
+// TestLay_AsAJob: it tells as it goes, the same order gives the same plan, and
+// cut off it goes on from what it told last, also while it fills the offcuts.
+func TestLay_AsAJob(t *testing.T) {
+	b := afterBlast(t)
+	b.Blanks = append(b.Blanks, metal.Proposed(&b)...)
+	o, err := metal.OrderOf(&b, 900*unit.Micrometre, 1, 600)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told [][]byte
+	whole, err := metal.Lay(t.Context(), o.Bytes(), nil, func(data []byte) { told = append(told, data) })
+	if err != nil || len(told) < 4 {
+		t.Fatalf("told %d times: %v", len(told), err)
+	}
+	if again, err := metal.Lay(t.Context(), o.Bytes(), nil, func([]byte) {}); err != nil || string(again) != string(whole) {
+		t.Error("the same order gave another plan")
+	}
+	for _, from := range [][]byte{told[len(told)/3], told[len(told)-1]} {
+		least, _, _ := metal.Tell(from)
+		out, err := metal.Lay(t.Context(), o.Bytes(), from, func(data []byte) {
+			if steps, _, _ := metal.Tell(data); steps < least {
+				t.Errorf("told of %d steps, %d were shown", steps, least)
+			}
+		})
+		l, _ := metal.Read(out)
+		if err != nil || len(l.Missing) > 0 || len(l.Resumed) != 1 || l.Steps > 600+400 {
+			t.Errorf("gone on from %d steps: missing %v after %d, %v", least, l.Missing, l.Steps, err)
+		}
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if out, err := metal.Lay(ctx, o.Bytes(), told[len(told)-1], func([]byte) {}); err != nil {
+		t.Error(err)
+	} else if l, _ := metal.Read(out); len(l.Missing) > 0 {
+		t.Errorf("stopped at once it forgets: %v", l.Missing)
+	}
+	for _, bad := range []string{"", "{}", `{"gauge_mm": 1, "blanks": [{"id": "B1", "gauge_mm": 1, "quantity": 1}], "sheets": []}`} {
+		if _, err := metal.Lay(t.Context(), []byte(bad), nil, func([]byte) {}); err == nil {
+			t.Errorf("%q is laid", bad)
+		}
 	}
 }

@@ -17,7 +17,7 @@ func Checks(b *build.Build) []takeoff.Check {
 		list = append(list, layoutChecks(b, n)...)
 	}
 	for _, m := range MixedLots(b) {
-		list = append(list, mixed(m))
+		list = append(list, mixed(b, m))
 	}
 	for _, h := range b.Hides {
 		list = append(list, scale(h)...)
@@ -125,25 +125,28 @@ func some(names []string) string {
 // they stand.
 func VerdictOf(b *build.Build, material string) Verdict {
 	l := b.LayoutOf(material)
-	var list []build.Placed
-	if l != nil {
-		list = l.Placed
+	if l == nil {
+		return verdictOf(b, material, nil, false)
 	}
-	s, err := SetOf(b, Asked{Material: material})
+	return verdictOf(b, material, l.Placed, l.Mixed)
+}
+
+func verdictOf(b *build.Build, material string, list []build.Placed, mixed bool) Verdict {
+	s, err := SetOf(b, Asked{Material: material, Mixed: mixed})
 	if err != nil {
 		s = Set{Material: material, Cuts: Cuts(b, material)}
 	}
 	return s.Judge(list)
 }
 
-func mixed(m Mixed) takeoff.Check {
-	var lots []string
-	for i, lot := range m.Lots {
-		lots = append(lots, fmt.Sprintf("lot %s: %s", lot, some(m.Pieces[i])))
-	}
-	return takeoff.Check{ID: "lot/" + m.Face, Weight: takeoff.Slipping, Link: "trim",
+func mixed(b *build.Build, m Mixed) takeoff.Check {
+	c := takeoff.Check{ID: "lot/" + m.Face, Weight: takeoff.Slipping, Link: "trim",
 		Says: fmt.Sprintf("the %s are cut from %d dye lots", m.Face, len(m.Lots)),
-		Do:   "cut what is seen together from one lot: two lots never match",
-		Figure: figure.Figure{Name: "dye lots", Text: fmt.Sprint(len(m.Lots)), Formula: "lots of the hides that pieces of one face lie on", With: strings.Join(lots, "; "),
+		Do:   "lay them anew, so that what is seen together is of one lot: two lots never match",
+		Figure: figure.Figure{Name: "dye lots", Text: fmt.Sprint(len(m.Lots)), Formula: "lots of the hides that pieces of one face lie on", With: m.Says(),
 			Caution: "Compare the tags and a cutting of each in daylight before the first cut."}}
+	if l := b.LayoutOf(m.Material); l != nil && l.Mixed {
+		c.Weight, c.Do = takeoff.Tight, "it was said that they may differ: hold a cutting of each lot against the others in daylight before the first cut"
+	}
+	return c
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"fettle/build"
 	"fettle/engine/nest"
@@ -54,6 +55,11 @@ func (s *Set) Judge(list []build.Placed) Verdict {
 			c := s.Cuts[on[i].Piece]
 			n := s.copies[on[i].Piece][on[i].Copy]
 			v.Faults = append(v.Faults, Fault{c.Piece.ID, n, c.Name(n), s.Hides[on[i].Container], s.where(s.Hides[on[i].Container]), says(err)})
+		}
+	}
+	for _, f := range s.lotFaults(list) {
+		if !slices.ContainsFunc(v.Faults, func(o Fault) bool { return o.Piece == f.Piece && o.Copy == f.Copy }) {
+			v.Faults = append(v.Faults, f)
 		}
 	}
 	if v.Gap, v.Nearest = report.SmallestGap, report.Nearest; math.IsInf(v.Gap, 1) {

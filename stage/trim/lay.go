@@ -6,10 +6,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 
 	"fettle/build"
 	"fettle/engine/nest"
-	"fettle/engine/nest/longlay"
 	"fettle/engine/nest/nestfile"
 	"fettle/fault"
 )
@@ -21,7 +21,9 @@ type Order struct {
 	Seed    uint64          `json:"seed"`
 	Steps   int             `json:"steps"` // budget, of engine/nest
 	Problem json.RawMessage `json:"problem"`
-	Hides   []build.HideID  `json:"hides"` // by material of the problem
+	Hides   []build.HideID  `json:"hides"`                     // by material of the problem
+	Lots    []string        `json:"lots,omitempty"`            // their dye lots
+	Mixed   bool            `json:"lots_may_differ,omitempty"` // pieces of one face may come from several
 	Pieces  []orderPiece    `json:"pieces"`
 }
 
@@ -29,6 +31,7 @@ type Order struct {
 type orderPiece struct {
 	Piece  build.PieceID `json:"piece"`
 	Copies []int         `json:"copies"`
+	Face   string        `json:"face,omitempty"`   // what it is seen together with
 	Held   int           `json:"locked,omitempty"` // how many of the first a person has locked
 }
 
@@ -41,9 +44,12 @@ func (s *Set) Order(seed uint64, steps int) ([]byte, error) {
 	if err := nestfile.Write(&text, nestfile.File{Name: s.Material, Problem: s.problem}); err != nil {
 		return nil, err
 	}
-	o := Order{Name: s.Material, Seed: seed, Steps: steps, Problem: text.Bytes(), Hides: s.Hides}
+	if _, err := newHunt(s); err != nil {
+		return nil, err
+	}
+	o := Order{Name: s.Material, Seed: seed, Steps: steps, Problem: text.Bytes(), Hides: s.Hides, Lots: s.lots, Mixed: s.Mixed}
 	for i, c := range s.Cuts {
-		o.Pieces = append(o.Pieces, orderPiece{c.Piece.ID, s.copies[i], s.held[i]})
+		o.Pieces = append(o.Pieces, orderPiece{c.Piece.ID, s.copies[i], c.Piece.Face, s.held[i]})
 	}
 	data, err := json.Marshal(o)
 	return data, fault.Wrap(fault.Internal, err, "write the order of a layout")
@@ -60,6 +66,10 @@ type Laid struct {
 	Seed     uint64         `json:"seed"`
 	Resumed  []int          `json:"resumed_at_steps,omitempty"` // where it was cut off and went on from its best; then seed and steps alone do not give it again
 	Done     bool           `json:"done"`
+	Lots     []string       `json:"seen_of_lots,omitempty"` // the dye lots that what is seen is cut from
+	Mixed    bool           `json:"lots_may_differ,omitempty"`
+	Tries    []Try          `json:"tries,omitempty"` // that are over, where hides are of several lots
+	Found    int            `json:"found_in_try,omitempty"`
 	Verified bool           `json:"verified"` // by the exact checker
 	Gap      float64        `json:"smallest_gap_mm,omitempty"`
 	Status   string         `json:"status,omitempty"`
@@ -105,32 +115,50 @@ func Lay(ctx context.Context, input, from []byte, report func([]byte)) ([]byte, 
 	if err != nil {
 		return nil, err
 	}
-	w := longlay.Work{Problem: s.problem, Seed: o.Seed, Steps: o.Steps}
+	h, err := newHunt(&s)
+	if err != nil {
+		return nil, err
+	}
 	var earlier Laid // zero where nothing was reported
 	if len(from) > 0 {
 		if earlier, err = Read(from); err != nil {
 			return nil, err
 		}
-		w.From, _ = s.placements(earlier.Placed)
-		w.Done = earlier.Steps
+		h.list, _ = s.placements(earlier.Placed)
+		h.tries, h.found, h.spent = earlier.Tries, earlier.Found, earlier.Steps
+		earlier.Resumed = append(earlier.Resumed, earlier.Steps)
 	}
-	resumed := earlier.Resumed
-	if w.GoesOn() {
-		resumed = append(resumed, earlier.Steps)
-	}
-	tell := func(list []nest.Placement, steps int) Laid {
-		l := s.laid(o, list, steps)
-		l.Resumed = resumed
+	tell := func() Laid {
+		l := s.laid(o, h.list, h.spent)
+		l.Resumed, l.Tries, l.Found = earlier.Resumed, h.tries, h.found
 		return l
 	}
-	r, err := longlay.Do(ctx, w, func(list []nest.Placement, steps int) { report(tell(list, steps).bytes()) })
-	if err != nil {
-		return nil, unkept(err, s.problem)
+	for t, more := h.next(); more && ctx.Err() == nil; t, more = h.next() {
+		if err := h.run(ctx, t, o, func() { report(tell().bytes()) }); err != nil {
+			return nil, err
+		}
 	}
-	l := tell(r.Placements, r.Steps)
-	l.Done, l.Status, l.Verified = true, statusWords[r.Status], true
-	if len(l.Placed) > 0 && !math.IsInf(r.Gap, 1) {
-		l.Gap = r.Gap
+	return s.finish(ctx, tell(), h.list)
+}
+
+// finish is the last word on a layout, once the exact checker has passed it.
+func (s *Set) finish(ctx context.Context, l Laid, list []nest.Placement) ([]byte, error) {
+	check, err := nest.CheckPart(s.problem, list)
+	if err != nil {
+		return nil, fault.Wrap(fault.Internal, err, "the engine handed out a layout that its checker refuses")
+	}
+	if wrong := s.lotFaults(l.Placed); len(wrong) > 0 {
+		return nil, fault.New(fault.Internal, "%s is laid on another dye lot: %s", wrong[0].Name, wrong[0].Says)
+	}
+	l.Done, l.Verified, l.Status = true, true, "best found"
+	switch {
+	case ctx.Err() != nil:
+		l.Status = "stopped"
+	case l.Missing > 0:
+		l.Status = "not all found a place"
+	}
+	if !math.IsInf(check.SmallestGap, 1) {
+		l.Gap = check.SmallestGap
 	}
 	return l.bytes(), nil
 }
@@ -164,19 +192,17 @@ func unkept(err error, p nest.Problem) error {
 	return err
 }
 
-var statusWords = map[nest.Status]string{nest.BestFound: "best found", nest.Interrupted: "stopped", nest.Incomplete: "not all found a place"}
-
 // set restores what turns the engine's layout into facts.
 func (o Order) set(p nest.Problem) (Set, error) {
-	s := Set{Material: o.Name, Hides: o.Hides, problem: p}
-	if len(o.Pieces) != len(p.Pieces) || len(o.Hides) != len(p.Containers) {
+	s := Set{Material: o.Name, Hides: o.Hides, lots: o.Lots, Mixed: o.Mixed, problem: p}
+	if len(o.Pieces) != len(p.Pieces) || len(o.Hides) != len(p.Containers) || len(o.Lots) > 0 && len(o.Lots) != len(o.Hides) {
 		return s, fault.New(fault.Invalid, "an order names %d pieces and %d hides, its problem has %d and %d", len(o.Pieces), len(o.Hides), len(p.Pieces), len(p.Containers))
 	}
 	for i, one := range o.Pieces {
 		if len(one.Copies) != max(p.Pieces[i].Count, 1) {
 			return s, fault.New(fault.Invalid, "an order has %d copies of piece %s, its problem %d", len(one.Copies), one.Piece, p.Pieces[i].Count).At(fmt.Sprintf("pieces[%d]", i))
 		}
-		s.Cuts = append(s.Cuts, Cut{ID: p.Pieces[i].ID, Piece: build.Piece{ID: one.Piece}, Copies: one.Copies, Shape: p.Pieces[i].Shape})
+		s.Cuts = append(s.Cuts, Cut{ID: p.Pieces[i].ID, Piece: build.Piece{ID: one.Piece, Face: one.Face}, Copies: one.Copies, Shape: p.Pieces[i].Shape})
 		s.copies, s.held = append(s.copies, one.Copies), append(s.held, one.Held)
 	}
 	return s, nil
@@ -191,6 +217,12 @@ func (s *Set) laid(o Order, list []nest.Placement, steps int) Laid {
 	for _, at := range list {
 		if s.problem.Kind == nest.Strip {
 			l.Length = max(l.Length, at.Lay(s.Cuts[at.Piece].Shape).Bounds().Max.X+s.problem.Containers[0].Margin)
+		}
+	}
+	l.Mixed = s.Mixed
+	for _, p := range l.Placed {
+		if c, lot := CutOf(s.Cuts, p.Piece, p.Copy), s.lotOf(p); c.Piece.Face != "" && lot != "" && !slices.Contains(l.Lots, lot) {
+			l.Lots = append(l.Lots, lot)
 		}
 	}
 	return l

@@ -17,8 +17,10 @@ type Set struct {
 	Hides    []build.HideID // one a container; of a roll one without a name
 	Undrawn  []build.HideID // there, but nobody has drawn them
 	Cuts     []Cut
-	copies   [][]int // by pattern: which copy of the piece each of the engine's is
-	held     []int   // by pattern: how many of those a person has locked; they come first
+	Mixed    bool     // pieces of one face may come from several dye lots
+	lots     []string // by hide: its dye lot
+	copies   [][]int  // by pattern: which copy of the piece each of the engine's is
+	held     []int    // by pattern: how many of those a person has locked; they come first
 	problem  nest.Problem
 }
 
@@ -27,6 +29,7 @@ type Asked struct {
 	Material string
 	Lots     []string       // dye lots; none is all
 	Without  []build.HideID // as if these were lost
+	Mixed    bool           // pieces of one face may come from several lots
 	Keep     bool           // copies that the kept layout locks stay where they are
 	Rest     bool           // all copies that can be cut where the kept layout has them stay: only the rest is laid
 }
@@ -34,7 +37,7 @@ type Asked struct {
 // SetOf gathers what a layout is made from. It is a fault where no piece is of
 // the material, or no hide of it is drawn and it comes on no roll.
 func SetOf(b *build.Build, a Asked) (Set, error) {
-	s := Set{Material: a.Material, Roll: RollOf(b, a.Material), Cuts: Cuts(b, a.Material), problem: nest.Problem{Kind: nest.Bins, Clearance: Clearance}}
+	s := Set{Material: a.Material, Mixed: a.Mixed, Roll: RollOf(b, a.Material), Cuts: Cuts(b, a.Material), problem: nest.Problem{Kind: nest.Bins, Clearance: Clearance}}
 	if len(s.Cuts) == 0 {
 		return s, fault.New(fault.Invalid, "no piece is of %s", a.Material)
 	}
@@ -59,7 +62,7 @@ func (s *Set) spread(b *build.Build, a Asked) error {
 		case !h.Outline.Drawn():
 			s.Undrawn = append(s.Undrawn, h.ID)
 		default:
-			s.Hides = append(s.Hides, h.ID)
+			s.Hides, s.lots = append(s.Hides, h.ID), append(s.lots, h.Lot)
 			s.problem.Containers = append(s.problem.Containers, container(h))
 		}
 	}
@@ -78,7 +81,7 @@ func (s *Set) staying(b *build.Build, a Asked) (lock, stay []build.Placed) {
 	}
 	var wrong []Fault
 	if a.Rest {
-		wrong = VerdictOf(b, a.Material).Faults
+		wrong = verdictOf(b, a.Material, l.Placed, a.Mixed).Faults
 	}
 	for _, at := range l.Placed {
 		bad := slices.ContainsFunc(wrong, func(f Fault) bool { return f.Piece == at.Piece && f.Copy == at.Copy })

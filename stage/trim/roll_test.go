@@ -1,6 +1,7 @@
 package trim_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -153,5 +154,35 @@ func TestRowsOf_EdgesAndGaps(t *testing.T) {
 	keep(t, &b, "plaid", rows.Placed)
 	if v := trim.VerdictOf(&b, "plaid"); !v.Whole() {
 		t.Errorf("rows do not pass the exact check: %+v", v)
+	}
+}
+
+// TestLay_ARollGoesOnThoughAllIsLaid: everything lies from the first layout on;
+// cut off, what is left of the steps still looks for a shorter one.
+func TestLay_ARollGoesOnThoughAllIsLaid(t *testing.T) {
+	b := plaid()
+	set, err := trim.SetOf(&b, trim.Asked{Material: "plaid"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	order, err := set.Order(1, 200)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var shown []byte
+	ctx, cancel := context.WithCancel(t.Context())
+	if _, err := trim.Lay(ctx, order, nil, func(data []byte) {
+		if shown == nil {
+			shown = data
+			cancel()
+		}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	at, _ := trim.Read(shown)
+	out, err := trim.Lay(t.Context(), order, shown, func([]byte) {})
+	l, _ := trim.Read(out)
+	if err != nil || at.Missing > 0 || l.Length > at.Length || l.Steps < 190 || len(l.Resumed) != 1 {
+		t.Errorf("cut off at %.0f mm in %d steps, then %.0f mm in %d, gone on at %v: %v", at.Length, at.Steps, l.Length, l.Steps, l.Resumed, err)
 	}
 }

@@ -4,8 +4,8 @@
 //
 // A run that is not cut off is that of nest.Solve with the same seed and steps.
 // One that goes on depends on where it was cut off: it begins with the layout
-// told then, spends what is left of the budget, and draws with another seed, so
-// that it does not try the same again.
+// told then, spends what is left of the budget, and draws another way, so that
+// it does not try the same again.
 package longlay
 
 import (
@@ -20,8 +20,8 @@ type Work struct {
 	Problem nest.Problem
 	Seed    uint64
 	Steps   int              // budget of all runs together
-	From    []nest.Placement // what an earlier run told last; none begins anew
-	Done    int              // the steps it had done by then
+	Done    int              // what earlier runs have done of it
+	From    []nest.Placement // what was told last; none, or one that does not hold, begins anew
 }
 
 // Tell is told of the best layout so far and of the steps of all runs, on the
@@ -47,27 +47,25 @@ type Result struct {
 	Gap        float64
 }
 
-// Do lays out. Its result places no fewer copies than were told last. When ctx
-// ends it returns the best so far.
+// Do lays out. Its result places no fewer copies than were told last, but in a
+// knapsack, where value counts. When ctx ends it returns the best so far.
 func Do(ctx context.Context, w Work, tell Tell) (Result, error) {
-	best, done := []nest.Placement(nil), 0
-	o := nest.Options{Seed: w.Seed, Steps: w.Steps}
+	var best []nest.Placement
+	o := nest.Options{Seed: w.Seed + uint64(w.Done)<<32, Steps: max(w.Steps-w.Done, 0)}
 	if w.GoesOn() {
-		best, done = w.From, w.Done
-		o.Start, o.Steps = w.From, max(w.Steps-w.Done, 0)
-		o.Seed += uint64(w.Done) << 32
+		best, o.Start = w.From, w.From
 	}
 	o.Progress = func(p nest.Progress) {
 		best = p.Placements
-		tell(best, done+p.Steps)
+		tell(best, w.Done+p.Steps)
 	}
-	o.Stepped = func(steps int) { tell(best, done+steps) }
+	o.Stepped = func(steps int) { tell(best, w.Done+steps) }
 	s, err := nest.Solve(ctx, w.Problem, o)
 	if err != nil {
 		return Result{}, err
 	}
-	r := Result{s.Placements, done + s.Stats.Steps, s.Status, s.Reason, s.SmallestGap}
-	if len(r.Placements) >= len(best) {
+	r := Result{s.Placements, w.Done + s.Stats.Steps, s.Status, s.Reason, s.SmallestGap}
+	if len(r.Placements) >= len(best) || w.Problem.Kind == nest.Knapsack {
 		return r, nil
 	}
 	report, err := nest.CheckPart(w.Problem, best)

@@ -72,7 +72,7 @@ func TestDo_BeginsAnewWhereThereIsNothingToGoOnFrom(t *testing.T) {
 	w := crowd(60)
 	quiet := func([]nest.Placement, int) {}
 	plain := do(t, t.Context(), w, quiet)
-	w.Done, w.From = 30, []nest.Placement{{X: 3}, {Copy: 1, X: 4}}
+	w.From = []nest.Placement{{X: 3}, {Copy: 1, X: 4}}
 	if r := do(t, t.Context(), w, quiet); w.GoesOn() || !reflect.DeepEqual(r, plain) {
 		t.Error("it goes on from two pieces in one place")
 	}

@@ -5,6 +5,7 @@ package metal
 
 import (
 	"fmt"
+	"slices"
 
 	"fettle/build"
 	"fettle/fault"
@@ -23,7 +24,7 @@ const script = "touch.js"
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d, press: &drawn.Press{}, shrinking: make(chan struct{}, 1)}
 	at := "/b/{build}/metal"
-	return web.Place{Key: "metal", Label: "Metal", Path: at, Routes: append(p.sheetRoutes(), []web.Route{
+	return web.Place{Key: "metal", Label: "Metal", Path: at, Routes: slices.Concat(p.sheetRoutes(), p.blankRoutes(), []web.Route{
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.body},
 		{Pattern: "GET " + at + "/new", Who: web.Crew, Handle: p.blank},
 		{Pattern: "POST " + at + "/new", Who: web.Crew, MaxBody: photoLimit, Handle: p.record},
@@ -41,7 +42,7 @@ func Place(d desk.Desk) web.Place {
 		{Pattern: "GET /b/{build}/finding/{id}", Who: web.Guest, Handle: below("finding")},
 		{Pattern: "GET /b/{build}/panel/{id}", Who: web.Guest, Handle: below("panel")},
 		{Pattern: "GET /b/{build}/photo/{hash}", Who: web.Guest, Handle: p.photo},
-	}...)}
+	})}
 }
 
 // below leads from the short address of a thing, as figures name it, to its

@@ -3,6 +3,7 @@ package metal
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fettle/build"
 	"fettle/fault"
@@ -21,6 +22,10 @@ func (p place) sheetRoutes() []web.Route {
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.sheets},
 		{Pattern: "POST " + at + "/take", Who: web.Crew, Handle: p.takeBlanks},
 		{Pattern: "POST " + at + "/lay", Who: web.Crew, Handle: p.laySheets},
+		{Pattern: "POST " + at + "/cut", Who: web.Crew, Handle: p.cutSheetDone},
+		{Pattern: "POST " + at + "/buy", Who: web.Crew, Handle: p.orderSheets},
+		{Pattern: "GET " + at + "/work/{key}", Who: web.Guest, Handle: p.sheetWork},
+		{Pattern: "POST " + at + "/work/{key}/keep", Who: web.Crew, Handle: p.keepSheetWork},
 		{Pattern: "POST " + at + "/blank", Who: web.Crew, Handle: p.setBlank},
 		{Pattern: "POST " + at + "/drop", Who: web.Crew, Handle: p.dropBlank},
 		{Pattern: "POST " + at + "/sheet", Who: web.Crew, Handle: p.setSheet},
@@ -47,6 +52,8 @@ type gaugePart struct {
 	Note   string // of the plan
 	Faults []string
 	Cuts   []cutSheet
+	Short  int           // sheets to buy that are not on the list of Stores
+	Like   build.SheetID // of what size
 }
 
 // cutSheet is one sheet with what is cut from it.
@@ -55,7 +62,8 @@ type cutSheet struct {
 	Nth     int
 	Outline geom.Polygon
 	Cuts    []cutOut
-	laid    float64 // mm² of blanks
+	Left    build.Sheet // an offcut worth keeping once it is cut; empty where there is none
+	laid    float64     // mm² of blanks
 }
 
 // cutOut is a blank as it lies on a sheet.
@@ -70,10 +78,11 @@ func (s scene) sheetsPage() (sheetsPage, error) {
 	for _, g := range s.Build.Gauges() {
 		part := gaugePart{Gauge: g, Sheets: slices.ContainsFunc(s.Build.Sheets, func(o build.Sheet) bool { return o.Gauge == g && o.Quantity > 0 })}
 		for _, b := range stage.Wanted(s.Build, g) {
-			part.Wanted += b.Quantity
+			part.Wanted += b.Left()
 		}
 		if plan := s.Build.SheetPlan(g); plan != nil {
 			part.Laid, part.Note = len(plan.Placed), plan.Note
+			part.Short, part.Like = stage.Short(s.Build, *plan), plan.Like
 			verdict, err := stage.Judge(s.Build, *plan)
 			if err != nil {
 				return page, err
@@ -108,9 +117,15 @@ func cutSheets(b *build.Build, plan build.SheetPlan) ([]cutSheet, error) {
 				one.Cuts = append(one.Cuts, cutOut{Blank: *blank, Number: len(one.Cuts) + 1, Shape: shape})
 				one.laid += shape.Area()
 			}
-			if len(one.Cuts) > 0 {
-				list = append(list, one)
+			if len(one.Cuts) == 0 {
+				continue
 			}
+			left, _, err := stage.Left(b, plan, sheet, nth)
+			if err != nil {
+				return nil, err
+			}
+			one.Left = left
+			list = append(list, one)
 		}
 	}
 	return list, nil
@@ -149,28 +164,6 @@ func (p place) takeBlanks(r *web.Request) error {
 	return p.desk.Propose(r, s.At()+"/sheets", &build.SetBlanks{Blanks: list})
 }
 
-// laySheets works a cut plan out and lays it on the slip.
-func (p place) laySheets(r *web.Request) error {
-	s, f, err := p.formOf(r)
-	if err != nil {
-		return err
-	}
-	var gauge unit.Length
-	for _, g := range s.Build.Gauges() {
-		if gaugeOf(g) == f.Raw("gauge") {
-			gauge = g
-		}
-	}
-	if gauge == 0 {
-		return fault.New(fault.NotFound, "no blank is of %q", f.Raw("gauge"))
-	}
-	laid, err := stage.Lay(r.Context(), s.Build, gauge, 1)
-	if err != nil {
-		return err
-	}
-	return p.desk.Propose(r, s.At()+"/sheets", &build.KeepSheetPlan{Plan: laid.Plan})
-}
-
 func (p place) dropBlank(r *web.Request) error {
 	s, f, err := p.formOf(r)
 	if err != nil {
@@ -187,6 +180,9 @@ func (c cutSheet) fill() figure.Figure {
 	return figure.Figure{Name: "cut from sheet " + string(c.Sheet.ID), Text: fmt.Sprintf("%.0f %%", 100*laid/all), Formula: "cut sizes of the blanks on it ÷ the sheet",
 		With: fmt.Sprintf("%.3f m² ÷ %.3f m² = %.1f %%", laid, all, 100*laid/all)}
 }
+
+// listed names things in a sentence.
+func listed(names []string) string { return strings.Join(names, ", ") }
 
 // blanksWord counts blanks.
 func blanksWord(n int) string {

@@ -25,7 +25,10 @@ func (p place) setBlank(r *web.Request) error {
 			Gauge: unit.Length(f.Decimal("blank-gauge", 3, 100, mostGauge)), Width: unit.Length(f.Decimal("blank-width", 3, 1000, mostSheet)),
 			Height: unit.Length(f.Decimal("blank-height", 3, 1000, mostSheet)), Over: unit.Length(f.Decimal("blank-over", 3, 0, 100_000))}
 		if old := s.Build.Blank(one.ID); old != nil {
-			one.Finding, one.Shape = old.Finding, old.Shape
+			one.Finding, one.Done = old.Finding, old.Done
+			if old.Width == one.Width && old.Height == one.Height {
+				one.Shape = old.Shape // a size that is typed anew is that of a rectangle
+			}
 		}
 		if f.Has("blank-folded") {
 			one.Fold = build.Axis{Tolerance: foldTolerance}
@@ -98,8 +101,8 @@ func (s scene) blankTable() table.Table {
 		if b.Fold.Known() {
 			fold = "across the rolling"
 		}
-		t.Rows = append(t.Rows, table.Row{ID: string(b.ID), Cells: []table.Cell{table.Text(string(b.ID)), table.Text(b.Name), table.Text(mm(b.Gauge)),
-			table.Text(mm(b.Width) + " × " + mm(b.Height)), table.Text(stage.CutSize(b)), table.Text(fmt.Sprint(b.Quantity)), mends, table.Text(fold)}})
+		t.Rows = append(t.Rows, table.Row{ID: string(b.ID), Cells: []table.Cell{table.Link(string(b.ID), s.blankPath(b.ID)), table.Text(b.Name), table.Text(mm(b.Gauge)),
+			table.Text(mm(b.Width) + " × " + mm(b.Height)), table.Text(stage.CutSize(b)), table.Text(copiesWord(b)), mends, table.Text(fold)}})
 	}
 	return t
 }
@@ -138,8 +141,11 @@ func path(p geom.Polygon) string {
 	return out.String()
 }
 
-func (c cutSheet) viewBox() string {
-	b := c.Outline.Bounds()
+func (c cutSheet) viewBox() string { return viewOf(c.Outline) }
+
+// viewOf is the view of a drawing with some air about it.
+func viewOf(p geom.Polygon) string {
+	b := p.Bounds()
 	return fmt.Sprintf("%.0f %.0f %.0f %.0f", b.Min.X-10, -b.Max.Y-10, b.Width()+20, b.Height()+20)
 }
 
@@ -156,6 +162,25 @@ func (c cutSheet) words() string {
 func (c cutOut) middle() (x, y string) {
 	b := c.Shape.Bounds()
 	return fmt.Sprintf("%.1f", (b.Min.X+b.Max.X)/2), fmt.Sprintf("%.1f", -(b.Min.Y+b.Max.Y)/2)
+}
+
+// copiesWord is how many copies are wanted, and of them cut.
+func copiesWord(b build.Blank) string {
+	switch {
+	case b.Left() == 0:
+		return fmt.Sprintf("%d, all cut", b.Quantity)
+	case b.Done > 0:
+		return fmt.Sprintf("%d, %d of them cut", b.Quantity, b.Done)
+	}
+	return fmt.Sprint(b.Quantity)
+}
+
+// blankKey says what the two lines of a drawing are.
+func blankKey(b build.Blank) string {
+	if b.Over == 0 {
+		return "The shape is cut as it is fitted."
+	}
+	return fmt.Sprintf("Inner line: as it is fitted. Outer line: as it is cut, %s mm over on every side, to be scribed in place and trimmed.", mm(b.Over))
 }
 
 func cutSize(b build.Blank) string { return stage.CutSize(b) }

@@ -2,7 +2,6 @@ package trim
 
 import (
 	"fmt"
-	"strconv"
 
 	"fettle/build"
 	"fettle/fault"
@@ -23,22 +22,7 @@ func (p place) askRoutes() []web.Route {
 	}
 }
 
-// Budgets that a person can choose, in steps of the engine. On one slow core a
-// thousand take some five seconds.
-const (
-	quickSteps = 400
-	goodSteps  = 4_000
-	longSteps  = 40_000
-	mostSteps  = 200_000
-)
-
-func budgets() []field.Option {
-	return []field.Option{
-		{Value: strconv.Itoa(quickSteps), Label: "quick", Hint: "some seconds: is there room?", Picked: true},
-		{Value: strconv.Itoa(goodSteps), Label: "well", Hint: "half a minute: keeps more in one piece"},
-		{Value: strconv.Itoa(longSteps), Label: "long", Hint: "minutes: where it is tight"},
-	}
-}
+func budgets() []field.Option { return desk.Budgets("keeps more in one piece") }
 
 // ask has the pieces of a material laid out and leads to its progress.
 func (p place) ask(r *web.Request) error {
@@ -50,11 +34,11 @@ func (p place) ask(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Keep: f.Has("keep"), Rest: f.Has("rest")}
+	asked := stage.Asked{Material: r.Path("material"), Lots: f.All("lot"), Mixed: f.Has("mixed"), Keep: f.Has("keep"), Rest: f.Has("rest")}
 	for _, id := range f.All("without") {
 		asked.Without = append(asked.Without, build.HideID(id))
 	}
-	steps, seed := int(f.Int("steps", 1, mostSteps)), int64(1)
+	steps, seed := int(f.Int("steps", 1, desk.MostSteps)), int64(1)
 	if f.Raw("seed") != "" {
 		seed = f.Int("seed", 0, 1_000_000)
 	}
@@ -99,6 +83,7 @@ type workPage struct {
 	Laid     stage.Laid
 	Verdict  stage.Verdict // on the hides as they are now
 	Cards    []sheetCard
+	Mixed    []string // faces of several dye lots, by name
 }
 
 func (p place) workPage(r *web.Request) (workPage, error) {
@@ -134,7 +119,7 @@ func (page *workPage) judge() {
 	with := page.Build.Clone()
 	layout := page.layout()
 	with.Layouts = []build.Layout{layout}
-	page.Verdict = stage.VerdictOf(&with, page.Material)
+	page.Verdict, page.Mixed = stage.VerdictOf(&with, page.Material), mixedWords(&with, page.Material)
 	page.Cards = page.cards(page.Material, &layout, page.Verdict, false)
 	if page.Laid.Done {
 		leave(page.Cards, page.remnants(layout))
@@ -143,7 +128,7 @@ func (page *workPage) judge() {
 
 // layout is what would be kept.
 func (page workPage) layout() build.Layout {
-	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Job: page.Job.Key,
+	l := build.Layout{ID: build.LayoutID(page.Material), Material: page.Material, Placed: page.Laid.Placed, Mixed: page.Laid.Mixed, Job: page.Job.Key,
 		Note: fmt.Sprintf("%s, worked out in %d steps from seed %d", piecesWord(len(page.Laid.Placed)), page.Laid.Steps, page.Laid.Seed)}
 	if r := stage.RollOf(page.Build, page.Material); r != nil {
 		l.Roll = r.ID

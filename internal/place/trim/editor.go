@@ -10,6 +10,7 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/geom"
+	"fettle/internal/shapein"
 	"fettle/internal/web/ui/field"
 )
 
@@ -182,7 +183,7 @@ type form interface {
 }
 
 // farthest is how far a typed place may lie from the origin, in mm.
-const farthest = 100_000
+const farthest = shapein.Farthest
 
 func number(f form, name string) float64 {
 	text := f.Raw(name)

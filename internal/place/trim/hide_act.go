@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fettle/build"
+	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/trim"
@@ -75,7 +76,7 @@ func (p place) actRoutes() []web.Route {
 		{Pattern: at + "/clear", Who: web.Crew, Handle: p.act("clear", func(f *web.Form, _ sheet, h *build.Hide) build.Change {
 			return &build.ClearMark{Hide: h.ID, Mark: f.Text("clear", 1, 20)}
 		})},
-		{Pattern: at + "/draw", Who: web.Crew, MaxBody: fileLimit, Handle: p.act("draw", func(f *web.Form, _ sheet, h *build.Hide) build.Change { return typedDrawing(f, h) })},
+		{Pattern: at + "/draw", Who: web.Crew, MaxBody: shapein.FileLimit, Handle: p.act("draw", func(f *web.Form, _ sheet, h *build.Hide) build.Change { return typedDrawing(f, h) })},
 		{Pattern: at + "/refuse", Who: web.Crew, Handle: p.act("refuse", func(f *web.Form, _ sheet, h *build.Hide) build.Change {
 			return &build.RefuseHide{Hide: h.ID, Why: f.Text("why", 1, 200)}
 		})},

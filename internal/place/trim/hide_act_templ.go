@@ -11,6 +11,7 @@ import templruntime "github.com/a-h/templ/runtime"
 
 import (
 	"fettle/build"
+	"fettle/internal/shapein"
 	"fettle/internal/web/ui/button"
 	"fettle/internal/web/ui/field"
 	"fmt"
@@ -42,7 +43,7 @@ func fold(key string, title string, a acts) templ.Component {
 		var templ_7745c5c3_Var2 string
 		templ_7745c5c3_Var2, templ_7745c5c3_Err = templruntime.NewAttributeExpression("act-" + key).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 12, Col: 67}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 13, Col: 67}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var2)
 		if templ_7745c5c3_Err != nil {
@@ -65,7 +66,7 @@ func fold(key string, title string, a acts) templ.Component {
 		var templ_7745c5c3_Var3 string
 		templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(title)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 13, Col: 18}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 14, Col: 18}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 		if templ_7745c5c3_Err != nil {
@@ -457,11 +458,11 @@ func drawForm(page hidePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = typed(page.acts, "draw", field.Params{Name: "outline", Label: "Outline, face up", Hint: "x y in mm, a corner a line; an empty line begins a hole", Value: cornersText(page.Hide.Outline), Rows: 6}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = typed(page.acts, "draw", field.Params{Name: "outline", Label: "Outline, face up", Hint: "x y in mm, a corner a line; an empty line begins a hole", Value: shapein.Corners(page.Hide.Outline), Rows: 6}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.File(field.Params{Name: "file", Label: "Or a drawing", Hint: "DXF or SVG: its largest closed line, and those inside it as holes", Error: page.of("draw", "file")}, ".dxf,.svg", fileLimit>>20).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.File(field.Params{Name: "file", Label: "Or a drawing", Hint: "DXF or SVG: its largest closed line, and those inside it as holes", Error: page.of("draw", "file")}, ".dxf,.svg", shapein.FileLimit>>20).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -543,7 +544,7 @@ func orderForm(page hidePage) templ.Component {
 			var templ_7745c5c3_Var20 string
 			templ_7745c5c3_Var20, templ_7745c5c3_Err = templ.JoinStringErrs(page.Hide.Material)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 102, Col: 25}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 103, Col: 25}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var20))
 			if templ_7745c5c3_Err != nil {
@@ -556,7 +557,7 @@ func orderForm(page hidePage) templ.Component {
 			var templ_7745c5c3_Var21 string
 			templ_7745c5c3_Var21, templ_7745c5c3_Err = templ.JoinStringErrs(page.Hide.Lot)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 102, Col: 48}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/hide_act.templ`, Line: 103, Col: 48}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var21))
 			if templ_7745c5c3_Err != nil {

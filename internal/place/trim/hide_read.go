@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/unit"
 )
@@ -21,7 +22,7 @@ func typedMark(f *web.Form, h *build.Hide) build.Mark {
 	m := build.Mark{ID: nextMark(h), Kind: f.Choice("kind", build.MarkKinds()...), Note: f.Text("note", 0, 200)}
 	m.Grade = f.Choice("takes", "", "A", "B", "C")
 	if strings.TrimSpace(f.Raw("corners")) != "" {
-		s, err := readShape(f.Raw("corners"))
+		s, err := shapein.Read(f.Raw("corners"), 1)
 		if err != nil {
 			f.Fail("corners", err.Error())
 		}
@@ -44,7 +45,7 @@ func nextMark(h *build.Hide) string {
 
 // typedDrawing reads the drawing of a hide.
 func typedDrawing(f *web.Form, h *build.Hide) *build.DrawHide {
-	c := &build.DrawHide{Hide: h.ID, Outline: drawn(f, "outline", "file"), OutlineError: length(f, "error", 0, 200), Photo: h.Photo}
+	c := &build.DrawHide{Hide: h.ID, Outline: shapein.Drawn(f, "outline", "file", 1), OutlineError: length(f, "error", 0, 200), Photo: h.Photo}
 	if !c.Outline.Drawn() && f.Err() == nil {
 		f.Fail("outline", "is empty: paste its corners, or choose a file")
 	}
@@ -71,7 +72,7 @@ func readZones(text string) ([]build.HideZone, error) {
 		if !found || !slices.Contains(build.Grades(), grade) {
 			return nil, fault.New(fault.Invalid, "%.30q does not begin with a grade and a name, such as B belly:", line)
 		}
-		s, err := readShape(corners)
+		s, err := shapein.Read(corners, 1)
 		if err != nil {
 			return nil, fault.Within(err, head)
 		}
@@ -84,7 +85,7 @@ func readZones(text string) ([]build.HideZone, error) {
 func readHeadings(text string) ([]build.Heading, error) {
 	var list []build.Heading
 	for line := range strings.Lines(text) {
-		values, err := numbersIn(line)
+		values, err := shapein.Numbers(line)
 		switch {
 		case err != nil:
 			return nil, err
@@ -103,7 +104,7 @@ func readHeadings(text string) ([]build.Heading, error) {
 func zonesText(h build.Hide) string {
 	var b strings.Builder
 	for _, z := range h.Zones {
-		text := strings.ReplaceAll(strings.TrimSpace(cornersText(build.Shape{Outer: z.Shape.Outer})), "\n", ", ")
+		text := strings.ReplaceAll(strings.TrimSpace(shapein.Corners(build.Shape{Outer: z.Shape.Outer})), "\n", ", ")
 		fmt.Fprintf(&b, "%s %s: %s\n", z.Grade, z.Part, text)
 	}
 	return b.String()

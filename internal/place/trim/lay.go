@@ -263,11 +263,11 @@ func (page layPage) anyLocked() bool {
 	return page.Layout != nil && slices.ContainsFunc(page.Layout.Placed, func(p build.Placed) bool { return p.Locked })
 }
 
-// lots are the dye lots of the material, the first picked.
+// lots are the dye lots of the material, all picked.
 func (page layPage) lots() []field.Option {
 	var list []field.Option
-	for i, lot := range stage.Lots(page.Build, page.Material) {
-		list = append(list, field.Option{Value: lot, Label: "lot " + lot, Picked: i == 0})
+	for _, lot := range stage.Lots(page.Build, page.Material) {
+		list = append(list, field.Option{Value: lot, Label: "lot " + lot, Picked: true})
 	}
 	return list
 }

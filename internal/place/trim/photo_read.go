@@ -9,6 +9,7 @@ import (
 	"fettle/fault"
 	"fettle/geom"
 	"fettle/geom/lens"
+	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 )
@@ -127,7 +128,7 @@ func readLines(text string) ([][]geom.Point, error) {
 		}
 	}
 	for line := range strings.Lines(text) {
-		v, err := numbersIn(line)
+		v, err := shapein.Numbers(line)
 		if err != nil {
 			return nil, err
 		}
@@ -181,7 +182,7 @@ func readReference(text, with string, across, up float64) ([][]lens.Mark, error)
 func readMeasured(text string) ([][]lens.Mark, error) {
 	var marks []lens.Mark
 	for line := range strings.Lines(text) {
-		v, err := numbersIn(line)
+		v, err := shapein.Numbers(line)
 		switch {
 		case err != nil:
 			return nil, err
@@ -236,11 +237,11 @@ func readChecks(text string) ([]tracedCheck, error) {
 			continue
 		}
 		places, mm, found := strings.Cut(line, "=")
-		at, err := numbersIn(places)
+		at, err := shapein.Numbers(places)
 		if err != nil {
 			return nil, err
 		}
-		size, err := numbersIn(mm)
+		size, err := shapein.Numbers(mm)
 		if err != nil {
 			return nil, err
 		}

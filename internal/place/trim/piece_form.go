@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/trim"
@@ -19,7 +20,7 @@ func (p place) formRoutes() []web.Route {
 		{Pattern: "GET /b/{build}/piece/{piece}", Who: web.Guest, Handle: func(r *web.Request) error {
 			return r.SeeOther("/b/" + r.Build() + "/trim/piece/" + r.Path("piece")) // the short address, as figures name it
 		}},
-		{Pattern: "POST /b/{build}/trim/piece", Who: web.Crew, MaxBody: fileLimit, Handle: p.setPiece},
+		{Pattern: "POST /b/{build}/trim/piece", Who: web.Crew, MaxBody: shapein.FileLimit, Handle: p.setPiece},
 	}
 }
 
@@ -95,7 +96,7 @@ func (s sheet) typedPiece(f *web.Form) build.Piece {
 	p := build.Piece{ID: build.PieceID(strings.ToUpper(f.Text("id", 1, 12))), Name: f.Text("name", 1, 80), Material: f.Text("material", 1, 80),
 		Quantity: int(f.Int("quantity", 1, 1000)), Grade: f.Choice("grade", build.Grades()...), Handed: f.Has("handed"),
 		Pair: build.PieceID(strings.ToUpper(f.Text("pair", 0, 12))), Group: f.Text("group", 0, 40), Face: f.Text("face", 0, 40)}
-	if p.Shape = drawn(f, "shape", "file"); p.Shape.Drawn() {
+	if p.Shape = shapein.Drawn(f, "shape", "file", 1); p.Shape.Drawn() {
 		p.Shape = toOrigin(p.Shape)
 		box := p.Shape.Polygon().Bounds()
 		p.Width, p.Height = mm(box.Width()), mm(box.Height())
@@ -151,7 +152,7 @@ func shapeText(p build.Piece) string {
 	if !p.Shape.Drawn() {
 		return ""
 	}
-	return cornersText(p.Shape)
+	return shapein.Corners(p.Shape)
 }
 
 func handedOption(p build.Piece) []field.Option {

@@ -11,6 +11,7 @@ import (
 	"fettle/internal/account"
 	"fettle/internal/desk"
 	"fettle/internal/placetest"
+	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/unit"
 )
@@ -135,16 +136,16 @@ const squareFile = "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSE
 // TestFromFile_TheLargestLineAndItsHoles: of a drawing only what belongs to one
 // shape is taken, in mm.
 func TestFromFile_TheLargestLineAndItsHoles(t *testing.T) {
-	s, err := fromFile("a.DXF", strings.NewReader(squareFile), 0)
+	s, err := shapein.FromFile("a.DXF", strings.NewReader(squareFile), 0)
 	if err != nil || s.Area() != 20_000 || len(s.Holes) != 0 {
 		t.Errorf("DXF: %+v of %d mm², %v", s, s.Area(), err)
 	}
 	svg := `<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100"><path d="M10 10H20V20H10Z"/><path d="M0 0H80V50H0Z"/><path d="M90 90H95V95H90Z"/></svg>`
-	if s, err = fromFile("a.svg", strings.NewReader(svg), 0); err != nil || s.Area() != 3900 || len(s.Holes) != 1 {
+	if s, err = shapein.FromFile("a.svg", strings.NewReader(svg), 0); err != nil || s.Area() != 3900 || len(s.Holes) != 1 {
 		t.Errorf("SVG: %+v of %d mm², %v", s, s.Area(), err)
 	}
 	for name, text := range map[string]string{"a.pdf": squareFile, "a.dxf": "x", "b.svg": `<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><path d="M0 0H8"/></svg>`} {
-		if _, err := fromFile(name, strings.NewReader(text), 0); err == nil {
+		if _, err := shapein.FromFile(name, strings.NewReader(text), 0); err == nil {
 			t.Errorf("%s is read", name)
 		}
 	}
@@ -235,11 +236,11 @@ func FuzzReadShape(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		s, err := readShape(text)
+		s, err := shapein.Read(text, 1)
 		if err != nil {
 			return
 		}
-		again, err := readShape(cornersText(s))
+		again, err := shapein.Read(shapein.Corners(s), 1)
 		if s.Polygon().Check() == nil && (err != nil || again.Area() != s.Area()) {
 			t.Errorf("%q reads as %v, written back as %v, %v", text, s, again, err)
 		}

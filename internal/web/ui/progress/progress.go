@@ -78,7 +78,7 @@ func (p Params) says() string {
 func (p Params) facts() []string {
 	var list []string
 	if p.Of > 0 {
-		list = append(list, fmt.Sprintf("found in %s of %s steps", grouped(p.Done), grouped(p.Of)))
+		list = append(list, fmt.Sprintf("%s of %s steps", grouped(p.Done), grouped(p.Of)))
 	}
 	if p.Spent >= time.Second {
 		list = append(list, Spent(p.Spent))

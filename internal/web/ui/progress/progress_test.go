@@ -25,7 +25,7 @@ func TestShow(t *testing.T) {
 		ahead    int
 		has, not string
 	}{
-		{Working, 0, "It is being worked out.|71 %|found in 1,430 of 2,000 steps · 1 min 20 s · asked by TR at 14:03|/stop|You may leave|Look again", "/again"},
+		{Working, 0, "It is being worked out.|71 %|1,430 of 2,000 steps · 1 min 20 s · asked by TR at 14:03|/stop|You may leave|Look again", "/again"},
 		{Waiting, 0, "It is next.|/stop", "/again"},
 		{Waiting, 1, "one piece of work comes first", "/again"},
 		{Waiting, 3, "3 pieces of work come first", "/again"},

@@ -1,4 +1,6 @@
-package trim
+// Package shapein takes shapes in: from typed corners, or from the outlines of a
+// DXF or SVG file that comes with a form.
+package shapein
 
 import (
 	"io"
@@ -17,13 +19,16 @@ import (
 	"fettle/internal/web"
 )
 
-// fileLimit is the most a form with a drawing may carry, in bytes.
-const fileLimit = 9 << 20
+// Farthest is how far a typed place may lie from the origin, in mm.
+const Farthest = 100_000
 
-// readShape reads typed or pasted corners in mm: a corner a line, "x y" or
+// FileLimit is the most a form with a drawing may carry, in bytes.
+const FileLimit = 9 << 20
+
+// Read reads typed or pasted corners of so many mm a unit: a corner a line, "x y" or
 // "x, y", or all of a ring on one line. An empty line, or the next such line,
 // begins what is cut out.
-func readShape(text string) (build.Shape, error) {
+func Read(text string, unit float64) (build.Shape, error) {
 	var rings [][]geom.Point
 	var open []geom.Point
 	end := func() {
@@ -32,7 +37,7 @@ func readShape(text string) (build.Shape, error) {
 		}
 	}
 	for line := range strings.Lines(text) {
-		values, err := numbersIn(line)
+		values, err := Numbers(line)
 		switch {
 		case err != nil:
 			return build.Shape{}, err
@@ -42,7 +47,7 @@ func readShape(text string) (build.Shape, error) {
 			end()
 		}
 		for i := 0; i < len(values); i += 2 {
-			open = append(open, geom.Point{X: values[i], Y: values[i+1]})
+			open = append(open, geom.Point{X: unit * values[i], Y: unit * values[i+1]})
 		}
 		if len(values) > 2 {
 			end()
@@ -67,13 +72,13 @@ func shapeOf(rings [][]geom.Point) (build.Shape, error) {
 	return build.ShapeOf(p), nil
 }
 
-// numbersIn parts the numbers of a line by blanks, semicolons and commas.
-func numbersIn(line string) ([]float64, error) {
+// Numbers parts the numbers of a line by blanks, semicolons and commas.
+func Numbers(line string) ([]float64, error) {
 	words := strings.FieldsFunc(strings.ReplaceAll(line, "−", "-"), func(r rune) bool { return strings.ContainsRune(" \t\r\n;,", r) })
 	list := make([]float64, len(words))
 	for i, w := range words {
 		v, err := strconv.ParseFloat(w, 64)
-		if err != nil || math.IsNaN(v) || math.Abs(v) > farthest {
+		if err != nil || math.IsNaN(v) || math.Abs(v) > Farthest {
 			return nil, fault.New(fault.Invalid, "%q is no number in reach: write a point, not a comma, for decimals", w)
 		}
 		list[i] = v
@@ -81,9 +86,9 @@ func numbersIn(line string) ([]float64, error) {
 	return list, nil
 }
 
-// fromFile reads the largest closed line of a drawing file, and those inside it
+// FromFile reads the largest closed line of a drawing file, and those inside it
 // as what is cut out. Unit is mm in one unit of the file; 0 as the file says.
-func fromFile(name string, in io.Reader, unit float64) (build.Shape, error) {
+func FromFile(name string, in io.Reader, unit float64) (build.Shape, error) {
 	o := outline.Options{Unit: unit, Flatten: 0.2, Join: 0.5}
 	var d outline.Drawing
 	var err error
@@ -115,16 +120,13 @@ func fromFile(name string, in io.Reader, unit float64) (build.Shape, error) {
 	return shapeOf(rings)
 }
 
-// drawn reads a shape from a form: its file where one was chosen, else its
-// corners. Neither is no shape.
-func drawn(f *web.Form, corners, file string) build.Shape {
+// Drawn reads a shape from a form: its file where one was chosen, else its
+// corners. Neither is no shape. The field unit is mm in one unit of the file;
+// empty is as the file says. Corners are of so many mm a unit.
+func Drawn(f *web.Form, corners, file string, each float64) build.Shape {
 	if in, head := f.File(file); in != nil {
 		defer in.Close()
-		unit := 0.0
-		if strings.TrimSpace(f.Raw("unit")) != "" {
-			unit = float64(f.Decimal("unit", 3, 1, 1_000_000)) / 1000
-		}
-		s, err := fromFile(head.Filename, in, unit)
+		s, err := FromFile(head.Filename, in, Unit(f))
 		if err != nil {
 			f.Fail(file, err.Error())
 		}
@@ -133,23 +135,34 @@ func drawn(f *web.Form, corners, file string) build.Shape {
 	if strings.TrimSpace(f.Raw(corners)) == "" {
 		return build.Shape{}
 	}
-	s, err := readShape(f.Raw(corners))
+	s, err := Read(f.Raw(corners), each)
 	if err != nil {
 		f.Fail(corners, err.Error())
 	}
 	return s
 }
 
-// cornersText writes a shape as its field takes it.
-func cornersText(s build.Shape) string {
+// Unit is the field unit of a form in mm; 0 where it is empty.
+func Unit(f *web.Form) float64 {
+	if strings.TrimSpace(f.Raw("unit")) == "" {
+		return 0
+	}
+	return float64(f.Decimal("unit", 3, 1, 1_000_000)) / 1000
+}
+
+// Corners writes a shape as its field takes it.
+func Corners(s build.Shape) string {
 	var b strings.Builder
 	for i, r := range slices.Concat([]build.Ring{s.Outer}, s.Holes) {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
 		for _, p := range r {
-			b.WriteString(short(p[0].Mm()) + " " + short(p[1].Mm()) + "\n")
+			b.WriteString(number(p[0].Mm()) + " " + number(p[1].Mm()) + "\n")
 		}
 	}
 	return b.String()
 }
+
+// number writes hundredths of a millimetre, and no zeros behind.
+func number(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

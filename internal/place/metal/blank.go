@@ -1,0 +1,174 @@
+package metal
+
+import (
+	"fmt"
+	"net/url"
+
+	"fettle/build"
+	"fettle/fault"
+	"fettle/geom"
+	"fettle/internal/shapein"
+	"fettle/internal/web"
+	"fettle/internal/web/ui/field"
+	stage "fettle/stage/metal"
+	"fettle/unit"
+)
+
+func (p place) blankRoutes() []web.Route {
+	at := "/b/{build}/metal/sheets/blank/{blank}"
+	return []web.Route{
+		{Pattern: "GET " + at, Who: web.Guest, Handle: p.showBlank},
+		{Pattern: "POST " + at + "/shape", Who: web.Crew, MaxBody: shapein.FileLimit, Handle: p.shapeBlank},
+		{Pattern: "POST " + at + "/back", Who: web.Crew, Handle: p.blankBack},
+	}
+}
+
+// blankPage is a blank with its true shape.
+type blankPage struct {
+	scene
+	Blank build.Blank
+	Was   *build.Blank // as it is kept, where the slip has it otherwise
+	Wrong field.Errors
+	typed func(string) string
+}
+
+func (s scene) blankPath(id build.BlankID) string {
+	return s.At() + "/sheets/blank/" + url.PathEscape(string(id))
+}
+
+func (p place) blankOf(r *web.Request) (blankPage, error) {
+	s, err := p.scene(r)
+	if err != nil {
+		return blankPage{}, err
+	}
+	b := s.Build.Blank(build.BlankID(r.Path("blank")))
+	if b == nil {
+		return blankPage{}, fault.New(fault.NotFound, "there is no blank %q", r.Path("blank"))
+	}
+	page := blankPage{scene: s, Blank: *b}
+	if was := s.Kept.Blank(b.ID); was != nil && page.corners(*was) != page.corners(*b) {
+		page.Was = was
+	}
+	return page, nil
+}
+
+func (p place) showBlank(r *web.Request) error {
+	page, err := p.blankOf(r)
+	if err != nil {
+		return err
+	}
+	if r.As() == "json" {
+		return r.JSON(page.Blank)
+	}
+	return p.desk.Page(r, web.Sheet{Place: "metal", Shown: "blank " + string(page.Blank.ID)}, showBlankPage(page))
+}
+
+// shapeBlank takes a true shape in, from a drawing or typed corners, and lays
+// the blank on the slip with it: its size is that of the shape.
+func (p place) shapeBlank(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	page, err := p.blankOf(r)
+	if err != nil {
+		return err
+	}
+	each := shapein.Unit(f)
+	if each == 0 {
+		each = 1
+	}
+	one := page.Blank
+	if one.Shape = shapein.Drawn(f, "corners", "file", each); !one.Shape.Drawn() && f.Err() == nil {
+		f.Fail("corners", "are empty: type them, or choose a drawing")
+	}
+	if f.Err() == nil {
+		box := one.Shape.Polygon().Bounds()
+		one.Shape = moved(one.Shape, -box.Min.X, -box.Min.Y)
+		one.Width, one.Height = micrometres(box.Width()), micrometres(box.Height())
+		tried := page.Build.Clone()
+		if err := (&build.SetBlanks{Blanks: []build.Blank{one}}).Apply(&tried); err != nil {
+			f.Fail("corners", "do not hold: "+err.Error())
+		}
+	}
+	if f.Err() != nil {
+		page.Wrong, page.typed = f.Errors, f.Raw
+		return r.Invalid(web.Sheet{Place: "metal", Shown: "blank " + string(page.Blank.ID)}, showBlankPage(page))
+	}
+	return p.desk.Propose(r, page.blankPath(one.ID), &build.SetBlanks{Blanks: []build.Blank{one}})
+}
+
+// blankBack takes the shape back: to what is kept, or to the plain rectangle.
+func (p place) blankBack(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	page, err := p.blankOf(r)
+	if err != nil {
+		return err
+	}
+	one := page.Blank
+	switch {
+	case f.Has("kept") && page.Was != nil:
+		one.Shape, one.Width, one.Height = page.Was.Shape, page.Was.Width, page.Was.Height
+	case !one.Shape.Drawn():
+		return fault.New(fault.Invalid, "blank %s is the plain rectangle already", one.ID)
+	default:
+		one.Shape = build.Shape{}
+	}
+	return p.desk.Propose(r, page.blankPath(one.ID), &build.SetBlanks{Blanks: []build.Blank{one}})
+}
+
+func micrometres(mm float64) unit.Length { return unit.Length(mm*1000 + 0.5) }
+
+func moved(s build.Shape, x, y float64) build.Shape {
+	p := s.Polygon()
+	for _, ring := range p.Rings() {
+		for i := range ring {
+			ring[i] = ring[i].Add(geom.Point{X: x, Y: y})
+		}
+	}
+	return build.ShapeOf(p)
+}
+
+// corners are those of a blank's own shape, as they are typed.
+func (page blankPage) corners(b build.Blank) string {
+	if !b.Shape.Drawn() {
+		return fmt.Sprintf("%d × %d", b.Width, b.Height)
+	}
+	return shapein.Corners(b.Shape)
+}
+
+// outlines are the fitted shape, and the line it is cut to.
+func (page blankPage) outlines() (fitted, cut geom.Polygon) {
+	fitted = page.Blank.Cut().Polygon()
+	cut, err := stage.Lies(page.Blank, build.BlankPlaced{})
+	if err != nil {
+		return fitted, fitted
+	}
+	return fitted, cut
+}
+
+// area is what the fitted shape covers.
+func (page blankPage) area() string {
+	fitted, _ := page.outlines()
+	return fmt.Sprintf("%.1f cm²", fitted.Area()/100)
+}
+
+func (page blankPage) was(name string) string {
+	if page.typed != nil {
+		return page.typed(name)
+	}
+	return ""
+}
+
+// units are what typed corners and the lines of a file can be in.
+func (page blankPage) units() []field.Option {
+	picked := page.was("unit")
+	list := []field.Option{{Value: "", Label: "mm; a file as it says itself"}, {Value: "1", Label: "mm"}, {Value: "10", Label: "cm"}, {Value: "25.4", Label: "inches"}}
+	for i := range list {
+		list[i].Picked = list[i].Value == picked
+	}
+	return list
+}

@@ -22,13 +22,13 @@
 // on one of the others where a few give way, again and again. What keeps to a
 // pattern of the material goes to its lattice only.
 //
-// On a strip, what lies free of overlaps is then drawn in, and what the search
+// On a strip, what lies free of overlaps is drawn in; anywhere, what the search
 // could not part is parted where it can be, by moving all pieces at once: a
 // linear program on their convex parts [LiMilenkovic1995]. Pieces whose edges
 // balance may fill the strip without a gap; that is tried first.
 //
 // Limits. A roll has a height and flaws, no outline. Touching pieces collide in
-// the search, so an exact fit is closed only by compaction, and on plain strips.
+// the search, so an exact fit is closed only by compaction, which turns nothing.
 // All pairs of boxes are compared, eight at once. Shapes with many corners are
 // searched by simpler ones that hold them, which may cost a thousandth of their
 // area. What fits nowhere is told in Result.Reason, with a proof where there is

@@ -226,9 +226,9 @@ func (page layPage) headline() string {
 	}
 	switch {
 	case laid == 0 && page.Roll != nil:
-		return fmt.Sprintf("None of the %d pieces is laid yet: these are rows, to buy by.", n)
+		return noneLaid(n) + ": these are rows, to buy by."
 	case laid == 0:
-		return fmt.Sprintf("None of the %d pieces is laid yet.", n)
+		return noneLaid(n) + "."
 	case len(page.Verdict.Faults) > 0:
 		return fmt.Sprintf("%d of the %d pieces laid cannot be cut where they lie.", len(page.Verdict.Faults), laid)
 	case laid < n:
@@ -297,4 +297,12 @@ func (p place) buyRoll(r *web.Request) error {
 		changes = append(changes, &build.SetRoll{Roll: roll})
 	}
 	return p.desk.Propose(r, page.Base+"/slip", changes...)
+}
+
+// noneLaid says of so many pieces that they have no place yet.
+func noneLaid(n int) string {
+	if n == 1 {
+		return "The one piece is not laid yet"
+	}
+	return fmt.Sprintf("None of the %d pieces is laid yet", n)
 }

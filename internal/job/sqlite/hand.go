@@ -121,8 +121,11 @@ func (q *Queue) do(j job.Job, number int64) {
 	if len(result) > 0 {
 		k.report(result)
 	}
-	k.close()
-	if err := q.settle(j, number, err); err != nil {
+	stored := k.close()
+	if stored == nil {
+		stored = q.settle(j, number, err)
+	}
+	if err := stored; err != nil {
 		// It stays under way and is done again when the shop is opened.
 		q.c.Log.Error("note how work ended", "work", j.What, "error", err)
 	}

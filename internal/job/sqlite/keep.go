@@ -35,7 +35,7 @@ func (q *Queue) keep(j job.Job, number int64) *keeper {
 			case <-k.end:
 				return
 			case <-tick.C:
-				k.store()
+				_ = k.store() // the next one makes up for it
 			}
 		}
 	})
@@ -48,22 +48,32 @@ func (k *keeper) report(best []byte) {
 	k.best = best
 }
 
-// close stores what was reported last.
-func (k *keeper) close() {
+// closeTries is how often what was reported last is tried to be stored.
+const closeTries = 5
+
+// close stores what was reported last. It is a fault where that cannot be
+// stored: the work must not count as done then.
+func (k *keeper) close() (err error) {
 	close(k.end)
 	k.gone.Wait()
-	k.store()
+	for n := range closeTries {
+		if err = k.store(); err == nil {
+			return nil
+		}
+		time.Sleep(time.Duration(n+1) * storeEvery / closeTries)
+	}
+	return err
 }
 
-// store stores what was reported since it was last called. A store that cannot
-// be written to has the next one to make up for it.
-func (k *keeper) store() {
+// store stores what was reported since it was last called. What cannot be
+// stored now is kept for the next time, unless there is better by then.
+func (k *keeper) store() error {
 	k.mu.Lock()
 	best := k.best
 	k.best = nil
 	k.mu.Unlock()
 	if best == nil {
-		return
+		return nil
 	}
 	p := k.progress(best)
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
@@ -71,7 +81,14 @@ func (k *keeper) store() {
 	if _, err := k.q.exec(ctx, "store the best so far", `UPDATE work SET best = $3, steps = $4, budget = $5, figure = $6, `+changes+` WHERE key = $1 AND run = $2`,
 		k.key, k.number, best, p.Done, p.Of, p.Figure); err != nil {
 		k.q.c.Log.Error("store the best so far", "error", err)
+		k.mu.Lock()
+		defer k.mu.Unlock()
+		if k.best == nil {
+			k.best = best
+		}
+		return err
 	}
+	return nil
 }
 
 // progress reads how far the work is. What cannot be read tells nothing.

@@ -90,7 +90,7 @@ func (d *desk) compaction(isle int, hair float64) (*compaction, []int) {
 			continue
 		}
 		piece := d.now.items[i].piece
-		if d.b.convex[piece] == nil {
+		if d.b.convex[piece] == nil || len(copies) == copiesMost {
 			return nil, nil
 		}
 		b := newBody(s.lay(d.b.convex[piece]), geom.Point{X: s.x - d.isles.shift[isle], Y: s.y})

@@ -10,7 +10,9 @@ import (
 const (
 	reachDrawn  = 0.03 // of a step that draws in a layout without overlaps, as a share of the strip's height
 	reachMended = 0.01 // of one that parts what overlaps
-	compactMost = 1500 // convex parts in all; more take too long
+	compactMost = 1500 // convex parts in all; more take too long, as do
+	cornersMost = 2000 // corners of a piece, and
+	copiesMost  = 150  // copies at once: the inverse of the basis is dense
 	compactHair = 3e-6 // what is left between pieces, so that rounding closes no gap; of the unit, or of the height where that is less
 )
 
@@ -57,7 +59,7 @@ func (s *search) mend() bool {
 // so many hairs between pieces; nil
 // where there is more to heed than pieces on a plain strip, or too much.
 func (s *search) compaction(reach, hairs float64) *compaction {
-	if s.now.floor != nil || s.convex == nil {
+	if s.now.floor != nil || s.convex == nil || len(s.now.items) > copiesMost {
 		return nil
 	}
 	in := s.now.problem.Containers[0].Margin
@@ -88,7 +90,7 @@ func (s *search) follow(c *compaction) {
 
 // convexOf cuts the shapes that are searched with into convex parts, by piece;
 // nil where one cannot be, or keeps to a pattern, or there are too many of them
-// in all copies.
+// or of corners.
 func convexOf(p *Problem) [][][]geom.Point {
 	var list [][][]geom.Point
 	n := 0
@@ -96,7 +98,11 @@ func convexOf(p *Problem) [][][]geom.Point {
 		if p.Pieces[i].Match != nil {
 			return nil
 		}
-		parts := convexParts(simplified(p.Pieces[i].Shape))
+		shape := simplified(p.Pieces[i].Shape)
+		if len(shape.Outer) > cornersMost {
+			return nil
+		}
+		parts := convexParts(shape)
 		if n += len(parts) * max(p.Pieces[i].Count, 1); parts == nil || n > compactMost {
 			return nil
 		}

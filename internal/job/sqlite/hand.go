@@ -113,8 +113,8 @@ func (q *Queue) do(j job.Job, number int64) {
 		delete(q.running, j.Key)
 		q.mu.Unlock()
 	}()
-	if now, err := q.Get(ctx, j.Key); err == nil && now.State != job.Working {
-		cancel() // it was stopped before it could be cancelled
+	if now, err := q.Get(ctx, j.Key); err == nil && now.State != job.Working || fault.KindOf(err) == fault.NotFound {
+		cancel() // it was stopped, or tidied away, before it could be cancelled
 	}
 	k := q.keep(j, number)
 	result, err := q.run(ctx, j, k.report)

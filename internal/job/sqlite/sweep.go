@@ -45,11 +45,22 @@ func (q *Queue) sweep(ctx context.Context) error {
 		if err := q.halt(ctx, key); err != nil {
 			return err
 		}
+		q.cut(key)
 		if _, err := q.exec(ctx, "tidy work away", `DELETE FROM work WHERE key = $1 AND state NOT IN ('waiting', 'working')`, key); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// cut cancels work that is under way here: once its row is gone, nobody reads
+// there that it was stopped.
+func (q *Queue) cut(key string) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if r, ok := q.running[key]; ok {
+		r.cancel()
+	}
 }
 
 // swept lists the keys of what goes.

@@ -39,6 +39,7 @@ func sweeper(t *testing.T, kept Kept) *sweeping {
 	for s.asked.Load() == 0 {
 		time.Sleep(time.Millisecond)
 	}
+	s.echo(t, kept.Builds[0], "first")
 	return s
 }
 
@@ -122,5 +123,17 @@ func TestBackup(t *testing.T) {
 	}
 	if j := wait(t, q, under.Key, ended); string(j.Best) != "40 sheep" {
 		t.Errorf("under way: %s %q", j.State, j.Best)
+	}
+}
+
+// TestHeed_IsNotMisledByWhatWasReadBefore: a row read while work still waited is
+// no reason to cut off the run that has begun since.
+func TestHeed_IsNotMisledByWhatWasReadBefore(t *testing.T) {
+	q := shop(t, fresh(t))
+	j := ask(t, q, "count", "sheep")
+	wait(t, q, j.Key, shown)
+	q.heed(change{key: j.Key, state: job.Waiting, run: 0})
+	if j = wait(t, q, j.Key, ended); string(j.Best) != "40 sheep" {
+		t.Errorf("%s %q", j.State, j.Best)
 	}
 }

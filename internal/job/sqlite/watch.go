@@ -90,11 +90,11 @@ func (q *Queue) changed() ([]change, error) {
 }
 
 // heed cancels what was stopped, wakes a hand for what waits, and tells all who
-// watch.
+// watch. What was read before the run under way had begun says nothing of it.
 func (q *Queue) heed(c change) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	if r, ok := q.running[c.key]; ok && (c.state != job.Working || c.run != r.number) {
+	if r, ok := q.running[c.key]; ok && (c.run > r.number || c.run == r.number && c.state != job.Working) {
 		r.cancel()
 	}
 	if c.state == job.Waiting {

@@ -43,13 +43,13 @@ func (d *desk) mend() bool {
 			continue
 		}
 		c, copies := d.compaction(isle, float64(compactHair*min(1, d.isles.boxes[isle].Height())))
-		if c == nil {
-			return false
-		}
-		short, clear := c.run()
-		if !clear && short < nearly*c.reach {
-			c, copies = d.compaction(isle, 0)
-			_, clear = c.run()
+		clear := false
+		if c != nil {
+			var short float64
+			if short, clear = c.run(); !clear && short < nearly*c.reach {
+				c, copies = d.compaction(isle, 0)
+				_, clear = c.run()
+			}
 		}
 		if !clear {
 			d.recall(&d.before)

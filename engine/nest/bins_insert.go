@@ -40,7 +40,7 @@ type desk struct {
 	b      *packing
 	sheets []int
 	copies []int  // by copy of the layout: that of the packing
-	before memory // a compaction
+	before memory // what a compaction began with
 	isles  *isles
 }
 

@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -54,12 +55,7 @@ func balanced(edges []geom.Point, most float64) bool {
 		}
 		return a
 	}
-	slices.SortFunc(edges, func(a, b geom.Point) int {
-		if slope(a) < slope(b) {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(edges, func(a, b geom.Point) int { return cmp.Compare(slope(a), slope(b)) })
 	var sum geom.Point
 	for i, e := range edges {
 		if i > 0 && slope(e)-slope(edges[i-1]) > jigsawBalance {

@@ -27,7 +27,7 @@ type search struct {
 	area     float64          // of all copies
 	shortest float64          // no strip can be
 	best     memory           // the shortest layout that has passed the exact check
-	before   memory           // a compaction
+	before   memory           // what a compaction began with
 	convex   [][][]geom.Point // parts of each piece; nil where no compaction is tried
 }
 

@@ -104,6 +104,21 @@ func Mark(v live.View, slip live.Slip) string {
 	return fmt.Sprintf("%s/%d/%d/%x", v.Build.Name, v.Seq, v.Now.Date(), h.Sum64())
 }
 
+// Holds tries changes on a copy of a build, where the form is right so far. What
+// the model refuses is told at the field of that name.
+func Holds(f *web.Form, b *build.Build, name string, changes ...build.Change) {
+	if f.Err() != nil {
+		return
+	}
+	tried := b.Clone()
+	for _, c := range changes {
+		if err := c.Apply(&tried); err != nil {
+			f.Fail(name, "does not hold: "+err.Error())
+			return
+		}
+	}
+}
+
 // Keep keeps changes at once, for acts that need no second look, such as
 // clocking, and goes on to the next page. entry is the ID made on the tablet
 // for the first of them.

@@ -3,6 +3,7 @@ package desk
 import (
 	"time"
 
+	"fettle/fault"
 	"fettle/internal/account"
 	"fettle/internal/job"
 	"fettle/internal/web"
@@ -29,6 +30,24 @@ func Work(r *web.Request, j job.Job) progress.Params {
 		p.All = ""
 	}
 	return p
+}
+
+// Job returns the work of a kind whose key is in the address, and its box on a
+// page that follows it itself. Work of another build or kind is not found.
+func (d Desk) Job(r *web.Request, kind string) (job.Job, progress.Params, error) {
+	if d.Jobs == nil {
+		return job.Job{}, progress.Params{}, fault.New(fault.NotFound, "nothing that takes long is worked out here")
+	}
+	j, err := d.Jobs.Get(r.Context(), r.Path("key"))
+	if err != nil {
+		return j, progress.Params{}, err
+	}
+	if j.Build != r.Build() || j.Kind != kind {
+		return j, progress.Params{}, fault.New(fault.NotFound, "this work is none of this page: it is another build's, or of another kind")
+	}
+	bar := Work(r, j)
+	bar.ID = ""
+	return j, bar, nil
 }
 
 // Spent is how long the last run of work has taken, or took.

@@ -3,6 +3,7 @@
 package shapein
 
 import (
+	"cmp"
 	"io"
 	"math"
 	"path/filepath"
@@ -17,6 +18,7 @@ import (
 	"fettle/geom/outline"
 	"fettle/geom/svg"
 	"fettle/internal/web"
+	"fettle/unit"
 )
 
 // Farthest is how far a typed place may lie from the origin, in mm.
@@ -114,7 +116,7 @@ func FromFile(name string, in io.Reader, unit float64) (build.Shape, error) {
 		return build.Shape{}, fault.New(fault.Invalid, "has no closed line: the one of line %d stays open from %.1f, %.1f to %.1f, %.1f", at.Line, at.From.X, at.From.Y, at.To.X, at.To.Y)
 	}
 	slices.SortStableFunc(rings, func(a, b []geom.Point) int {
-		return int(math.Copysign(1, math.Abs(geom.RingArea(b))-math.Abs(geom.RingArea(a))))
+		return cmp.Compare(math.Abs(geom.RingArea(b)), math.Abs(geom.RingArea(a)))
 	})
 	rings = slices.DeleteFunc(rings, func(r []geom.Point) bool { return !geom.Ring(rings[0]).Contains(r[0]) && &r[0] != &rings[0][0] })
 	return shapeOf(rings)
@@ -148,6 +150,28 @@ func Unit(f *web.Form) float64 {
 		return 0
 	}
 	return float64(f.Decimal("unit", 3, 1, 1_000_000)) / 1000
+}
+
+// AtOrigin moves a shape so that its box begins at 0, 0, and returns the size of
+// that box.
+func AtOrigin(s build.Shape) (moved build.Shape, width, height unit.Length) {
+	low, high := s.Outer[0], s.Outer[0]
+	for _, q := range s.Outer {
+		low[0], low[1] = min(low[0], q[0]), min(low[1], q[1])
+		high[0], high[1] = max(high[0], q[0]), max(high[1], q[1])
+	}
+	move := func(r build.Ring) build.Ring {
+		out := make(build.Ring, len(r))
+		for i, q := range r {
+			out[i] = build.Spot{q[0] - low[0], q[1] - low[1]}
+		}
+		return out
+	}
+	moved.Outer = move(s.Outer)
+	for _, h := range s.Holes {
+		moved.Holes = append(moved.Holes, move(h))
+	}
+	return moved, high[0] - low[0], high[1] - low[1]
 }
 
 // Corners writes a shape as its field takes it.

@@ -112,9 +112,9 @@ func (s scene) typed(f *web.Form) build.Look {
 			continue
 		}
 		l.Zones = append(l.Zones, build.LookZone{Zone: z.ID,
-			Colour:    build.ColourID(f.Choice("colour-"+string(z.ID), values(colours)...)),
-			Base:      build.ProductID(f.Choice("base-"+string(z.ID), values(bases)...)),
-			Undercoat: build.ProductID(f.Choice("under-"+string(z.ID), values(sealers)...))})
+			Colour:    build.ColourID(f.Choice("colour-"+string(z.ID), field.Values(colours)...)),
+			Base:      build.ProductID(f.Choice("base-"+string(z.ID), field.Values(bases)...)),
+			Undercoat: build.ProductID(f.Choice("under-"+string(z.ID), field.Values(sealers)...))})
 		s.match(f, l.Zones[len(l.Zones)-1])
 	}
 	l.Break = build.Break{Words: f.Text("break-words", 0, 120), Upper: build.ZoneID(f.Raw("break-upper")), Lower: build.ZoneID(f.Raw("break-lower"))}
@@ -159,14 +159,6 @@ func (s scene) zones() []field.Option {
 		if z.Colour != "" {
 			list = append(list, field.Option{Value: string(z.ID), Label: z.Name})
 		}
-	}
-	return list
-}
-
-func values(options []field.Option) []string {
-	list := make([]string, len(options))
-	for i, o := range options {
-		list[i] = o.Value
 	}
 	return list
 }

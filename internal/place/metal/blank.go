@@ -7,11 +7,11 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/geom"
+	"fettle/internal/desk"
 	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/metal"
-	"fettle/unit"
 )
 
 func (p place) blankRoutes() []web.Route {
@@ -83,13 +83,8 @@ func (p place) shapeBlank(r *web.Request) error {
 		f.Fail("corners", "are empty: type them, or choose a drawing")
 	}
 	if f.Err() == nil {
-		box := one.Shape.Polygon().Bounds()
-		one.Shape = moved(one.Shape, -box.Min.X, -box.Min.Y)
-		one.Width, one.Height = micrometres(box.Width()), micrometres(box.Height())
-		tried := page.Build.Clone()
-		if err := (&build.SetBlanks{Blanks: []build.Blank{one}}).Apply(&tried); err != nil {
-			f.Fail("corners", "do not hold: "+err.Error())
-		}
+		one.Shape, one.Width, one.Height = shapein.AtOrigin(one.Shape)
+		desk.Holds(f, page.Build, "corners", &build.SetBlanks{Blanks: []build.Blank{one}})
 	}
 	if f.Err() != nil {
 		page.Wrong, page.typed = f.Errors, f.Raw
@@ -118,18 +113,6 @@ func (p place) blankBack(r *web.Request) error {
 		one.Shape = build.Shape{}
 	}
 	return p.desk.Propose(r, page.blankPath(one.ID), &build.SetBlanks{Blanks: []build.Blank{one}})
-}
-
-func micrometres(mm float64) unit.Length { return unit.Length(mm*1000 + 0.5) }
-
-func moved(s build.Shape, x, y float64) build.Shape {
-	p := s.Polygon()
-	for _, ring := range p.Rings() {
-		for i := range ring {
-			ring[i] = ring[i].Add(geom.Point{X: x, Y: y})
-		}
-	}
-	return build.ShapeOf(p)
 }
 
 // corners are those of a blank's own shape, as they are typed.

@@ -50,7 +50,7 @@ func (p place) orderSheets(r *web.Request) error {
 	return p.sheetForm(r, func(s scene, f *web.Form) build.Change {
 		c := &build.AddPart{Part: build.Part{ID: build.PartID(nextPart(s.Build)), Quantity: int(f.Int("buy-count", 1, 99)), Price: unit.Money(f.Decimal("buy-price", 2, 0, 1_000_000_00)),
 			Lead: int(f.Int("buy-lead", 0, 500)), Supplier: f.Text("buy-supplier", 0, 80)}}
-		if ids := values(metalTasks(s.Build)); len(ids) > 0 {
+		if ids := field.Values(metalTasks(s.Build)); len(ids) > 0 {
 			c.Part.Task = build.TaskID(f.Choice("buy-task", ids...))
 		}
 		if like := s.Build.Sheet(build.SheetID(f.Raw("buy-like"))); like != nil {
@@ -86,14 +86,6 @@ func metalTasks(b *build.Build) []field.Option {
 		if t.Stage == "metal" && t.State != build.Finished {
 			list = append(list, field.Option{Value: string(t.ID), Label: string(t.ID) + " " + t.Name, Picked: len(list) == 0})
 		}
-	}
-	return list
-}
-
-func values(options []field.Option) []string {
-	list := make([]string, len(options))
-	for i, o := range options {
-		list[i] = o.Value
 	}
 	return list
 }

@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/geom"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/metal"
@@ -62,12 +63,7 @@ func (p place) sheetForm(r *web.Request, read func(scene, *web.Form) build.Chang
 		return err
 	}
 	change := read(s, f)
-	if f.Err() == nil {
-		tried := s.Build.Clone()
-		if err := change.Apply(&tried); err != nil {
-			f.Fail(strings.TrimPrefix(change.Kind(), "set-")+"-id", "does not hold: "+err.Error())
-		}
-	}
+	desk.Holds(f, s.Build, strings.TrimPrefix(change.Kind(), "set-")+"-id", change)
 	if f.Err() == nil {
 		return p.desk.Propose(r, s.At()+"/sheets", change)
 	}

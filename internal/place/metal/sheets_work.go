@@ -83,19 +83,8 @@ func (p place) sheetWorkOf(r *web.Request) (sheetWork, error) {
 		return sheetWork{}, err
 	}
 	w := sheetWork{scene: s}
-	if p.desk.Jobs == nil {
-		return w, fault.New(fault.NotFound, "nothing that takes long is worked out here")
-	}
-	if w.Job, err = p.desk.Jobs.Get(r.Context(), r.Path("key")); err != nil {
+	if w.Job, w.Bar, err = p.desk.Job(r, stage.LayKind); err != nil || w.Job.Best == nil {
 		return w, err
-	}
-	if w.Job.Build != r.Build() || w.Job.Kind != stage.LayKind {
-		return w, fault.New(fault.NotFound, "this cut plan belongs to another build")
-	}
-	w.Bar = desk.Work(r, w.Job)
-	w.Bar.ID = "" // the page around it follows
-	if w.Job.Best == nil {
-		return w, nil
 	}
 	if w.Laid, err = stage.Read(w.Job.Best); err != nil {
 		return w, err

@@ -92,20 +92,8 @@ func (p place) workPage(r *web.Request) (workPage, error) {
 		return workPage{}, err
 	}
 	page := workPage{sheet: s, Material: r.Path("material")}
-	jobs, err := p.jobs()
-	if err != nil {
+	if page.Job, page.Bar, err = p.desk.Job(r, stage.LayKind); err != nil || page.Job.Best == nil {
 		return page, err
-	}
-	if page.Job, err = jobs.Get(r.Context(), r.Path("key")); err != nil {
-		return page, err
-	}
-	if page.Job.Build != r.Build() || page.Job.Kind != stage.LayKind {
-		return page, fault.New(fault.NotFound, "this layout belongs to another build")
-	}
-	page.Bar = desk.Work(r, page.Job)
-	page.Bar.ID = "" // the page around it follows
-	if page.Job.Best == nil {
-		return page, nil
 	}
 	if page.Laid, err = stage.Read(page.Job.Best); err != nil {
 		return page, err

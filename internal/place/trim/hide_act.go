@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fettle/build"
+	"fettle/internal/desk"
 	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
@@ -52,12 +53,7 @@ func (p place) act(open string, read func(f *web.Form, s sheet, h *build.Hide) b
 			return err
 		}
 		c := read(f, s, h)
-		if f.Err() == nil {
-			tried := s.Build.Clone()
-			if err := c.Apply(&tried); err != nil {
-				f.Fail(open, "does not hold: "+err.Error())
-			}
-		}
+		desk.Holds(f, s.Build, open, c)
 		if f.Err() != nil {
 			page := s.hidePage(*h)
 			page.acts = acts{Open: open, Wrong: f.Errors, typed: f.Raw}
@@ -95,7 +91,7 @@ func (s sheet) typedOrder(f *web.Form, h *build.Hide) *build.AddPart {
 	count := f.Int("count", 1, 99)
 	return &build.AddPart{Part: build.Part{
 		ID: s.nextPart(), Name: fmt.Sprintf("%s hide, lot %s, as hide %s", h.Material, h.Lot, h.ID), Quantity: int(count), Price: unit.Money(f.Decimal("price", 2, 0, 1_000_000_00)),
-		Lead: int(f.Int("lead", 0, 500)), Task: build.TaskID(f.Choice("task", values(s.cutters(""))...)), Supplier: f.Text("supplier", 0, 80)}}
+		Lead: int(f.Int("lead", 0, 500)), Task: build.TaskID(f.Choice("task", field.Values(s.cutters(""))...)), Supplier: f.Text("supplier", 0, 80)}}
 }
 
 // nextPart is the number that a new part gets.
@@ -124,14 +120,6 @@ func (s sheet) cutters(picked string) []field.Option {
 			}
 			list = append(list, field.Option{Value: string(t.ID), Label: string(t.ID) + " " + t.Name, Picked: string(t.ID) == picked})
 		}
-	}
-	return list
-}
-
-func values(options []field.Option) []string {
-	list := make([]string, len(options))
-	for i, o := range options {
-		list[i] = o.Value
 	}
 	return list
 }
@@ -176,12 +164,7 @@ func (p place) takeIn(r *web.Request) error {
 		Area: unit.Area(f.Decimal("area", 2, 1, 9900)) * 10_000, Usable: float64(f.Int("usable", 1, 100)) / 100,
 		Price: unit.Money(f.Decimal("price", 2, 0, 1_000_000_00)), Half: f.Has("half")}
 	c := &build.TakeInHide{Hide: h}
-	if f.Err() == nil {
-		tried := s.Kept.Clone()
-		if err := c.Apply(&tried); err != nil {
-			f.Fail("id", "does not hold: "+err.Error())
-		}
-	}
+	desk.Holds(f, s.Kept, "id", c)
 	if f.Err() != nil {
 		page := newHide{sheet: s, acts: acts{Open: "new", Wrong: f.Errors, typed: f.Raw}, Like: s.lastHide()}
 		return r.Invalid(web.Sheet{Place: "trim", Shown: "a hide came in"}, showNewHide(page))

@@ -7,6 +7,7 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/geom"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 )
@@ -97,13 +98,7 @@ func (p place) traced(r *web.Request) error {
 		page.Worked = &w
 	}
 	if f.Err() == nil {
-		tried := page.Build.Clone()
-		for _, c := range page.Worked.Changes {
-			if err := c.Apply(&tried); err != nil {
-				f.Fail("outline", "does not hold: "+err.Error())
-				break
-			}
-		}
+		desk.Holds(f, page.Build, "outline", page.Worked.Changes...)
 	}
 	switch {
 	case f.Err() != nil:

@@ -6,11 +6,11 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/trim"
-	"fettle/unit"
 )
 
 func (p place) formRoutes() []web.Route {
@@ -78,12 +78,7 @@ func (p place) setPiece(r *web.Request) error {
 		return err
 	}
 	c := &build.SetPiece{Piece: s.typedPiece(f)}
-	if f.Err() == nil {
-		tried := s.Build.Clone()
-		if err := c.Apply(&tried); err != nil {
-			f.Fail("id", "does not hold: "+err.Error())
-		}
-	}
+	desk.Holds(f, s.Build, "id", c)
 	if f.Err() != nil {
 		page := piecePage{sheet: s, acts: acts{Open: "piece", Wrong: f.Errors, typed: f.Raw}, Piece: c.Piece, New: s.Build.Piece(c.Piece.ID) == nil}
 		return r.Invalid(web.Sheet{Place: "trim", Shown: "a piece"}, showPiece(page))
@@ -97,9 +92,7 @@ func (s sheet) typedPiece(f *web.Form) build.Piece {
 		Quantity: int(f.Int("quantity", 1, 1000)), Grade: f.Choice("grade", build.Grades()...), Handed: f.Has("handed"),
 		Pair: build.PieceID(strings.ToUpper(f.Text("pair", 0, 12))), Group: f.Text("group", 0, 40), Face: f.Text("face", 0, 40)}
 	if p.Shape = shapein.Drawn(f, "shape", "file", 1); p.Shape.Drawn() {
-		p.Shape = toOrigin(p.Shape)
-		box := p.Shape.Polygon().Bounds()
-		p.Width, p.Height = mm(box.Width()), mm(box.Height())
+		p.Shape, p.Width, p.Height = shapein.AtOrigin(p.Shape)
 	} else if f.Err() == nil {
 		p.Width, p.Height = length(f, "width", 1, 20_000), length(f, "height", 1, 20_000)
 	}
@@ -108,28 +101,6 @@ func (s sheet) typedPiece(f *web.Form) build.Piece {
 		p.Axis = build.Axis{Angle: float64(f.Decimal("axis", 1, -3600, 3600)) / 10, Tolerance: float64(f.Decimal("tolerance", 1, 1, 900)) / 10}
 	}
 	return p
-}
-
-func mm(v float64) unit.Length { return unit.Length(v*1000 + 0.5) }
-
-// toOrigin moves a shape so that its box begins at 0, 0.
-func toOrigin(s build.Shape) build.Shape {
-	at := s.Outer[0]
-	for _, q := range s.Outer {
-		at[0], at[1] = min(at[0], q[0]), min(at[1], q[1])
-	}
-	move := func(r build.Ring) build.Ring {
-		out := make(build.Ring, len(r))
-		for i, q := range r {
-			out[i] = build.Spot{q[0] - at[0], q[1] - at[1]}
-		}
-		return out
-	}
-	out := build.Shape{Outer: move(s.Outer)}
-	for _, h := range s.Holes {
-		out.Holes = append(out.Holes, move(h))
-	}
-	return out
 }
 
 // axisText is the tight direction as its field has it.

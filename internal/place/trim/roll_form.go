@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/unit"
@@ -82,12 +83,7 @@ func (p place) setRoll(r *web.Request) error {
 		return err
 	}
 	c := &build.SetRoll{Roll: s.typedRoll(f)}
-	if f.Err() == nil {
-		tried := s.Build.Clone()
-		if err := c.Apply(&tried); err != nil {
-			f.Fail("id", "does not hold: "+err.Error())
-		}
-	}
+	desk.Holds(f, s.Build, "id", c)
 	if f.Err() != nil {
 		page := rollPage{sheet: s, acts: acts{Open: "roll", Wrong: f.Errors, typed: f.Raw}, Roll: c.Roll, New: s.Build.Roll(c.Roll.ID) == nil}
 		return r.Invalid(web.Sheet{Place: "trim", Shown: "a material by the metre"}, showRoll(page))

@@ -107,6 +107,15 @@ type Option struct {
 	Picked       bool
 }
 
+// Values lists what options stand for.
+func Values(options []Option) []string {
+	list := make([]string, len(options))
+	for i, o := range options {
+		list[i] = o.Value
+	}
+	return list
+}
+
 // Words are options that say what they stand for, one of them picked, or none.
 func Words(words []string, picked string) []Option {
 	list := make([]Option, 0, len(words))

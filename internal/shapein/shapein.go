@@ -18,7 +18,6 @@ import (
 	"fettle/geom/outline"
 	"fettle/geom/svg"
 	"fettle/internal/web"
-	"fettle/unit"
 )
 
 // Farthest is how far a typed place may lie from the origin, in mm.
@@ -152,9 +151,9 @@ func Unit(f *web.Form) float64 {
 	return float64(f.Decimal("unit", 3, 1, 1_000_000)) / 1000
 }
 
-// AtOrigin moves a shape so that its box begins at 0, 0, and returns the size of
-// that box.
-func AtOrigin(s build.Shape) (moved build.Shape, width, height unit.Length) {
+// AtOrigin moves a shape so that its box begins at 0, 0, and returns the far
+// corner of that box then: its size.
+func AtOrigin(s build.Shape) (moved build.Shape, size build.Spot) {
 	low, high := s.Outer[0], s.Outer[0]
 	for _, q := range s.Outer {
 		low[0], low[1] = min(low[0], q[0]), min(low[1], q[1])
@@ -171,7 +170,7 @@ func AtOrigin(s build.Shape) (moved build.Shape, width, height unit.Length) {
 	for _, h := range s.Holes {
 		moved.Holes = append(moved.Holes, move(h))
 	}
-	return moved, high[0] - low[0], high[1] - low[1]
+	return moved, build.Spot{high[0] - low[0], high[1] - low[1]}
 }
 
 // Corners writes a shape as its field takes it.

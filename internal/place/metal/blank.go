@@ -83,7 +83,9 @@ func (p place) shapeBlank(r *web.Request) error {
 		f.Fail("corners", "are empty: type them, or choose a drawing")
 	}
 	if f.Err() == nil {
-		one.Shape, one.Width, one.Height = shapein.AtOrigin(one.Shape)
+		var size build.Spot
+		one.Shape, size = shapein.AtOrigin(one.Shape)
+		one.Width, one.Height = size[0], size[1]
 		desk.Holds(f, page.Build, "corners", &build.SetBlanks{Blanks: []build.Blank{one}})
 	}
 	if f.Err() != nil {

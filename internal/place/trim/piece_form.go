@@ -92,7 +92,9 @@ func (s sheet) typedPiece(f *web.Form) build.Piece {
 		Quantity: int(f.Int("quantity", 1, 1000)), Grade: f.Choice("grade", build.Grades()...), Handed: f.Has("handed"),
 		Pair: build.PieceID(strings.ToUpper(f.Text("pair", 0, 12))), Group: f.Text("group", 0, 40), Face: f.Text("face", 0, 40)}
 	if p.Shape = shapein.Drawn(f, "shape", "file", 1); p.Shape.Drawn() {
-		p.Shape, p.Width, p.Height = shapein.AtOrigin(p.Shape)
+		var size build.Spot
+		p.Shape, size = shapein.AtOrigin(p.Shape)
+		p.Width, p.Height = size[0], size[1]
 	} else if f.Err() == nil {
 		p.Width, p.Height = length(f, "width", 1, 20_000), length(f, "height", 1, 20_000)
 	}

@@ -56,7 +56,7 @@ func TestFront_WhatTheMaterialsTake(t *testing.T) {
 
 func TestHides_DrawnWithWhatLiesOnThem(t *testing.T) {
 	s := trimShop(t)
-	holds(t, s.Get("trim/hides"), 200, "H1 tan leather", "16 pieces, 44 % laid", "drawn to within 5 mm", "not drawn yet", "trim-mark-0", "lay-zone-1")
+	holds(t, s.Get("trim/hides"), 200, "H1 tan leather", "16 pieces", "Hide H1, laid", `figure-number">44<`, "drawn to within 5 mm", "not drawn yet", "trim-mark-0", "lay-zone-1")
 	holds(t, s.Get("trim/hide/H3"), 200, "T21", "tag hole", "What if it is lost?", "Note a mark")
 	holds(t, s.Get("trim/hide/H9"), 404)
 	s.Person.Role = account.Guest

@@ -361,7 +361,7 @@ func workState(page workPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = leftWords(c).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = leftWords(c, fmt.Sprint(i)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -250,6 +250,14 @@ func (c sheetCard) fill() figure.Figure {
 		With: fmt.Sprintf("%.2f m² ÷ %.2f m² = %.1f %%", c.Laid*area, area, 100*c.Laid)}
 }
 
+// left is the largest piece that is left of a hide.
+func (c sheetCard) left() figure.Figure {
+	r := c.Drawing.Left
+	return figure.Figure{Name: c.title() + ", left in one piece", Text: r.Words(), Formula: "the largest rectangle found, in any direction, that keeps off edge, marks, keep-outs, zones and pieces as a piece would; the exact checker has passed it",
+		With:    fmt.Sprintf("%.0f mm × %.0f mm = %.0f cm²", r.Length, r.Width, r.Length*r.Width/100),
+		Caution: "There may be a larger one, and what is left among zones is not counted."}
+}
+
 // opens is the form that stands open: that of a layout where there is none, or
 // one that no longer holds.
 func (page layPage) opens() string {

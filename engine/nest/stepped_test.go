@@ -33,3 +33,15 @@ func TestSolve_TellsStepsBetweenBetterLayouts(t *testing.T) {
 		}
 	}
 }
+
+// TestSolve_ManyCopiesLieTheSameForOneToThreeWorkers: from 64 copies on as many
+// looks are taken whoever takes them.
+func TestSolve_ManyCopiesLieTheSameForOneToThreeWorkers(t *testing.T) {
+	p := strip(60, nest.Piece{ID: "ell", Shape: ell(6), Count: 66, Rotations: []float64{0, 90, 180, 270}})
+	one := solve(t, p, nest.Options{Seed: 1, Steps: 150, Workers: 1})
+	for workers := 2; workers <= 3; workers++ {
+		if r := solve(t, p, nest.Options{Seed: 1, Steps: 150, Workers: workers}); !reflect.DeepEqual(r, one) {
+			t.Errorf("%d workers lay to %v, one to %v", workers, r.Length, one.Length)
+		}
+	}
+}

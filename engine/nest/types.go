@@ -109,7 +109,7 @@ type Placement struct {
 type Options struct {
 	Seed     uint64
 	Steps    int             // budget; one step is StepEvaluations places judged. 0 is the starting layout only
-	Workers  int             // searches side by side in each round; 0 is 1. The result depends on it
+	Workers  int             // searches side by side in each round; 0 is 1. The result depends on it, but for rolls of many copies, where it is the same for one to three
 	Start    []Placement     // where copies lie to begin with, as CheckPart allows; those left out find a place. May be empty
 	Progress func(Progress)  // called after each better layout; may be nil
 	Stepped  func(steps int) // told between better layouts how many steps are done, once in SteppedEvery at most, by the goroutine that called Solve; may be nil

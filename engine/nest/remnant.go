@@ -216,7 +216,7 @@ func (c *clutter) turned(degrees float64) *clutter {
 	for _, s := range c.solids {
 		o.solids = append(o.solids, at.Lay(s))
 	}
-	sin, cos := direction(degrees)
+	sin, cos := heading(degrees)
 	turn := func(q geom.Point) geom.Point {
 		return geom.Point{X: float64(q.X*cos) - float64(q.Y*sin), Y: float64(q.X*sin) + float64(q.Y*cos)}
 	}

@@ -47,17 +47,18 @@ func Analyse(m *Matrix) (*Symbolic, error) {
 	for _, c := range minimumDegree(g.quotient(class, weight), weight) {
 		perm = append(perm, members[at[c]:at[c+1]]...)
 	}
-	perm = through(perm, postorder(g.in(perm).tree()))
-	o := g.in(perm)
-	parent := o.tree()
-	b, columns := supernodes(parent, o.counts(parent))
+	parent := g.in(perm).tree()
+	after := postorder(parent)
+	parent, perm = relabel(parent, after), through(perm, after)
+	b, columns := supernodes(parent, g.in(perm).counts(parent))
 	s := &Symbolic{n: m.N, start: m.Start, row: m.Row, perm: through(perm, columns), blocks: b}
 	if err := s.layOut(); err != nil {
 		return nil, err
 	}
-	s.fillRows(g.in(s.perm))
+	o := g.in(s.perm)
+	s.fillRows(o)
 	s.fillWithin()
-	s.fillPlaces(g.in(s.perm))
+	s.fillPlaces(o)
 	return s, nil
 }
 

@@ -1,3 +1,5 @@
+//go:build !amd64
+
 package sparse
 
 func lessProducts(c []float64, cBy int, a []float64, aBy, n, w int, keep bool) {

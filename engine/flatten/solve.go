@@ -35,6 +35,9 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	n := newNewton(s, dirichlet{}, &r.Stats)
+	if _, err := n.ease(ctx, at, func(step int) { o.tell("isometric", step, o.Steps) }); err != nil {
+		return Result{}, err
+	}
 	r.Status, err = n.descend(ctx, at, o.Steps, func(step int) { o.tell("isometric", step, o.Steps) })
 	if err != nil {
 		return Result{}, err

@@ -90,37 +90,30 @@ func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[
 	}
 }
 
-// pull is the derivative of one face's energy by its flat corners.
-type pull struct {
-	energy float64
-	grad   [6]float64
-	stiff  [6][6]float64
+// borne is a law as an energy of flat patterns whose x runs along the material.
+type borne struct{ law law }
+
+func (b borne) value(_ int, j jacobian) float64 {
+	if !(j.det() > 0) {
+		return math.Inf(1)
+	}
+	w, _, _ := b.law.energy(j.stretching().log())
+	return w
 }
 
-// pulled returns the energy of a flat face on its surface, per area of the
-// surface, and how it moves with the flat corners.
-func (s stretching) pulled(l law) pull {
-	w, d, dd := l.energy(s.log())
-	// The law speaks in the material's axes; what moves is known in those of s.
-	back := turning(s.cos, -s.sin)
-	moves := s.moves()
-	var m [3][6]float64
-	for i := range 3 {
-		for j := range 6 {
-			m[i][j] = float64(back[i][0]*moves[0][j]) + float64(back[i][1]*moves[1][j]) + float64(back[i][2]*moves[2][j])
-		}
-	}
-	p := pull{energy: w}
-	for j := range 6 {
+func (b borne) derive(_ int, j jacobian, g *slope, h *bend) {
+	s := j.stretching()
+	_, d, dd := b.law.energy(s.log())
+	m := s.moves(j)
+	for k := range 4 {
+		g[k] = float64(m[0][k]*d[0]) + float64(m[1][k]*d[1]) + float64(m[2][k]*d[2])
 		var col [3]float64
 		for i := range 3 {
-			p.grad[j] += float64(m[i][j] * d[i])
-			col[i] = float64(dd[i][0]*m[0][j]) + float64(dd[i][1]*m[1][j]) + float64(dd[i][2]*m[2][j])
+			col[i] = float64(dd[i][0]*m[0][k]) + float64(dd[i][1]*m[1][k]) + float64(dd[i][2]*m[2][k])
 		}
-		for k := range j + 1 {
-			p.stiff[j][k] = float64(m[0][k]*col[0]) + float64(m[1][k]*col[1]) + float64(m[2][k]*col[2])
-			p.stiff[k][j] = p.stiff[j][k]
+		for n := range k + 1 {
+			h[n][k] = float64(m[0][n]*col[0]) + float64(m[1][n]*col[1]) + float64(m[2][n]*col[2])
+			h[k][n] = h[n][k]
 		}
 	}
-	return p
 }

@@ -1,11 +1,6 @@
 package flatten
 
-import (
-	"math"
-
-	"fettle/geom"
-	"fettle/geom/mesh"
-)
+import "math"
 
 // strain is a symmetric 2×2 matrix: log strain from flat to formed, x along
 // the material, y across.
@@ -17,17 +12,37 @@ func (s strain) extremes() (low, high float64) {
 	return mid - half, mid + half
 }
 
-// angle returns the direction of the greater eigenvalue, radians from x.
-func (s strain) angle() float64 { return math.Atan2(2*s.xy, s.xx-s.yy) / 2 }
+// axes are two directions at a right angle, kept as cosine and sine of twice
+// the angle from x to the first: all that a symmetric matrix needs to be turned.
+type axes struct{ cos2, sin2 float64 }
 
-// in returns the matrix in axes turned by the angle of cosine c and sine d.
-func (s strain) in(c, d float64) strain {
-	cc, dd, cd := float64(c*c), float64(d*d), float64(c*d)
-	return strain{
-		xx: float64(cc*s.xx) + float64(dd*s.yy) + float64(2*cd*s.xy),
-		yy: float64(dd*s.xx) + float64(cc*s.yy) - float64(2*cd*s.xy),
-		xy: float64(cd*(s.yy-s.xx)) + float64((cc-dd)*s.xy),
+// axes returns those of the eigenvalues, the greater first.
+func (s strain) axes() axes {
+	half := math.Hypot((s.xx-s.yy)/2, s.xy)
+	if half == 0 {
+		return axes{cos2: 1}
 	}
+	return axes{(s.xx - s.yy) / 2 / half, s.xy / half}
+}
+
+// angle returns the direction of the first axis, radians from x.
+func (a axes) angle() float64 { return math.Atan2(a.sin2, a.cos2) / 2 }
+
+// back returns the axes in which x is what it was before a turn into a.
+func (a axes) back() axes { return axes{a.cos2, -a.sin2} }
+
+// turning returns, by the components xx, yy, xy, how a symmetric matrix goes
+// over into the axes.
+func (a axes) turning() [3][3]float64 {
+	cc, dd, cd := (1+a.cos2)/2, (1-a.cos2)/2, a.sin2/2
+	return [3][3]float64{{cc, dd, a.sin2}, {dd, cc, -a.sin2}, {-cd, cd, a.cos2}}
+}
+
+// in returns the matrix in the axes.
+func (s strain) in(a axes) strain {
+	mid, half := (s.xx+s.yy)/2, (s.xx-s.yy)/2
+	off := float64(a.cos2*half) + float64(a.sin2*s.xy)
+	return strain{mid + off, mid - off, float64(a.cos2*s.xy) - float64(a.sin2*half)}
 }
 
 // positive returns the part of s with its negative eigenvalues left out, and
@@ -40,10 +55,10 @@ func (s strain) positive() (strain, [3][3]float64) {
 	case high <= 0:
 		return strain{}, [3][3]float64{}
 	}
-	d, c := math.Sincos(s.angle())
-	part := strain{xx: high}.in(c, -d)
+	a := s.axes()
+	part := strain{xx: high}.in(a.back())
 	share := high / (high - low) // of a shear between the eigenvectors
-	to, back := turning(c, d), turning(c, -d)
+	to, back := a.turning(), a.back().turning()
 	var out [3][3]float64
 	for i := range 3 {
 		for j := range 3 {
@@ -53,90 +68,59 @@ func (s strain) positive() (strain, [3][3]float64) {
 	return part, out
 }
 
-// turning returns strain.in as a matrix on the components xx, yy, xy.
-func turning(c, d float64) [3][3]float64 {
-	cc, dd, cd := float64(c*c), float64(d*d), float64(c*d)
-	return [3][3]float64{{cc, dd, 2 * cd}, {dd, cc, -2 * cd}, {-cd, cd, cc - dd}}
-}
-
-// metric is what a face of the surface is in its own plane: the squares of two
-// edges and their product, which no turning changes.
-type metric struct{ uu, vv, uv float64 }
-
-// metricOf returns the metric of a face from its corners in space.
-func metricOf(a, b, c mesh.Vec) metric {
-	u, v := b.Sub(a), c.Sub(a)
-	return metric{u.Dot(u), v.Dot(v), u.Dot(v)}
-}
-
-// area returns the face's area.
-func (m metric) area() float64 {
-	return math.Sqrt(max(0, float64(m.uu*m.vv)-float64(m.uv*m.uv))) / 2
-}
-
-// stretching is a flat face brought onto its surface: C = FᵀF by its
-// eigenvalues, the greater first, and their axes; and the gradients of the
-// corners' hat functions in these axes.
+// stretching is a face of the pattern brought onto its surface, by its
+// principal stretches: their squares, the greater first, and their axes in the
+// pattern.
 type stretching struct {
-	c1, c2   float64
-	cos, sin float64
-	grad     [3][2]float64
+	c1, c2 float64
+	axes   axes
 }
 
-// stretched returns how the flat face p, q, r is stretched onto the surface;
-// false where the flat face is turned over or has no area.
-func (m metric) stretched(p, q, r geom.Point) (stretching, bool) {
-	ux, uy, vx, vy := q.X-p.X, q.Y-p.Y, r.X-p.X, r.Y-p.Y
-	det := float64(ux*vy) - float64(uy*vx)
-	if !(det > 0) {
-		return stretching{}, false
+// stretching returns what mounting does to a face, J being how the surface was
+// laid flat: C = FᵀF = (J Jᵀ)⁻¹ with F from flat to surface.
+func (j jacobian) stretching() stretching {
+	b := strain{
+		xx: float64(j.XX*j.XX) + float64(j.XY*j.XY),
+		yy: float64(j.YX*j.YX) + float64(j.YY*j.YY),
+		xy: float64(j.XX*j.YX) + float64(j.XY*j.YY),
 	}
-	// Rows of the inverse of [u v]: the gradients of q's and r's functions.
-	gq, gr := [2]float64{vy / det, -vx / det}, [2]float64{-uy / det, ux / det}
-	pair := func(i, j int) float64 {
-		return float64(m.uu*float64(gq[i]*gq[j])) + float64(m.vv*float64(gr[i]*gr[j])) +
-			float64(m.uv*(float64(gq[i]*gr[j])+float64(gr[i]*gq[j])))
-	}
-	c := strain{pair(0, 0), pair(1, 1), pair(0, 1)}
-	s := stretching{}
-	s.c2, s.c1 = c.extremes()
-	if !(s.c2 > 0) || math.IsInf(s.c1, 1) {
-		return s, false
-	}
-	s.sin, s.cos = math.Sincos(c.angle())
-	for i, g := range [3][2]float64{{-gq[0] - gr[0], -gq[1] - gr[1]}, gq, gr} {
-		s.grad[i] = s.into(g)
-	}
-	return s, true
+	_, high := b.extremes()
+	low := float64(j.det()*j.det()) / high // without the loss of a difference
+	a := b.axes()
+	return stretching{c1: 1 / low, c2: 1 / high, axes: axes{-a.cos2, -a.sin2}}
 }
 
-// into returns a vector of the plane in the axes of s.
-func (s stretching) into(v [2]float64) [2]float64 {
-	return [2]float64{float64(s.cos*v[0]) + float64(s.sin*v[1]), float64(s.cos*v[1]) - float64(s.sin*v[0])}
-}
-
-// log returns the log strain.
+// log returns the log strain, x along the material.
 func (s stretching) log() strain {
-	return strain{xx: math.Log(s.c1) / 2, yy: math.Log(s.c2) / 2}.in(s.cos, -s.sin)
+	return strain{xx: math.Log(s.c1) / 2, yy: math.Log(s.c2) / 2}.in(s.axes.back())
 }
 
-// moves returns how the log strain, in the axes of s, follows the flat corners:
-// rows xx, yy, xy; columns x and y of each corner in the plane's own axes.
+// moves returns how the log strain follows J: rows xx, yy, xy; columns by the
+// order of slope.
 //
-// With M the gradient of the corners' movement, dC = −(MᵀC + C M), and a
-// function of C moves by its divided differences in C's axes.
-func (s stretching) moves() [3][6]float64 {
-	slope := 1 / s.c1 // of the logarithm between both eigenvalues
+// With M = dJ J⁻¹, dC = −(MᵀC + C M); in C's axes a function of C moves by its
+// divided differences.
+func (s stretching) moves(j jacobian) [3][4]float64 {
+	between := 1 / s.c1 // slope of the logarithm between both eigenvalues
 	if d := (s.c1 - s.c2) / s.c2; d > 1e-6 {
-		slope = math.Log1p(d) / (s.c1 - s.c2)
+		between = math.Log1p(d) / (s.c1 - s.c2)
 	}
-	a, b := slope*s.c1/2, slope*s.c2/2
-	var out [3][6]float64
-	for k, g := range s.grad {
-		rows := [3][2]float64{{-g[0], 0}, {0, -g[1]}, {-float64(a * g[1]), -float64(b * g[0])}}
-		for i, w := range rows { // back to the plane's axes
-			out[i][2*k] = float64(w[0]*s.cos) - float64(w[1]*s.sin)
-			out[i][2*k+1] = float64(w[0]*s.sin) + float64(w[1]*s.cos)
+	a, b := between*s.c1/2, between*s.c2/2
+	angle := s.axes.angle()
+	sin, cos := math.Sincos(angle)
+	det := j.det()
+	back := s.axes.back().turning()
+	var out [3][4]float64
+	for k, g := range [2][2]float64{{j.YY / det, -j.XY / det}, {-j.YX / det, j.XX / det}} { // rows of J⁻¹
+		gx, gy := float64(cos*g[0])+float64(sin*g[1]), float64(cos*g[1])-float64(sin*g[0])
+		rows := [3][2]float64{{-gx, 0}, {0, -gy}, {-float64(a * gy), -float64(b * gx)}}
+		for i := range 3 {
+			var u, v float64
+			for m := range 3 {
+				u, v = u+float64(back[i][m]*rows[m][0]), v+float64(back[i][m]*rows[m][1])
+			}
+			out[i][k] = float64(u*cos) - float64(v*sin)
+			out[i][2+k] = float64(u*sin) + float64(v*cos)
 		}
 	}
 	return out

@@ -4,11 +4,12 @@ import (
 	"math"
 
 	"fettle/fault"
+	"fettle/geom"
 )
 
 // Limits hold a reader back; a zero means the standard one.
 type Limits struct {
-	Bytes         int64 // of the file, unpacked
+	Bytes         int // of the file, unpacked
 	Points, Faces int
 }
 
@@ -35,62 +36,106 @@ func (l Limits) Standard() Limits {
 	return l
 }
 
-// Builder puts a mesh together and sees that it stays within limits and that
+// Size refuses a file of too many bytes.
+func (l Limits) Size(bytes int) error {
+	if most := l.Standard().Bytes; bytes > most {
+		return tooLarge("the file is larger than %d bytes", most)
+	}
+	return nil
+}
+
+// Builder puts a model together and sees that it stays within limits and that
 // every face names points that are there.
 type Builder struct {
-	Limits Limits
-	Mesh   Mesh
+	Limits Limits // set before the first point
+
+	model  Model
+	bare   bool    // a face has no flat places
+	shared []int32 // table of points by place, a power of two long
+	tests  int     // of corners against ears
+}
+
+// Points counts the points so far.
+func (b *Builder) Points() int { return len(b.model.Mesh.Points) }
+
+// Model returns what was put together. It has flat places only if all faces do.
+func (b *Builder) Model() Model {
+	m := b.model
+	if b.bare && m.UV != nil {
+		m.UV = nil
+		m.Left = append(m.Left, Left{"flat places, which only some faces have", 1})
+	}
+	return m
 }
 
 // Expect refuses counts beyond the limits before anything is read, and makes
 // room for up to a million of each.
 func (b *Builder) Expect(points, faces int) error {
 	b.Limits = b.Limits.Standard()
-	if points < 0 || len(b.Mesh.Points)+points > b.Limits.Points {
-		return b.tooLarge("points", b.Limits.Points)
+	m := &b.model.Mesh
+	if points < 0 || points > b.Limits.Points-len(m.Points) {
+		return tooLarge("the mesh has more than %d points", b.Limits.Points)
 	}
-	if faces < 0 || len(b.Mesh.Faces)+faces > b.Limits.Faces {
-		return b.tooLarge("faces", b.Limits.Faces)
+	if faces < 0 || faces > b.Limits.Faces-len(m.Faces) {
+		return tooLarge("the mesh has more than %d faces", b.Limits.Faces)
 	}
-	if b.Mesh.Points == nil {
-		b.Mesh.Points = make([]Vec, 0, min(points, 1<<20))
+	if m.Points == nil {
+		m.Points = make([]Vec, 0, min(points, 1<<20))
 	}
-	if b.Mesh.Faces == nil {
-		b.Mesh.Faces = make([]Face, 0, min(faces, 1<<20))
+	if m.Faces == nil {
+		m.Faces = make([]Face, 0, min(faces, 1<<20))
 	}
 	return nil
 }
 
 // Point adds a point. Errors are faults without a place.
 func (b *Builder) Point(p Vec) error {
-	if len(b.Mesh.Points) >= b.Limits.Standard().Points {
-		return b.tooLarge("points", b.Limits.Standard().Points)
+	if most := b.Limits.Standard().Points; b.Points() >= most {
+		return tooLarge("the mesh has more than %d points", most)
 	}
 	for _, x := range [3]float64{p.X, p.Y, p.Z} {
 		if math.IsNaN(x) || math.Abs(x) > farthest {
 			return fault.New(fault.Invalid, "a coordinate is %g: not a place, or too far away", x)
 		}
 	}
-	b.Mesh.Points = append(b.Mesh.Points, p)
+	b.model.Mesh.Points = append(b.model.Mesh.Points, p)
 	return nil
 }
 
-// Face adds a face by the indices of its points, from 0. Errors are faults
-// without a place.
-func (b *Builder) Face(i, j, k int64) error {
-	if len(b.Mesh.Faces) >= b.Limits.Standard().Faces {
-		return b.tooLarge("faces", b.Limits.Standard().Faces)
+// Face adds a face by the indices of its points, from 0, with the flat places of
+// its corners or nil. Errors are faults without a place.
+func (b *Builder) Face(corners [3]int64, uv *[3]geom.Point) error {
+	if most := b.Limits.Standard().Faces; len(b.model.Mesh.Faces) >= most {
+		return tooLarge("the mesh has more than %d faces", most)
 	}
-	for _, v := range [3]int64{i, j, k} {
-		if v < 0 || v >= int64(len(b.Mesh.Points)) {
-			return fault.New(fault.Invalid, "a face names point %d, counted from 0, of %d", v, len(b.Mesh.Points))
+	var face Face
+	for k, v := range corners {
+		if v < 0 || v >= int64(b.Points()) {
+			return fault.New(fault.Invalid, "a face names point %d, counted from 0, of %d", v, b.Points())
+		}
+		face[k] = int32(v)
+	}
+	b.model.Mesh.Faces = append(b.model.Mesh.Faces, face)
+	if uv == nil {
+		b.bare = true
+	} else {
+		b.model.UV = append(b.model.UV, uv[:]...)
+	}
+	return nil
+}
+
+// Leave counts something that is left out.
+func (b *Builder) Leave(what string) {
+	for i := range b.model.Left {
+		if b.model.Left[i].What == what {
+			b.model.Left[i].Count++
+			return
 		}
 	}
-	b.Mesh.Faces = append(b.Mesh.Faces, Face{int32(i), int32(j), int32(k)})
-	return nil
+	b.model.Left = append(b.model.Left, Left{what, 1})
 }
 
-func (b *Builder) tooLarge(of string, most int) error {
-	return fault.New(fault.TooLarge, "the mesh has more than %d %s", most, of).
-		WithHint("Thin it out in the scanner's own program, or cut away what is not to be covered.")
+func tooLarge(format string, most int) error {
+	return fault.New(fault.TooLarge, format, most).
+		WithHint("Thin the mesh out, or cut away what is not to be worked on.")
 }

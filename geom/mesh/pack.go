@@ -71,9 +71,9 @@ func Unpack(data []byte) (Mesh, error) {
 		}
 	}
 	for range faces {
-		if err := b.Face(int64(word()), int64(word()), int64(word())); err != nil {
+		if err := b.Face([3]int64{int64(word()), int64(word()), int64(word())}, nil); err != nil {
 			return Mesh{}, err
 		}
 	}
-	return b.Mesh, nil
+	return b.Model().Mesh, nil
 }

@@ -70,13 +70,17 @@ func (m Material) limits() (most, least [2]float64) {
 	return most, least
 }
 
-// outside reports whether the log strain is beyond the limits in any
-// direction. The limit of a direction between along and across goes by the
-// squares of its cosine and sine, so that one comparison of matrices asks all.
-func (m Material) outside(h strain) bool {
-	const hair = 1e-6
+// hair is the log strain that nobody sees or feels, a millimetre in a metre: so
+// far a face may be beyond its limits and still count as within.
+const hair = 1e-3
+
+// excess returns how far the log strain is beyond the limits in the direction
+// in which it is worst, 0 within. The limit of a direction between along and
+// across goes by the squares of its cosine and sine, so that one comparison of
+// matrices asks all.
+func (m Material) excess(h strain) float64 {
 	most, least := m.limits()
 	_, up := strain{h.xx - most[0], h.yy - most[1], h.xy}.extremes()
-	down, _ := strain{h.xx - least[0], h.yy - least[1], h.xy}.extremes()
-	return up > hair || down < -hair
+	_, down := strain{least[0] - h.xx, least[1] - h.yy, -h.xy}.extremes()
+	return max(0, up, down)
 }

@@ -11,24 +11,28 @@ type law interface {
 
 // elastic is the law of leather, vinyl and cloth. Pull meets the full
 // stiffness, push the share slack of it, by the signs of the principal strains;
-// beyond the limits comes wall times the square of what is beyond, asked of all
-// directions at once (see Material.outside).
+// beyond the limits comes the force wall, asked of all directions at once (see
+// Material.outside).
 type elastic struct {
 	stiff       [3][3]float64 // of the components xx, yy, xy
 	slack, wall float64
 	most, least [2]float64
 }
 
-// wallOver is how much stiffer a material is beyond its limits than along its
-// axis: enough that little is left beyond where it can be helped, not so much
-// that steps stall at the limits.
-const wallOver = 100
+// The wall beyond the limits pushes with wallForce times the stiffness of the
+// stiffer direction, several times what any bearable strain pulls with, so that
+// nothing stays beyond that can be helped. The force comes up over wallWidth of
+// strain.
+const (
+	wallForce = 5
+	wallWidth = 5e-4
+)
 
 // lawOf returns the law of an elastic material.
 func lawOf(m Material) elastic {
 	e1, e2 := m.Stiffness[0], m.Stiffness[1]
 	both := m.Poisson * math.Sqrt(e1*e2)
-	e := elastic{slack: m.Slack, wall: wallOver * max(e1, e2)}
+	e := elastic{slack: m.Slack, wall: wallForce * max(e1, e2)}
 	e.stiff = [3][3]float64{{e1, both, 0}, {both, e2, 0}, {0, 0, 4 * m.Shear * e1}}
 	e.most, e.least = m.limits()
 	return e
@@ -69,25 +73,44 @@ func (e elastic) quadratic(share float64, s strain, moves [3][3]float64, w *floa
 	}
 }
 
-// beyond adds the wall's ½ wall |s₊|², where s is what lies beyond a limit and
-// moves with the strain by sign.
+// beyond adds the wall of both principal values of s, which lies beyond a limit
+// where it is positive and moves with the strain by sign.
 func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[3][3]float64) {
-	if _, high := s.extremes(); high <= 0 {
+	low, high := s.extremes()
+	if high <= 0 {
 		return
 	}
-	over, moves := s.positive()
-	v := [3]float64{over.xx, over.yy, 2 * over.xy}
-	*w += e.wall / 2 * (float64(over.xx*over.xx) + float64(over.yy*over.yy) + 2*float64(over.xy*over.xy))
+	wh, dh, ddh := e.wallAt(high)
+	wl, dl, ddl := e.wallAt(low)
+	*w += wh + wl
+	a := s.axes()
+	to := a.turning()
+	shear := ddh // of a shear between the axes: the divided difference of the slopes
+	if high-low > 1e-9 {
+		shear = (dh - dl) / (high - low)
+	}
 	for i := range 3 {
-		twice := 1.0
-		if i == 2 {
-			twice = 2
-		}
-		d[i] += float64(sign * e.wall * v[i])
-		for j := range 3 {
-			dd[i][j] += float64(e.wall * float64(twice*moves[i][j]))
+		d[i] += float64(sign * (float64(to[0][i]*dh) + float64(to[1][i]*dl)))
+		for k := range 3 {
+			dd[i][k] += float64(ddh*float64(to[0][i]*to[0][k])) + float64(ddl*float64(to[1][i]*to[1][k])) +
+				2*float64(shear*float64(to[2][i]*to[2][k]))
 		}
 	}
+}
+
+// wallAt returns the wall's energy, slope and bend at a strain beyond a limit:
+// a parabola up to its slack, then a line, so that what cannot be helped
+// gathers where it helps most instead of spreading. The bend on the line is
+// that of the parabola through its slope, which no step overshoots.
+func (e elastic) wallAt(x float64) (w, d, dd float64) {
+	switch {
+	case x <= 0:
+		return 0, 0, 0
+	case x <= wallWidth:
+		k := e.wall / wallWidth
+		return float64(k*float64(x*x)) / 2, float64(k * x), k
+	}
+	return float64(e.wall * (x - wallWidth/2)), e.wall, e.wall / x
 }
 
 // borne is a law as an energy of flat patterns whose x runs along the material.

@@ -101,7 +101,7 @@ func TestStretching_FindsWhatWasPutIn(t *testing.T) {
 	}
 }
 
-func TestOutside_AsksAllDirections(t *testing.T) {
+func TestExcess_AsksAllDirections(t *testing.T) {
 	m := Material{Tension: [2]float64{0.05, 0.15}, Squeeze: [2]float64{0.01, 0.01}}
 	for _, c := range []struct {
 		along, across, turn float64
@@ -116,8 +116,8 @@ func TestOutside_AsksAllDirections(t *testing.T) {
 	} {
 		s, k := math.Sincos(2 * c.turn)
 		h := strain{xx: math.Log1p(c.along), yy: math.Log1p(c.across)}.in(axes{k, -s})
-		if got := m.outside(h); got != c.want {
-			t.Errorf("%+v: outside is %v", c, got)
+		if got := m.excess(h) > 0; got != c.want {
+			t.Errorf("%+v: beyond is %v", c, got)
 		}
 	}
 }

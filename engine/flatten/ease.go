@@ -15,9 +15,9 @@ import (
 // parameterisation: Liu, Ye, Ni, Fu 2018.)
 const (
 	easeBound  = 200.0 // the most density a face is asked to give up at once
-	easeEnough = 0.02 // share of the area asked for less at which the rest goes by itself
-	easeLevel  = 100  // or this density over all, once
-	easeFall   = 0.9  // a round does not bring it down to this share
+	easeEnough = 0.02  // share of the area asked for less at which the rest goes by itself
+	easeLevel  = 100   // or this density over all, once
+	easeFall   = 0.9   // a round does not bring it down to this share
 	easeRounds = 80
 )
 

@@ -37,7 +37,7 @@ func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int
 		}
 		last = now
 		report(round)
-		slope, err := n.direction(at, math.Inf(1))
+		slope, err := n.direction(at)
 		if err != nil {
 			return round, err
 		}

@@ -19,6 +19,11 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if o.Steps == 0 {
 		o.Steps = mostSteps
 	}
+	if p.Material != nil {
+		if err := p.Material.Validate(); err != nil {
+			return Result{}, fault.Within(err, "material")
+		}
+	}
 	o.tell("cutting", 0, 1)
 	d, err := open(p)
 	if err != nil {
@@ -48,6 +53,11 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	r.Faces = faceStrains(s, at)
 	r.Isometric = sumUp(s, at, r.Faces, d.boundary)
 	r.Material = r.Isometric
+	if p.Material != nil {
+		if err := n.mount(ctx, d, at, p, o, &r); err != nil {
+			return Result{}, err
+		}
+	}
 	r.Flat = Flat{Points: at, Faces: s.faces, Source: d.source}
 	return r, nil
 }

@@ -23,7 +23,7 @@ const (
 
 // ease moves flat positions of high distortion to some that Newton's steps
 // soon bring to rest.
-func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int)) (int, error) {
+func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int)) error {
 	own := n.sheet
 	defer func() { n.sheet = own }()
 	eased := *own
@@ -33,19 +33,19 @@ func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int
 	for round := range easeRounds {
 		now := own.total(n.energy, at) / own.area
 		if ctx.Err() != nil || now < easeLevel && now > easeFall*last || own.between(eased.rest, at) < easeEnough*own.area {
-			return round, nil
+			return nil
 		}
 		last = now
 		report(round)
 		slope, err := n.direction(at)
 		if err != nil {
-			return round, err
+			return err
 		}
 		if share, _ := n.sheet.search(n.energy, at, n.step, n.room, eased.total(n.energy, at), slope); share == 0 {
-			return round, nil
+			return nil
 		}
 	}
-	return easeRounds, nil
+	return nil
 }
 
 // between fills in the shapes that faces are asked for, and returns the area of

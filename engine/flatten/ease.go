@@ -15,15 +15,15 @@ import (
 // parameterisation: Liu, Ye, Ni, Fu 2018.)
 const (
 	easeBound  = 200.0 // the most density a face is asked to give up at once
-	easeEnough = 0.02 // share of the area asked for less at which the rest goes by itself
-	easeLevel  = 100  // or this density over all, once
-	easeFall   = 0.9  // a round does not bring it down to this share
+	easeEnough = 0.02  // share of the area asked for less at which the rest goes by itself
+	easeLevel  = 100   // or this density over all, once
+	easeFall   = 0.9   // a round does not bring it down to this share
 	easeRounds = 80
 )
 
 // ease moves flat positions of high distortion to some that Newton's steps
 // soon bring to rest.
-func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int)) (int, error) {
+func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int)) error {
 	own := n.sheet
 	defer func() { n.sheet = own }()
 	eased := *own
@@ -33,19 +33,19 @@ func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int
 	for round := range easeRounds {
 		now := own.total(n.energy, at) / own.area
 		if ctx.Err() != nil || now < easeLevel && now > easeFall*last || own.between(eased.rest, at) < easeEnough*own.area {
-			return round, nil
+			return nil
 		}
 		last = now
 		report(round)
-		slope, err := n.direction(at, math.Inf(1))
+		slope, err := n.direction(at)
 		if err != nil {
-			return round, err
+			return err
 		}
 		if share, _ := n.sheet.search(n.energy, at, n.step, n.room, eased.total(n.energy, at), slope); share == 0 {
-			return round, nil
+			return nil
 		}
 	}
-	return easeRounds, nil
+	return nil
 }
 
 // between fills in the shapes that faces are asked for, and returns the area of

@@ -40,6 +40,7 @@ type newton struct {
 	grad, way []float64
 	step      []geom.Point
 	room      []geom.Point
+	before    float64 // mean movement of the step before, where all of it was taken; else +Inf
 	bareBelow float64 // mean movement below which the whole second derivative is tried
 	stats     *Stats
 }
@@ -47,27 +48,27 @@ type newton struct {
 func newNewton(s *sheet, e energy, stats *Stats) *newton {
 	n := s.vertices
 	return &newton{sheet: s, energy: e, stiff: newStiffness(s), grad: make([]float64, 2*n), way: make([]float64, 2*n),
-		step: make([]geom.Point, n), room: make([]geom.Point, n), bareBelow: nearEnough, stats: stats}
+		step: make([]geom.Point, n), room: make([]geom.Point, n), before: math.Inf(1), bareBelow: nearEnough, stats: stats}
 }
 
 // descend moves flat positions that turn no face over until the stretch of the
 // faces stands still, at most so many steps. No face is ever turned over.
 func (n *newton) descend(ctx context.Context, at []geom.Point, steps int, report func(step int)) (Status, error) {
 	now := n.sheet.total(n.energy, at)
-	before := math.Inf(1) // mean movement of the step before, where all of it was taken
+	n.before = math.Inf(1)
 	for step := range steps {
 		if ctx.Err() != nil {
 			return Interrupted, nil
 		}
 		report(step)
-		slope, err := n.direction(at, before)
+		slope, err := n.direction(at)
 		if err != nil {
 			return Settled, err
 		}
 		mean, most := n.sheet.moved(at, n.step)
 		left := min(1, 10*mean)
-		if !math.IsInf(before, 1) {
-			left = min(1, mean/before)
+		if !math.IsInf(n.before, 1) {
+			left = min(1, mean/n.before)
 		}
 		if float64(left*mean) < stillMean && float64(left*most) < stillMost && n.sheet.cap(at, n.step) > 1 {
 			// Too little for the energy to tell from rounding: no search.
@@ -80,25 +81,25 @@ func (n *newton) descend(ctx context.Context, at []geom.Point, steps int, report
 		if share == 0 {
 			return Settled, nil
 		}
-		if now, before = then, math.Inf(1); share == 1 {
-			before = mean
+		if now, n.before = then, math.Inf(1); share == 1 {
+			n.before = mean
 		}
 	}
 	return OutOfSteps, nil
 }
 
 // direction works out the Newton step at the flat positions, and the derivative
-// of the energy along it. near is the mean movement of the step before.
-func (n *newton) direction(at []geom.Point, near float64) (slope float64, err error) {
+// of the energy along it.
+func (n *newton) direction(at []geom.Point) (slope float64, err error) {
 	e, bare := n.energy.(exact)
-	if bare && near < n.bareBelow {
+	if bare && n.before < n.bareBelow {
 		n.stiff.fill(n.sheet, e.bare, at, n.grad)
 		n.pin(at)
 		if err = n.factorised(soft); err != nil {
-			n.bareBelow = near / 10
+			n.bareBelow = n.before / 10
 		}
 	}
-	if !bare || near >= n.bareBelow {
+	if !bare || n.before >= n.bareBelow {
 		n.stiff.fill(n.sheet, n.energy.derive, at, n.grad)
 		for raise := soft; raise < 1; raise *= 100 {
 			if err = n.factorised(raise); err == nil {

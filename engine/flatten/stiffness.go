@@ -88,6 +88,9 @@ func (k *stiffness) fill(s *sheet, derive func(int, jacobian, *slope, *bend), at
 		derive(i, s.jacobian(i, at), &g, &h)
 		k.spread(s, i, &g, &h, grad)
 	}
+	if s.fence != nil {
+		s.fence.spread(at, k, grad)
+	}
 }
 
 // spread adds the derivatives of face i by its jacobian to those by the

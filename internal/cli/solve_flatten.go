@@ -39,15 +39,16 @@ const mostFlattenSteps = 100_000
 // flattenSolved is what solve flatten prints. Lengths are in the unit of the
 // file; stretches are ratios less one, of the surface over the pattern.
 type flattenSolved struct {
-	Name     string    `json:"name"`
-	Status   string    `json:"status"`
-	Material string    `json:"material,omitempty"`
-	UnitMM   *float64  `json:"unit_mm"` // millimetres in 1, null where nothing says
-	Vertices int       `json:"vertices"`
-	Faces    int       `json:"faces"`
-	Repairs  []string  `json:"repairs,omitempty"`
-	Cuts     [][]int32 `json:"cuts,omitempty"` // vertices of the file, those asked for first
-	Verified bool      `json:"verified"`       // by the checker, from the surface as it was read
+	Name      string    `json:"name"`
+	Status    string    `json:"status"`
+	Material  string    `json:"material,omitempty"`
+	UnitMM    float64   `json:"unit_mm"` // millimetres in one unit of the file
+	UnitKnown string    `json:"unit_known"`
+	Vertices  int       `json:"vertices"`
+	Faces     int       `json:"faces"`
+	Notes     []string  `json:"notes,omitempty"` // what was put right, and what there is to know of the surface
+	Cuts      [][]int32 `json:"cuts,omitempty"`  // vertices of the file, those asked for first
+	Verified  bool      `json:"verified"`        // by the checker, from the surface as it was read
 	flattenStrain
 	Angles     *flattenStrain `json:"conformal"` // of the start, which keeps angles
 	Lengths    *flattenStrain `json:"isometric"` // before the material had its say
@@ -135,7 +136,7 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 		one.print(s.out)
 		return ctx.Err()
 	}
-	if err := printJSON(s, one); err != nil {
+	if err := json.NewEncoder(s.out).Encode(one); err != nil { // on one line: there are many numbers
 		return err
 	}
 	return ctx.Err()
@@ -143,15 +144,12 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 
 // solved says what came of a surface, in the unit and the vertices of its file.
 func (in flattenInput) solved(r flatten.Result) flattenSolved {
-	m, scale := in.problem.Surface, in.scale()
+	m, scale := in.problem.Surface, in.unit
 	one := flattenSolved{
-		Status: flattenStatus(r.Status), Vertices: len(m.Points), Faces: len(m.Faces), UnitMM: numberOf(in.unit),
-		Repairs: in.repairs, flattenStrain: strainOf(r.Material),
+		Status: flattenStatus(r.Status), Vertices: len(m.Points), Faces: len(m.Faces), UnitMM: in.unit, UnitKnown: in.known.String(),
+		Notes: in.notes, flattenStrain: strainOf(r.Material),
 		Area: m.Area() / (scale * scale), Steps: r.Stats.Steps, Factors: r.Stats.Factors,
 		Flat: flatPattern{Faces: r.Flat.Faces},
-	}
-	if in.unit == 0 {
-		one.UnitMM = nil
 	}
 	angles, lengths := strainOf(r.Conformal), strainOf(r.Isometric)
 	one.Angles, one.Lengths = &angles, &lengths

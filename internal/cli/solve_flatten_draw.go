@@ -68,7 +68,7 @@ func (one flattenSolved) print(w io.Writer) {
 		fmt.Fprint(w, "\tverified")
 	}
 	fmt.Fprintln(w)
-	for _, text := range one.Repairs {
+	for _, text := range one.Notes {
 		fmt.Fprintf(w, "\t%s\n", text)
 	}
 	for _, cut := range one.Cuts {

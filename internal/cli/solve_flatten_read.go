@@ -3,32 +3,22 @@ package cli
 import (
 	"fmt"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 
 	"fettle/engine/flatten"
 	"fettle/fault"
 	"fettle/geom/mesh"
-	"fettle/geom/obj"
-	"fettle/geom/ply"
-	"fettle/geom/stl"
+	"fettle/geom/meshfile"
 )
 
 // flattenInput is a surface as it is to be laid flat, and how it was read.
 type flattenInput struct {
-	problem flatten.Problem // in millimetres where the unit is known
-	unit    float64         // millimetres in one unit of the file, 0 where nothing says
-	source  []int32         // by vertex of the surface, that of the file
-	repairs []string
-}
-
-// scale is what lengths of the file were multiplied by.
-func (in flattenInput) scale() float64 {
-	if in.unit == 0 {
-		return 1
-	}
-	return in.unit
+	problem flatten.Problem // in millimetres
+	unit    float64         // millimetres in one unit of the file
+	known   meshfile.Known
+	source  []int32 // by vertex of the surface, that of the file
+	notes   []string
 }
 
 // named gives vertices of the surface their numbers in the file.
@@ -42,65 +32,51 @@ func (in flattenInput) named(list []int32) []int32 {
 
 // read reads the surface and what is asked of it.
 func (c *solveFlattenCmd) read() (flattenInput, error) {
-	model, err := readMesh(c.File)
+	told, known := map[string]float64{"": 0, "mm": 1, "cm": 10, "m": 1000, "in": 25.4}[c.Unit]
+	if !known {
+		return flattenInput{}, fault.New(fault.Invalid, "%.20q is no unit of length here", c.Unit).At("--unit").WithHint("mm, cm, m or in")
+	}
+	in, err := readSurface(c.File, told, c.Weld)
 	if err != nil {
-		return flattenInput{}, within(err, c.File)
+		return in, within(err, c.File)
 	}
-	var in flattenInput
-	if in.unit, err = c.unit(model.Unit); err != nil {
-		return in, err
+	if in.known == meshfile.Assumed && (c.DXF != "" || c.SVG != "" || c.Material == "steel") {
+		return in, fault.New(fault.Invalid, "the file does not say in which unit its lengths are").At(c.File).WithHint("say --unit mm, cm, m or in")
 	}
-	for _, l := range model.Left {
-		in.repairs = append(in.repairs, fmt.Sprintf("left out: %s (%d)", l.What, l.Count))
-	}
-	m, source, did := model.Mesh.Repair(mesh.RepairOptions{Weld: c.Weld})
-	for _, r := range did {
-		in.repairs = append(in.repairs, r.String())
-	}
-	in.source = source
-	if in.unit > 0 && in.unit != 1 {
-		m = m.Scale(in.unit)
-	}
-	in.problem.Surface = m
 	return in, c.ask(&in)
 }
 
-// readMesh reads a surface by what its name ends in.
-func readMesh(path string) (mesh.Model, error) {
+// readSurface reads a surface, puts small faults right and notes what there is
+// to know of it.
+func readSurface(path string, told float64, weld bool) (flattenInput, error) {
 	data, err := os.ReadFile(path)
 	if err != nil {
-		return mesh.Model{}, fault.New(fault.NotFound, "cannot be opened: %v", err)
+		return flattenInput{}, fault.New(fault.NotFound, "cannot be opened: %v", err)
 	}
-	switch strings.ToLower(filepath.Ext(path)) {
-	case ".obj":
-		return obj.Read(data, mesh.Limits{})
-	case ".ply":
-		return ply.Read(data, mesh.Limits{})
-	case ".stl":
-		return stl.Read(data, mesh.Limits{})
+	file, err := meshfile.Read(path, data, told, mesh.Limits{})
+	if err != nil {
+		return flattenInput{}, err
 	}
-	return mesh.Model{}, fault.New(fault.Invalid, "no file of surfaces by its name").WithHint("OBJ, PLY or STL")
-}
-
-var unitMillimetres = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4}
-
-// unit is the file's, or what --unit says where it has none. Drawings to cut by
-// and metal need one.
-func (c *solveFlattenCmd) unit(file float64) (float64, error) {
-	if c.Unit != "" {
-		said, known := unitMillimetres[c.Unit]
-		switch {
-		case !known:
-			return 0, fault.New(fault.Invalid, "%.20q is no unit of length here", c.Unit).At("--unit").WithHint("mm, cm, m or in")
-		case file != 0 && file != said:
-			return 0, fault.New(fault.Invalid, "%s, but %s says that 1 is %g mm", c.Unit, c.File, file).At("--unit")
+	in := flattenInput{unit: file.Unit, known: file.Known}
+	for _, l := range file.Model.Left {
+		in.notes = append(in.notes, fmt.Sprintf("left out: %s (%d)", l.What, l.Count))
+	}
+	if file.Doubt != nil && file.Known != meshfile.Assumed {
+		in.notes = append(in.notes, file.Doubt.String())
+	}
+	m, source, did := file.Model.Mesh.Repair(mesh.RepairOptions{Weld: weld})
+	for _, r := range did {
+		if r.What != mesh.HoleLeft {
+			in.notes = append(in.notes, r.String())
 		}
-		return said, nil
 	}
-	if file == 0 && (c.DXF != "" || c.SVG != "" || c.Material == "steel") {
-		return 0, fault.New(fault.Invalid, "the file does not say in which unit its lengths are").At(c.File).WithHint("say --unit mm, cm, m or in")
+	for _, f := range m.Check() {
+		if f.What != mesh.Small && f.What != mesh.Large {
+			in.notes = append(in.notes, f.String())
+		}
 	}
-	return file, nil
+	in.problem.Surface, in.source = m, source
+	return in, nil
 }
 
 // ask adds cuts, grain and material to what was read.

@@ -1,6 +1,7 @@
 package flatten
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -12,56 +13,88 @@ import (
 // closed do.
 const touching = 1e-8
 
-// crossings returns the pairs of sides of a closed outline that cross; side i
-// runs from corner i to the next. Sides are sorted into the squares of a grid.
-func crossings(outline []geom.Point) [][2]int32 {
+// lodging sorts the sides of a closed outline into the squares of a grid: side
+// i runs from corner i to the next and lodges in all squares that its box,
+// grown by a margin, reaches.
+type lodging struct {
+	box   geom.Box
+	cell  float64
+	wide  int64
+	rooms []lodger // by room, then by side
+}
+
+type lodger struct {
+	room int64
+	side int32
+}
+
+// mostSquares bounds the squares of a grid along its longer side.
+const mostSquares = 4096
+
+func lodge(outline []geom.Point, margin float64) lodging {
 	n := len(outline)
-	box := geom.Box{Min: outline[0], Max: outline[0]}
+	g := lodging{box: geom.Box{Min: outline[0], Max: outline[0]}}
 	var long float64
 	for i, p := range outline {
-		box = box.Union(geom.Box{Min: p, Max: p})
+		g.box = g.box.Union(geom.Box{Min: p, Max: p})
 		long += p.Distance(outline[(i+1)%n])
 	}
-	size := max(box.Width(), box.Height())
-	cell := max(long/float64(n), size/4096)
-	if !(cell > 0) || math.IsInf(size, 0) {
-		return nil
+	size := max(g.box.Width(), g.box.Height())
+	g.box = g.box.Grow(margin)
+	g.cell = max(long/float64(n), size/mostSquares, margin)
+	if !(g.cell > 0) || math.IsInf(size, 0) || math.IsNaN(size) {
+		return g
 	}
-	type lodger struct{ room, side int32 }
-	wide := int32(box.Width()/cell) + 1
-	var rooms []lodger
-	column := func(x float64) int32 { return int32((x - box.Min.X) / cell) }
-	row := func(y float64) int32 { return int32((y - box.Min.Y) / cell) }
+	g.wide = int64(g.box.Width()/g.cell) + 1
 	for i, p := range outline {
-		q := outline[(i+1)%n]
-		for y := row(min(p.Y, q.Y)); y <= row(max(p.Y, q.Y)); y++ {
-			for x := column(min(p.X, q.X)); x <= column(max(p.X, q.X)); x++ {
-				rooms = append(rooms, lodger{y*(wide+1) + x, int32(i)})
+		side := geom.Box{Min: p, Max: p}.Union(geom.Box{Min: outline[(i+1)%n], Max: outline[(i+1)%n]}).Grow(margin)
+		x1, y1 := g.square(side.Min)
+		x2, y2 := g.square(side.Max)
+		for y := y1; y <= y2; y++ {
+			for x := x1; x <= x2; x++ {
+				g.rooms = append(g.rooms, lodger{y*g.wide + x, int32(i)})
 			}
 		}
 	}
-	slices.SortFunc(rooms, func(a, b lodger) int {
-		if a.room != b.room {
-			return int(a.room - b.room)
-		}
-		return int(a.side - b.side)
+	slices.SortFunc(g.rooms, func(a, b lodger) int {
+		return cmp.Or(cmp.Compare(a.room, b.room), cmp.Compare(a.side, b.side))
 	})
+	return g
+}
+
+func (g lodging) square(p geom.Point) (x, y int64) {
+	return min(int64((p.X-g.box.Min.X)/g.cell), g.wide-1), int64((p.Y - g.box.Min.Y) / g.cell)
+}
+
+// at returns the lodgers of the square of a point.
+func (g lodging) at(p geom.Point) []lodger {
+	x, y := g.square(p)
+	room := y*g.wide + x
+	first, _ := slices.BinarySearchFunc(g.rooms, room, func(l lodger, room int64) int { return cmp.Compare(l.room, room) })
+	last := first
+	for last < len(g.rooms) && g.rooms[last].room == room {
+		last++
+	}
+	return g.rooms[first:last]
+}
+
+// crossings returns the pairs of sides of a closed outline that cross.
+func crossings(outline []geom.Point) [][2]int32 {
+	g := lodge(outline, 0)
+	near := touching * max(g.box.Width(), g.box.Height())
 	var found [][2]int32
-	for i, a := range rooms {
-		for _, b := range rooms[i+1:] {
+	for i, a := range g.rooms {
+		for _, b := range g.rooms[i+1:] {
 			if b.room != a.room {
 				break
 			}
-			if cross(outline, int(a.side), int(b.side), touching*size) {
+			if cross(outline, int(a.side), int(b.side), near) {
 				found = append(found, [2]int32{a.side, b.side})
 			}
 		}
 	}
 	slices.SortFunc(found, func(a, b [2]int32) int {
-		if a[0] != b[0] {
-			return int(a[0] - b[0])
-		}
-		return int(a[1] - b[1])
+		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
 	})
 	return slices.Compact(found)
 }

@@ -20,7 +20,11 @@ func (dirichlet) value(_ int, j jacobian) float64 {
 	return float64(j.square() * (1 + 1/float64(d*d)))
 }
 
-func (dirichlet) derive(_ int, j jacobian, g *slope, h *bend) {
+func (e dirichlet) derive(_ int, j jacobian, g *slope, h *bend) { e.both(j, g, h, true) }
+
+func (e dirichlet) bare(_ int, j jacobian, g *slope, h *bend) { e.both(j, g, h, false) }
+
+func (dirichlet) both(j jacobian, g *slope, h *bend, positive bool) {
 	a1, a2 := (j.XX+j.YY)/2, (j.YX-j.XY)/2
 	b1, b2 := (j.XX-j.YY)/2, (j.YX+j.XY)/2
 	aa, bb := float64(a1*a1)+float64(a2*a2), float64(b1*b1)+float64(b2*b2)
@@ -32,7 +36,7 @@ func (dirichlet) derive(_ int, j jacobian, g *slope, h *bend) {
 	g.set(float64(2*byA*a1), float64(2*byA*a2), float64(2*byB*b1), float64(2*byB*b2))
 
 	along, free := 4*(mixed-8*q/d), 2*byA
-	if free < 0 {
+	if positive && free < 0 {
 		along, free = along+free/aa, 0
 	}
 	across, cross := 4*(mixed+8*q/d), -4*mixed

@@ -35,3 +35,12 @@ type energy interface {
 	// determinant.
 	derive(f int, j jacobian, g *slope, h *bend)
 }
+
+// exact is an energy that also tells its second derivative as it is. Near the
+// least energy of a whole pattern that is positive all the same, and its steps
+// are by far the better ones.
+type exact interface {
+	energy
+	// bare is derive with nothing taken away from the second derivative.
+	bare(f int, j jacobian, g *slope, h *bend)
+}

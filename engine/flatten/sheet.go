@@ -22,6 +22,7 @@ type sheet struct {
 	faces    []mesh.Face
 	rest     []rest
 	area     float64
+	fence    *fence // nil: the outline may cross itself
 }
 
 // newSheet measures the faces of a surface; a face without area is a fault.
@@ -52,11 +53,15 @@ func (s *sheet) jacobian(i int, at []geom.Point) jacobian {
 	}
 }
 
-// total sums an energy over all faces; +Inf where a face is turned over.
+// total sums an energy over all faces, and the fence; +Inf where a face is
+// turned over.
 func (s *sheet) total(e energy, at []geom.Point) float64 {
 	var sum float64
 	for i := range s.faces {
 		sum += float64(s.rest[i].Area * e.value(i, s.jacobian(i, at)))
+	}
+	if s.fence != nil && !math.IsInf(sum, 1) {
+		sum += s.fence.value(at)
 	}
 	return sum
 }

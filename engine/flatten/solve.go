@@ -40,9 +40,13 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	n := newNewton(s, dirichlet{}, &r.Stats)
-	r.Status, err = n.descend(ctx, at, o.Steps, func(step int) { o.tell("isometric", step, o.Steps) })
-	if err != nil {
+	if r.Status, err = n.loosen(ctx, at, o); err != nil {
 		return Result{}, err
+	}
+	if len(crossings(along(at, d.boundary))) > 0 {
+		if at, err = n.apart(ctx, d, o, &r); err != nil {
+			return Result{}, err
+		}
 	}
 	if err := align(d, s, at, p.Grain); err != nil {
 		return Result{}, err
@@ -76,16 +80,22 @@ func start(d *disc, s *sheet, r *Result) ([]geom.Point, error) {
 	s.scale(at)
 	r.Conformal = sumUp(s, at, faceStrains(s, at), d.boundary)
 	if r.Conformal.Flips > 0 || s.branched(at, d.boundary) {
-		if err := l.raise(d.near, &r.Stats); err != nil {
+		return rounded(d, s, l, r)
+	}
+	return at, nil
+}
+
+// rounded returns flat positions on a round disc that turn no face over.
+func rounded(d *disc, s *sheet, l *laplace, r *Result) ([]geom.Point, error) {
+	if err := l.raise(d.near, &r.Stats); err != nil {
+		return nil, err
+	}
+	at := round(s, l, d.boundary, &r.Stats)
+	if s.flipped(at) > 0 {
+		if err := l.even(&r.Stats); err != nil {
 			return nil, err
 		}
 		at = round(s, l, d.boundary, &r.Stats)
-		if s.flipped(at) > 0 {
-			if err := l.even(&r.Stats); err != nil {
-				return nil, err
-			}
-			at = round(s, l, d.boundary, &r.Stats)
-		}
 	}
 	if n := s.flipped(at); n > 0 {
 		return nil, fault.New(fault.Invalid, "%d faces are too much pressed together to be laid flat in one piece", n).
@@ -93,6 +103,30 @@ func start(d *disc, s *sheet, r *Result) ([]geom.Point, error) {
 	}
 	s.scale(at)
 	return at, nil
+}
+
+// loosen moves flat positions to the least energy.
+func (n *newton) loosen(ctx context.Context, at []geom.Point, o Options) (Status, error) {
+	tell := func(step int) { o.tell("isometric", step, o.Steps) }
+	if err := n.ease(ctx, at, tell); err != nil {
+		return Settled, err
+	}
+	return n.descend(ctx, at, o.Steps, tell)
+}
+
+// apart begins anew from a round disc, which does not cross itself, with a
+// fence along its outline.
+func (n *newton) apart(ctx context.Context, d *disc, o Options, r *Result) (at []geom.Point, err error) {
+	l, err := newLaplace(n.sheet, d.boundary, n.stats)
+	if err != nil {
+		return nil, err
+	}
+	if at, err = rounded(d, n.sheet, l, r); err != nil {
+		return nil, err
+	}
+	n.sheet.fence = newFence(n.sheet, d.boundary)
+	r.Status, err = n.loosen(ctx, at, o)
+	return at, err
 }
 
 // scale brings flat positions to the size at which their symmetric Dirichlet

@@ -76,17 +76,20 @@ func neighbours(vertices int, faces []mesh.Face) (start, above []int32) {
 	return start, above[:kept]
 }
 
-// fill works out first and second derivatives of the energy at the flat
-// positions, the second with its negative part taken away face by face, and
-// returns the energy's first derivative in grad, x and y of each vertex in turn.
-func (k *stiffness) fill(s *sheet, e energy, at []geom.Point, grad []float64) {
+// fill works out first and second derivatives of an energy at the flat
+// positions, face by face as derive tells them, and returns the energy's first
+// derivative in grad, x and y of each vertex in turn.
+func (k *stiffness) fill(s *sheet, derive func(int, jacobian, *slope, *bend), at []geom.Point, grad []float64) {
 	clear(k.matrix.Value)
 	clear(grad)
 	var g slope
 	var h bend
 	for i := range s.faces {
-		e.derive(i, s.jacobian(i, at), &g, &h)
+		derive(i, s.jacobian(i, at), &g, &h)
 		k.spread(s, i, &g, &h, grad)
+	}
+	if s.fence != nil {
+		s.fence.spread(at, k, grad)
 	}
 }
 

@@ -42,6 +42,7 @@ type benchedFlatten struct {
 	Overlaps     int           `json:"overlaps"`
 	MaterialCPU  float64       `json:"material_cpu_seconds,omitempty"` // all passes
 	Outside      float64       `json:"share_outside_limits,omitempty"`
+	MaterialWhy  string        `json:"material_why,omitempty"` // it could not be laid flat under the material
 	Peers        *flattenPeers `json:"peers,omitempty"`
 }
 
@@ -116,15 +117,17 @@ func (c *benchFlattenCmd) bench(ctx context.Context, path string) (benchedFlatte
 	if err != nil {
 		return one, err
 	}
+	var r flatten.Result
 	for run := range c.Repeat {
-		conformal, all, r, err := timedFlatten(ctx, in.problem, c.Seed)
-		if err != nil {
+		var conformal, all float64
+		if conformal, all, r, err = timedFlatten(ctx, in.problem, c.Seed); err != nil {
 			one.Why = err.Error()
 			return one, ctx.Err()
 		}
 		if run == 0 {
 			if _, err := flatten.Check(in.problem, r); err != nil {
-				return one, fault.Wrap(fault.Internal, err, "the pattern failed its own check")
+				one.Why = "the pattern failed its own check: " + err.Error()
+				return one, ctx.Err()
 			}
 			one.ConformalCPU, one.CPU = conformal, all
 		}
@@ -139,8 +142,14 @@ func (c *benchFlattenCmd) bench(ctx context.Context, path string) (benchedFlatte
 	if in.problem.Material, err = cover.material(); err != nil {
 		return one, err
 	}
-	_, one.MaterialCPU, one.Outside, err = timedCover(ctx, in.problem, c.Seed)
-	return one, err
+	if _, one.MaterialCPU, r, err = timedFlatten(ctx, in.problem, c.Seed); err == nil {
+		_, err = flatten.Check(in.problem, r)
+	}
+	if err != nil {
+		one.MaterialWhy = err.Error()
+	}
+	one.Outside = r.Material.Outside
+	return one, ctx.Err()
 }
 
 // timedFlatten lays a surface flat and says how long that took to the conformal
@@ -153,16 +162,6 @@ func timedFlatten(ctx context.Context, p flatten.Problem, seed uint64) (conforma
 		}
 	}})
 	return conformal, cpuSeconds() - before, r, err
-}
-
-// timedCover is timedFlatten with a material, checked.
-func timedCover(ctx context.Context, p flatten.Problem, seed uint64) (conformal, all, outside float64, err error) {
-	conformal, all, r, err := timedFlatten(ctx, p, seed)
-	if err != nil {
-		return conformal, all, 0, err
-	}
-	_, err = flatten.Check(p, r)
-	return conformal, all, r.Material.Outside, err
 }
 
 // printFlattenTable prints a line a surface, the peers' figures beside ours.
@@ -181,9 +180,12 @@ func printFlattenTable(out io.Writer, table []benchedFlatten) error {
 		fmt.Fprintf(w, "%s\t%d\t%d\t%d\t%d\t%.5f\t%.3f\t%s\t%s\t%.5f\t%.3f\t%s\t%s\t", b.Mesh, b.Vertices, b.Cuts, b.Flips, b.Overlaps,
 			b.Conformal, b.ConformalCPU, known("%.5f", p.ConformalBest), known("%.3f", p.ConformalFastest),
 			b.Dirichlet, b.CPU, known("%.5f", p.IsometricBest), known("%.3f", p.IsometricSlowest))
-		if b.MaterialCPU > 0 {
+		switch {
+		case b.MaterialWhy != "":
+			fmt.Fprintf(w, "%s\t\n", b.MaterialWhy)
+		case b.MaterialCPU > 0:
 			fmt.Fprintf(w, "%.3f\t%.2f\t\n", b.MaterialCPU, 100*b.Outside)
-		} else {
+		default:
 			fmt.Fprint(w, "\t\t\n")
 		}
 	}

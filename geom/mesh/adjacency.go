@@ -72,11 +72,7 @@ func (m Mesh) Adjacency() Adjacency {
 		copy(a.Tail[3*f:], face[:])
 	}
 	a.first, a.leaving = group(len(m.Points), n, func(h int32) int32 { return a.Tail[h] })
-	lower := func(h int32) int32 { return min(a.Tail[h], a.Head(h)) }
-	first, list := group(len(m.Points), n, lower)
-	for v := range m.Points {
-		a.pair(list[first[v]:first[v+1]])
-	}
+	a.eachEdge(a.pair)
 	slices.Sort(a.Tangled)
 	return a
 }
@@ -100,31 +96,45 @@ func group(rooms, n int, room func(int32) int32) (first, list []int32) {
 	return first, list
 }
 
-// pair joins the half-edges of all edges with one lower vertex.
-func (a *Adjacency) pair(list []int32) {
+// eachEdge gives the half-edges of every edge, whichever way they run, in rising
+// order. The list is good until the next edge.
+func (a *Adjacency) eachEdge(do func(edge []int32)) {
+	lower := func(h int32) int32 { return min(a.Tail[h], a.Head(h)) }
 	upper := func(h int32) int32 { return max(a.Tail[h], a.Head(h)) }
-	slices.SortFunc(list, func(g, h int32) int {
-		if d := upper(g) - upper(h); d != 0 {
-			return int(d)
-		}
-		return int(g - h)
-	})
-	for i := 0; i < len(list); {
-		j := i + 1
-		for j < len(list) && upper(list[j]) == upper(list[i]) {
-			j++
-		}
-		edge := list[i:j]
-		if len(edge) == 2 && a.Tail[edge[0]] != a.Tail[edge[1]] {
-			a.Twin[edge[0]], a.Twin[edge[1]] = edge[1], edge[0]
-		} else {
-			for _, h := range edge {
-				a.Twin[h] = None
+	rooms := len(a.first) - 1
+	first, all := group(rooms, len(a.Tail), lower)
+	for v := range rooms {
+		list := all[first[v]:first[v+1]]
+		slices.SortFunc(list, func(g, h int32) int {
+			if d := upper(g) - upper(h); d != 0 {
+				return int(d)
 			}
-			if len(edge) > 1 {
-				a.Tangled = append(a.Tangled, edge...)
+			return int(g - h)
+		})
+		for i := 0; i < len(list); {
+			j := i + 1
+			for j < len(list) && upper(list[j]) == upper(list[i]) {
+				j++
 			}
+			do(list[i:j])
+			i = j
 		}
-		i = j
 	}
 }
+
+// pair joins the half-edges of an edge if they are two that run against each
+// other.
+func (a *Adjacency) pair(edge []int32) {
+	if len(edge) == 2 && a.Tail[edge[0]] != a.Tail[edge[1]] {
+		a.join(edge[0], edge[1])
+		return
+	}
+	for _, h := range edge {
+		a.Twin[h] = None
+	}
+	if len(edge) > 1 {
+		a.Tangled = append(a.Tangled, edge...)
+	}
+}
+
+func (a *Adjacency) join(g, h int32) { a.Twin[g], a.Twin[h] = h, g }

@@ -8,6 +8,17 @@ func (m Mesh) BoundaryLoops() [][]int32 { return m.Adjacency().BoundaryLoops() }
 
 // BoundaryLoops is that of the mesh the adjacency was worked out from.
 func (a Adjacency) BoundaryLoops() [][]int32 {
+	loops := a.openLoops()
+	for _, loop := range loops {
+		for i, h := range loop {
+			loop[i] = a.Tail[h]
+		}
+	}
+	return loops
+}
+
+// openLoops are the boundary loops by half-edge.
+func (a Adjacency) openLoops() [][]int32 {
 	var loops [][]int32
 	seen := make([]bool, len(a.Twin))
 	for h := range int32(len(a.Twin)) {
@@ -17,7 +28,7 @@ func (a Adjacency) BoundaryLoops() [][]int32 {
 		var loop []int32
 		for g := h; !seen[g]; g = a.nextOpen(g) {
 			seen[g] = true
-			loop = append(loop, a.Tail[g])
+			loop = append(loop, g)
 		}
 		loops = append(loops, loop)
 	}

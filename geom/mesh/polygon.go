@@ -25,7 +25,11 @@ func (b *Builder) Polygon(corners []int64, uv []geom.Point) error {
 			return fault.New(fault.Invalid, "a face names point %d, counted from 0, of %d", v, b.Points())
 		}
 	}
-	for _, t := range b.split(corners) {
+	p := make([]Vec, len(corners))
+	for i, v := range corners {
+		p[i] = b.model.Mesh.Points[v]
+	}
+	for _, t := range b.split(p) {
 		var flat *[3]geom.Point
 		if uv != nil {
 			flat = &[3]geom.Point{uv[t[0]], uv[t[1]], uv[t[2]]}
@@ -41,11 +45,7 @@ func (b *Builder) Polygon(corners []int64, uv []geom.Point) error {
 }
 
 // split returns triangles by the numbers of the corners.
-func (b *Builder) split(corners []int64) [][3]int {
-	p := make([]Vec, len(corners))
-	for i, v := range corners {
-		p[i] = b.model.Mesh.Points[v]
-	}
+func (b *Builder) split(p []Vec) [][3]int {
 	switch len(p) {
 	case 3:
 		return [][3]int{{0, 1, 2}}

@@ -27,8 +27,9 @@ func (n *newton) mount(ctx context.Context, d *disc, at []geom.Point, p Problem,
 }
 
 // outsideOf returns the share of the area that is outside what the material
-// bears: of leather, vinyl and cloth beyond the limits in any direction, of
-// sheet metal within a tenth of its forming limit.
+// bears by more than a hair: of leather and vinyl beyond the limits in any
+// direction, of cloth along its threads or beyond their lock, of sheet metal
+// within a tenth of its forming limit.
 func (s *sheet) outsideOf(m Material, at []geom.Point) float64 {
 	var sum float64
 	for i := range s.faces {
@@ -45,6 +46,9 @@ func (m Material) beyond(j jacobian) float64 {
 	if m.Metal != nil {
 		large, small := stretches(j)
 		return max(0, 1/small-1-nearLimit*m.Metal.Limit(1/large-1))
+	}
+	if m.Lock > 0 {
+		return wovenOf(m).excess(j)
 	}
 	return m.excess(j.stretching().log())
 }

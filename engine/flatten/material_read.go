@@ -2,6 +2,7 @@ package flatten
 
 import (
 	"context"
+	"slices"
 
 	"fettle/geom"
 )
@@ -11,11 +12,9 @@ func (n *newton) mount(ctx context.Context, d *disc, at []geom.Point, p Problem,
 	s, m := n.sheet, *p.Material
 	r.Isometric.Outside = s.outsideOf(m, at)
 	if r.Status != Interrupted {
-		status, err := n.bear(ctx, d, at, p, o)
-		if err != nil {
+		if err := n.bearApart(ctx, d, at, p, o, r); err != nil {
 			return err
 		}
-		r.Status = status
 	}
 	r.Faces = faceStrains(s, at)
 	if m.Metal != nil {
@@ -24,6 +23,22 @@ func (n *newton) mount(ctx context.Context, d *disc, at []geom.Point, p Problem,
 	r.Material = sumUp(s, at, r.Faces, d.boundary)
 	r.Material.Outside = s.outsideOf(m, at)
 	return nil
+}
+
+// bearApart makes the material pass; where that lays the outline over itself,
+// which it did not before, once more with a fence along it.
+func (n *newton) bearApart(ctx context.Context, d *disc, at []geom.Point, p Problem, o Options, r *Result) (err error) {
+	before := slices.Clone(at)
+	if r.Status, err = n.bear(ctx, d, at, p, o); err != nil {
+		return err
+	}
+	if n.sheet.fence != nil || r.Isometric.Overlaps > 0 || n.sheet.overlaps(at, d.boundary) == 0 {
+		return nil
+	}
+	copy(at, before)
+	n.sheet.fence = newFence(n.sheet, d.boundary)
+	r.Status, err = n.bear(ctx, d, at, p, o)
+	return err
 }
 
 // outsideOf returns the share of the area that is outside what the material

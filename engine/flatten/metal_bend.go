@@ -33,7 +33,7 @@ const (
 // stretching and shrinking. They come in the order of their first vertex.
 //
 // Curvature by vertex is the mean of what edges around turn, across the edges
-// (Cohen-Steiner, Morvan 2003), with directions taken on the pattern.
+// [CohenSteinerMorvan2003], with directions taken on the pattern.
 func Bends(m mesh.Mesh, flat Flat, radius float64) []Bend {
 	on := bendingOf(m, flat)
 	near := mesh.Mesh{Points: make([]mesh.Vec, len(flat.Points)), Faces: flat.Faces}.Adjacency()

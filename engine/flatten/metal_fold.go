@@ -24,7 +24,7 @@ type Blank struct {
 
 // Neutral returns where the neutral line lies in the thickness of a bend, from
 // the inside: (0.65 + 0.5 lg(radius ÷ thickness)) ÷ 2, at most one half
-// (DIN 6935). Bend a strip of the sheet to hand and measure it; no table knows
+// [DIN6935]. Bend a strip of the sheet to hand and measure it; no table knows
 // the tool.
 func Neutral(radius, thickness float64) float64 {
 	return min(max(0.65+0.5*math.Log10(radius/thickness), 0), 1) / 2

@@ -39,6 +39,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	o.tell("isometric", 0, o.Steps)
 	n := newNewton(s, dirichlet{}, &r.Stats)
 	if r.Status, err = n.loosen(ctx, at, o); err != nil {
 		return Result{}, err

@@ -44,6 +44,18 @@ func (l Limits) Size(bytes int) error {
 	return nil
 }
 
+// Count refuses more points or faces than the limits allow.
+func (l Limits) Count(points, faces int) error {
+	l = l.Standard()
+	if points > l.Points {
+		return tooLarge("the mesh has more than %d points", l.Points)
+	}
+	if faces > l.Faces {
+		return tooLarge("the mesh has more than %d faces", l.Faces)
+	}
+	return nil
+}
+
 // Builder puts a model together and sees that it stays within limits and that
 // every face names points that are there.
 type Builder struct {
@@ -71,13 +83,12 @@ func (b *Builder) Model() Model {
 // Expect refuses counts beyond the limits before anything is read, and makes
 // room for up to a million of each.
 func (b *Builder) Expect(points, faces int) error {
-	b.Limits = b.Limits.Standard()
 	m := &b.model.Mesh
-	if points < 0 || points > b.Limits.Points-len(m.Points) {
-		return tooLarge("the mesh has more than %d points", b.Limits.Points)
+	if points < 0 || faces < 0 {
+		return fault.New(fault.Invalid, "%d points, %d faces: fewer than none", points, faces)
 	}
-	if faces < 0 || faces > b.Limits.Faces-len(m.Faces) {
-		return tooLarge("the mesh has more than %d faces", b.Limits.Faces)
+	if err := b.Limits.Count(len(m.Points)+points, len(m.Faces)+faces); err != nil {
+		return err
 	}
 	if m.Points == nil {
 		m.Points = make([]Vec, 0, min(points, 1<<20))
@@ -90,8 +101,8 @@ func (b *Builder) Expect(points, faces int) error {
 
 // Point adds a point. Errors are faults without a place.
 func (b *Builder) Point(p Vec) error {
-	if most := b.Limits.Standard().Points; b.Points() >= most {
-		return tooLarge("the mesh has more than %d points", most)
+	if err := b.Limits.Count(b.Points()+1, 0); err != nil {
+		return err
 	}
 	for _, x := range [3]float64{p.X, p.Y, p.Z} {
 		if math.IsNaN(x) || math.Abs(x) > farthest {
@@ -105,8 +116,8 @@ func (b *Builder) Point(p Vec) error {
 // Face adds a face by the indices of its points, from 0, with the flat places of
 // its corners or nil. Errors are faults without a place.
 func (b *Builder) Face(corners [3]int64, uv *[3]geom.Point) error {
-	if most := b.Limits.Standard().Faces; len(b.model.Mesh.Faces) >= most {
-		return tooLarge("the mesh has more than %d faces", most)
+	if err := b.Limits.Count(0, len(b.model.Mesh.Faces)+1); err != nil {
+		return err
 	}
 	var face Face
 	for k, v := range corners {

@@ -23,7 +23,7 @@ func TestBuilder_Limits(t *testing.T) {
 	kind(t, b.Face([3]int64{0, 1, 2}, nil), fault.TooLarge)
 	kind(t, b.Expect(1, 0), fault.TooLarge)
 	kind(t, b.Expect(0, 1), fault.TooLarge)
-	kind(t, b.Expect(-1, 0), fault.TooLarge)
+	kind(t, b.Expect(-1, 0), fault.Invalid)
 	kind(t, b.Limits.Size(101), fault.TooLarge)
 	if err := b.Limits.Size(100); err != nil {
 		t.Error(err)

@@ -110,8 +110,9 @@ func (p *parser) vertex(a attributes) error {
 	if p.object == nil {
 		return fault.New(fault.Invalid, "a vertex stands in no object")
 	}
-	if p.points++; p.points > p.limits.Points {
-		return fault.New(fault.TooLarge, "the model has more than %d points", p.limits.Points)
+	p.points++
+	if err := p.limits.Count(p.points, 0); err != nil {
+		return err
 	}
 	var x [3]float64
 	for i, name := range []string{"x", "y", "z"} {
@@ -128,8 +129,9 @@ func (p *parser) triangle(a attributes) error {
 	if p.object == nil {
 		return fault.New(fault.Invalid, "a triangle stands in no object")
 	}
-	if p.faces++; p.faces > p.limits.Faces {
-		return fault.New(fault.TooLarge, "the model has more than %d faces", p.limits.Faces)
+	p.faces++
+	if err := p.limits.Count(0, p.faces); err != nil {
+		return err
 	}
 	var f [3]int64
 	for i, name := range []string{"v1", "v2", "v3"} {

@@ -110,7 +110,7 @@ func (p *trial) cost(w Ways) mesh.Cost {
 		if w.Weight != nil {
 			c *= 1 + max(0, w.Weight(from, to))
 		}
-		return c * (1 - ridge*p.ridge(u, v))
+		return c * (1 - float64(ridge*p.ridge(u, v)))
 	}
 }
 

@@ -99,7 +99,7 @@ func (m Material) allows() float64 {
 		return nearLimit * m.Metal.Limit(0)
 	}
 	sine := math.Sin(m.Lock)
-	return (1+(m.Tension[0]+m.Tension[1])/2)/(1-(m.Squeeze[0]+m.Squeeze[1])/2)*math.Sqrt((1+sine)/(1-sine)) - 1
+	return float64((1+(m.Tension[0]+m.Tension[1])/2)/(1-(m.Squeeze[0]+m.Squeeze[1])/2)*math.Sqrt((1+sine)/(1-sine))) - 1
 }
 
 // roundRange returns the least range of stretch of a round patch of constant

@@ -172,6 +172,7 @@ const (
 	NotchLayer  Layer = "notch" // slits into the allowance
 	StitchLayer Layer = "stitch"
 	HoleLayer   Layer = "hole"
+	SnipLayer   Layer = "snip" // slits that let an allowance open at inner corners
 	PleatLayer  Layer = "pleat"
 	ArrowLayer  Layer = "arrow"
 	LabelLayer  Layer = "label"

@@ -141,7 +141,7 @@ func (l Line) sharpest() []float64 {
 	}
 	bend := make([]float64, n+1)
 	for i := range bend {
-		way := over + pace*float64(i)
+		way := over + float64(pace*float64(i))
 		p, _ := l.at(way - over)
 		q, _ := l.at(way)
 		r, _ := l.at(way + over)
@@ -156,8 +156,8 @@ func (l Line) sharpest() []float64 {
 		}
 		lo, hi := max(0, i-near), min(n, i+near)
 		first := slices.Index(bend[lo:hi+1], slices.Max(bend[lo:hi+1])) + lo
-		if least := slices.Min(bend[lo : hi+1]); first == i && x-least > 0.3*x && (len(out) == 0 || over+pace*float64(i)-out[len(out)-1] > apart) {
-			out = append(out, over+pace*middle(bend, i))
+		if least := slices.Min(bend[lo : hi+1]); first == i && x-least > 0.3*x && (len(out) == 0 || over+float64(pace*float64(i))-out[len(out)-1] > apart) {
+			out = append(out, over+float64(pace*middle(bend, i)))
 		}
 	}
 	return out

@@ -152,7 +152,7 @@ func (p Piece) words(d *Drawn) {
 	second = fmt.Sprintf("%s  × %d", second, max(p.Quantity, 1))
 	lines = append(lines, second)
 	if p.Revision != "" {
-		lines = append(lines, "revision "+p.Revision)
+		lines = append(lines, p.Revision)
 	}
 	if p.Arrow.Kind != "" {
 		lines = append(lines, "arrow: "+p.Arrow.Kind)

@@ -13,7 +13,7 @@ const least = 20 * math.Pi / 180
 
 // straightened keeps the points that the outline cannot do without: from two
 // points far apart, the furthest from the line between is kept, and so on
-// (Douglas and Peucker). Where that leaves a side that is short, or runs on into
+// [DouglasPeucker1973]. Where that leaves a side that is short, or runs on into
 // the next as the chord of a curve does, the points in it stay.
 func (q Squaring) straightened(old Line) (kept []int) {
 	n := len(old)

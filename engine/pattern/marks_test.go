@@ -130,6 +130,10 @@ func TestSet_Draw_Snips(t *testing.T) {
 	if len(snips) != 1 || snips[0][0].Distance(geom.Point{X: 110, Y: 110}) > 1e-9 || !near(snips[0][1].Distance(geom.Point{X: 100, Y: 100}), 2, 1e-9) {
 		t.Errorf("snips %v", snips)
 	}
+	slot := piece(pattern.Line{{X: 0, Y: 0}, {X: 200, Y: 0}, {X: 200, Y: 100}, {X: 105, Y: 100}, {X: 105, Y: 40}, {X: 95, Y: 40}, {X: 95, Y: 100}, {X: 0, Y: 100}}, 10, 10, 10, 10, 10, 10, 10, 10)
+	if drawn, _, _ = (pattern.Set{Pieces: []pattern.Piece{slot}}).Draw(); len(layer(drawn[0], pattern.SnipLayer)) != 0 || len(drawn[0].Remarks) != 2 {
+		t.Errorf("a slot that its allowances fill: %v", drawn[0].Remarks)
+	}
 	p.Edges[3].Kind, p.Edges[3].Allowance = pattern.Raw, 0
 	if drawn, _, _ = (pattern.Set{Pieces: []pattern.Piece{p}}).Draw(); len(layer(drawn[0], pattern.SnipLayer)) != 0 {
 		t.Error("a raw edge is snipped")

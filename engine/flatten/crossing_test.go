@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fettle/geom"
+	"fettle/geom/mesh"
 )
 
 func TestCrossings_AsAllPairsSay(t *testing.T) {
@@ -35,8 +36,8 @@ func TestCrossings_AsAllPairsSay(t *testing.T) {
 		for i, p := range outline {
 			sides = append(sides, [2]geom.Point{p, outline[(i+1)%n]})
 		}
-		if swept := sweep(sides, touching); swept != want {
-			t.Fatalf("the checker finds %d crossings, all pairs make %d", swept, want)
+		if count := swept(sides, touching); count != want {
+			t.Fatalf("the checker finds %d crossings, all pairs make %d", count, want)
 		}
 	}
 }
@@ -61,7 +62,7 @@ func TestCrossings_TouchingIsNone(t *testing.T) {
 
 // fenced is an outline of two arms side by side, a gap apart.
 func fenced(gap float64) (*fence, []geom.Point) {
-	f := &fence{reach: 1, weight: 2}
+	f := &fence{sheet: &sheet{vertices: 8}, reach: 1, weight: 2}
 	at := []geom.Point{{}, {X: 10}, {X: 10, Y: 3}, {X: 1, Y: 3}, {X: 1, Y: 3 + gap}, {X: 10.3, Y: 3.2 + gap}, {X: 10, Y: 8}, {Y: 8}}
 	for i, p := range at {
 		f.boundary = append(f.boundary, int32(i))
@@ -88,26 +89,47 @@ func TestFence_CostsTowardsTouchingAndAcrossIt(t *testing.T) {
 }
 
 func TestFence_DerivativeIsThatOfItsValue(t *testing.T) {
-	f, at := fenced(0.4)
-	m, _ := plane(2, 2, 0) // any matrix that is large enough
-	k := newStiffness(mustSheet(t, m))
-	grad := make([]float64, k.matrix.N)
-	f.spread(at, k, grad)
-	for i := range 2 * len(at) {
-		value := func(by float64) float64 {
-			moved := append([]geom.Point(nil), at...)
-			if i%2 == 0 {
-				moved[i/2].X += by
-			} else {
-				moved[i/2].Y += by
+	two, arms := fenced(0.4)
+	slit, tip := slitted(0.05)
+	for name, c := range map[string]struct {
+		f  *fence
+		at []geom.Point
+	}{"two arms": {two, arms}, "the tip of a slit": {slit, tip}} {
+		m, _ := plane(4, 4, 0) // any matrix that is large enough
+		k := newStiffness(mustSheet(t, m))
+		grad := make([]float64, k.matrix.N)
+		c.f.spread(c.at, k, grad)
+		for i := range 2 * len(c.at) {
+			value := func(by float64) float64 {
+				moved := append([]geom.Point(nil), c.at...)
+				if i%2 == 0 {
+					moved[i/2].X += by
+				} else {
+					moved[i/2].Y += by
+				}
+				return c.f.value(moved)
 			}
-			return f.value(moved)
-		}
-		if want := (value(1e-6) - value(-1e-6)) / 2e-6; math.Abs(want-grad[i]) > 1e-5 {
-			t.Errorf("derivative %d is %g, differences say %g", i, grad[i], want)
-		}
-		if d := k.matrix.Value[k.matrix.Start[i]]; d < 0 {
-			t.Errorf("second derivative %d is %g", i, d)
+			if want := (value(1e-6) - value(-1e-6)) / 2e-6; math.Abs(want-grad[i]) > 1e-5*(1+math.Abs(want)) {
+				t.Errorf("%s: derivative %d is %g, differences say %g", name, i, grad[i], want)
+			}
+			if d := k.matrix.Value[k.matrix.Start[i]]; d < 0 {
+				t.Errorf("%s: second derivative %d is %g", name, i, d)
+			}
 		}
 	}
+}
+
+// slitted is a fan of eight faces round a corner, which lacks an angle of
+// closing.
+func slitted(lacks float64) (*fence, []geom.Point) {
+	at := []geom.Point{{}}
+	sh := &sheet{vertices: 10}
+	for i := range 9 {
+		s, c := math.Sincos((2*math.Pi - lacks) * float64(i) / 8)
+		at = append(at, geom.Point{X: c, Y: s})
+		if i > 0 {
+			sh.faces = append(sh.faces, mesh.Face{0, int32(i), int32(i + 1)})
+		}
+	}
+	return &fence{sheet: sh, boundary: []int32{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, gone: make([]float64, 10), reach: 0.01, weight: 1}, at
 }

@@ -3,6 +3,7 @@ package flatten
 import (
 	"context"
 	"math"
+	"math/rand/v2"
 	"reflect"
 	"testing"
 
@@ -119,6 +120,39 @@ func TestSolve_Refuses(t *testing.T) {
 		if _, err := Solve(context.Background(), p, Options{}); fault.KindOf(err) != fault.Invalid || err == nil {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// Fields of random heights, some slit, are far beyond what anybody would lay in
+// one piece; still nothing is turned over, and all but very few are laid so that
+// they cover no place twice.
+func TestSolve_RoughFields(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 1))
+	const fields = 200
+	var crossed, free int
+	for i := range fields {
+		n := 2 + 2*rng.IntN(5)
+		m := patch(n, n, func(u, v float64) mesh.Vec { return mesh.Vec{X: u, Y: v} })
+		for v := range rng.IntN(len(m.Points) + 1) {
+			m.Points[v].Z = 4 * rng.Float64()
+		}
+		p := Problem{Surface: m}
+		if i%2 == 0 {
+			p.Cuts = [][]int32{{0, int32(n + 2)}}
+		}
+		r := lay(t, p)
+		if _, err := Check(p, r); err != nil {
+			t.Errorf("field %d: %v", i, err)
+		}
+		if r.Isometric.Overlaps > 0 {
+			crossed++
+		}
+		if r.Conformal.Overlaps > 0 {
+			free++
+		}
+	}
+	if crossed > 2 || free < fields/5 {
+		t.Errorf("%d of %d fields cover a place twice, of %d laid by angles", crossed, fields, free)
 	}
 }
 

@@ -92,12 +92,14 @@ func EstimateOf(p Problem) (Estimate, error) {
 }
 
 // allows returns the range of stretch between the limits. Sheet metal is taken
-// to nine tenths of its level in plane strain and not to be gathered.
+// to nine tenths of its level in plane strain and not to be gathered; cloth that
+// is sheared to its lock is longer over one diagonal than over the other.
 func (m Material) allows() float64 {
 	if m.Metal != nil {
 		return nearLimit * m.Metal.Limit(0)
 	}
-	return (1+(m.Tension[0]+m.Tension[1])/2)/(1-(m.Squeeze[0]+m.Squeeze[1])/2) - 1
+	sine := math.Sin(m.Lock)
+	return (1+(m.Tension[0]+m.Tension[1])/2)/(1-(m.Squeeze[0]+m.Squeeze[1])/2)*math.Sqrt((1+sine)/(1-sine)) - 1
 }
 
 // roundRange returns the least range of stretch of a round patch of constant

@@ -18,12 +18,15 @@ const (
 	turns     = 36 // directions tried over half a turn where the grain is free
 )
 
-// law returns the energy by log strain that the material's figures make.
-func (m Material) law() law {
-	if m.Metal != nil {
-		return plasticLaw(*m.Metal)
+// energy returns what the material's figures make a flat pattern cost.
+func (m Material) energy() energy {
+	switch {
+	case m.Metal != nil:
+		return borne{plasticLaw(*m.Metal)}
+	case m.Lock > 0:
+		return wovenOf(m)
 	}
-	return lawOf(m)
+	return borne{lawOf(m)}
 }
 
 // bear is the material pass: it moves flat positions, which turn no face over
@@ -32,7 +35,7 @@ func (m Material) law() law {
 // the directions 5° apart in which this costs least. In the end the material
 // runs along x.
 func (n *newton) bear(ctx context.Context, d *disc, at []geom.Point, p Problem, o Options) (Status, error) {
-	n.energy = borne{p.Material.law()}
+	n.energy = p.Material.energy()
 	hold := [2]int{0, farthest(at)}
 	if p.Grain.From != p.Grain.To {
 		hold = [2]int{d.first(p.Grain.From), d.first(p.Grain.To)}

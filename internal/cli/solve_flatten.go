@@ -28,7 +28,7 @@ type solveFlattenCmd struct {
 	Unit      string    `help:"Of the file's lengths, where it does not say: mm, cm, m or in."`
 	Steps     int       `help:"Budget of each pass, in steps; 0 is enough for any surface of the trade." default:"0"`
 	Seed      uint64    `help:"Same file, same seed, same budget: the same pattern." default:"1"`
-	JSON      bool      `name:"json" help:"Print one JSON document."`
+	JSON      bool      `name:"json" help:"Print one JSON document (docs/engine/flatten-output.md)."`
 	DXF       string    `name:"dxf" help:"Write the outline into this file, in millimetres." type:"path"`
 	DXFForm   string    `name:"dxf-form" help:"r2000, or r12, which does not say that 1 is a millimetre." enum:"r2000,r12" default:"r2000"`
 	SVG       string    `name:"svg" help:"Draw the outline into this file at true size, with a bar of 100 mm." type:"path"`

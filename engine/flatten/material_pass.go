@@ -12,7 +12,7 @@ import (
 // of strain all over makes: nobody could measure the difference on leather,
 // though strains do not yet stand still.
 const (
-	bearSteps = 40 // most steps
+	bearSteps = 60 // most steps
 	bearWatch = 4  // steps over which the fall is taken
 	bearFall  = 0.01
 	turns     = 36 // directions tried over half a turn where the grain is free

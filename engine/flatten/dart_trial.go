@@ -87,7 +87,7 @@ func (p *trial) settle(ctx context.Context, steps int) error {
 	if g := p.problem.Grain; g.From != g.To {
 		hold = [2]int{slices.Index(p.source, g.From), slices.Index(p.source, g.To)}
 	}
-	if _, err := n.settle(ctx, p.at, hold, Options{Steps: steps}); err != nil {
+	if _, err := n.settle(ctx, p.at, n.holding(p.at, hold), Options{Steps: steps}); err != nil {
 		return err
 	}
 	p.judge()

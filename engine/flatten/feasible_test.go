@@ -58,6 +58,22 @@ func TestEstimate_TubeOfOurOwn(t *testing.T) {
 	}
 }
 
+// A tube is pulled along its length: with a free grain the direction of vinyl
+// that gives more is laid there.
+func TestEstimate_LongPieceTakesTheBetterDirection(t *testing.T) {
+	vinyl := Vinyl()
+	free := Problem{Surface: tube(40, 24, 185, 15, 2), Material: &vinyl}
+	e, err := EstimateOf(free)
+	if err != nil || e.Verdict != Close || math.Abs(e.Allowed-(1.15/0.99-1)) > 1e-12 {
+		t.Errorf("%+v, %v", e, err)
+	}
+	held := free
+	held.Grain = Grain{0, 24}
+	if e, err := EstimateOf(held); err != nil || e.Verdict != Fails {
+		t.Errorf("%+v, %v", e, err)
+	}
+}
+
 func TestEstimate_ClothShearsFurtherThanItStretches(t *testing.T) {
 	m, cloth := dome(12, 400, 0.7), Cloth()
 	stiff := cloth

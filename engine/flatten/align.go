@@ -7,9 +7,13 @@ import (
 	"fettle/geom"
 )
 
-// round shapes have no axis of their own: below this share of its size the
-// difference of the two moments does not speak.
-const noAxis = 1e-3
+// Round shapes have no axis of their own, and even ones no heavier end: below
+// these shares of their size the differences do not speak, and the first corner
+// of the outline decides.
+const (
+	noAxis = 1e-3
+	noEnd  = 1e-6
+)
 
 // align turns flat positions so that the grain runs along x, or, where none is
 // given, the longer axis of the faces' area, its heavier end to the left; then
@@ -48,7 +52,12 @@ func heading(d *disc, s *sheet, at []geom.Point, g Grain) (geom.Point, error) {
 	if size := math.Hypot(gap, twice); size > noAxis*(xx+yy) {
 		angle := math.Atan2(twice, gap) / 2
 		way = geom.Point{X: math.Cos(angle), Y: math.Sin(angle)}
-		if skew(s, at, centre, way) > 0 {
+		ahead := skew(s, at, centre, way)
+		if math.Abs(ahead) < noEnd*math.Sqrt((xx+yy)/s.area)*(xx+yy) {
+			first := at[d.boundary[0]].Sub(centre)
+			ahead = float64(first.X*way.X) + float64(first.Y*way.Y)
+		}
+		if ahead > 0 {
 			way = way.Scale(-1)
 		}
 	}

@@ -155,3 +155,14 @@ func TestMaterial_BadFigures(t *testing.T) {
 		}
 	}
 }
+
+// Glued, a cover takes up what would wrinkle it sewn.
+func TestMaterial_GluedBearsMore(t *testing.T) {
+	surface := dome(10, 400, 0.75)
+	sewn := *even(0.06)
+	glued := sewn.Glued()
+	a, b := lay(t, Problem{Surface: surface, Material: &sewn}), lay(t, Problem{Surface: surface, Material: &glued})
+	if a.Material.Outside <= b.Material.Outside {
+		t.Errorf("sewn %.3f outside, glued %.3f", a.Material.Outside, b.Material.Outside)
+	}
+}

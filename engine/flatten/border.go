@@ -11,13 +11,18 @@ import (
 
 // border is the open edges of a piece: rings of corners, one after the other,
 // the surface to the left of the side from each corner to the next of its ring.
-// The first ring is the rim, the longest on the surface; the others are holes.
+// The first ring is the rim, which reaches farthest on the surface; the others
+// are holes.
 type border struct {
 	rings        [][]int32
 	corners      []int32 // of all rings, by the vertex that each is
 	ring         []int32 // by corner: the number of its ring
 	next, before []int32 // by corner: its neighbours in the ring, by their places in corners
 }
+
+// sameReach is the share by which rings that reach equally far may differ: the
+// first counts.
+const sameReach = 1e-9
 
 // newBorder takes rings of vertices as they come.
 func newBorder(rings ...[]int32) border {
@@ -38,15 +43,25 @@ func newBorder(rings ...[]int32) border {
 func borderOf(m mesh.Mesh, a mesh.Adjacency) border {
 	rings := a.BoundaryLoops()
 	var rim int
+	var farthest float64
 	for i, ring := range rings {
-		if m.LoopLength(ring) > m.LoopLength(rings[rim]) {
-			rim = i
+		if far := reachOf(m, ring); far > farthest*(1+sameReach) {
+			rim, farthest = i, far
 		}
 	}
 	if rim > 0 {
 		rings = slices.Concat(rings[rim:rim+1], rings[:rim], rings[rim+1:])
 	}
 	return newBorder(rings...)
+}
+
+// reachOf returns how far a ring reaches from its middle.
+func reachOf(m mesh.Mesh, ring []int32) (far float64) {
+	middle := middleOf(m, ring)
+	for _, v := range ring {
+		far = max(far, m.Points[v].Sub(middle).Length())
+	}
+	return far
 }
 
 // rim returns the vertices of the first ring.

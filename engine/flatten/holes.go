@@ -28,6 +28,14 @@ const (
 // Where not all can stay, those that hide most curvature are joined first, the
 // fewest that do.
 func (d *disc) best(ctx context.Context, o Options, stats *Stats) (*laying, error) {
+	l, err := d.choose(ctx, o, stats)
+	if err == nil && ctx.Err() != nil {
+		l.status = Interrupted // it may have settled itself, but others were to be tried
+	}
+	return l, err
+}
+
+func (d *disc) choose(ctx context.Context, o Options, stats *Stats) (*laying, error) {
 	holes := d.border.holes()
 	if len(holes) == 0 {
 		l, err := d.free(ctx, o, stats)
@@ -63,7 +71,7 @@ func (d *disc) best(ctx context.Context, o Options, stats *Stats) (*laying, erro
 // fewest joins as few of a disc's holes as will do, where none is too few; all
 // is the disc with all of them joined.
 func (d *disc) fewest(ctx context.Context, o Options, all *laying) (*laying, error) {
-	holes, err := d.hidden()
+	holes, _, err := d.hidden()
 	if err != nil {
 		return nil, err
 	}
@@ -113,25 +121,27 @@ func (l *laying) bearsApart(ctx context.Context, o Options, all *laying) bool {
 	return l.bears(all)
 }
 
-// hidden returns the holes of a disc, those that hide most curvature first: what
-// a hole's edge turns on the surface to the right is less than a whole turn by
-// that. A level hole hides none, nor does one in what unrolls that can be cut
-// out of its pattern.
-func (d *disc) hidden() ([][]int32, error) {
+// hidden returns the holes of a disc, those that hide most curvature first, and
+// how much each does, radians: by so much less than a whole turn their edge turns
+// to the right. A level hole hides none, nor does one in what unrolls that could
+// be cut out of its pattern.
+func (d *disc) hidden() (holes [][]int32, secret []float64, err error) {
 	s, err := newSheet(d.mesh)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	turn := defects(s, d.border.corners) // of each corner, to the left
-	holes := slices.Clone(d.border.holes())
-	secret := make([]float64, len(turn)) // by the first vertex of a hole
-	for _, hole := range holes {
+	of := func(hole []int32) float64 {
 		sum := 2 * math.Pi
 		for _, v := range hole {
 			sum += turn[v]
 		}
-		secret[hole[0]] = math.Abs(sum)
+		return sum
 	}
-	slices.SortStableFunc(holes, func(a, b []int32) int { return cmp.Compare(secret[b[0]], secret[a[0]]) })
-	return holes, nil
+	holes = slices.Clone(d.border.holes())
+	slices.SortStableFunc(holes, func(a, b []int32) int { return cmp.Compare(math.Abs(of(b)), math.Abs(of(a))) })
+	for _, hole := range holes {
+		secret = append(secret, of(hole))
+	}
+	return holes, secret, nil
 }

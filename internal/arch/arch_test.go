@@ -50,7 +50,7 @@ var rules = []rule{
 	{"internal/account/", []string{"unit", "fault", "internal/account"}, "the store of accounts"},
 	{"internal/tlsca", []string{"unit", "fault"}, "certificates know no page"},
 	{"internal/web", []string{"unit", "fault", "figure", "internal/account", "internal/account/", "internal/tlsca", "internal/web/"}, "the server knows no build"},
-	{"internal/web/", []string{"unit", "fault", "figure", "geom", "internal/account", "internal/tlsca", "internal/web", "internal/web/"}, "shared parts know no build"},
+	{"internal/web/", []string{"unit", "fault", "figure", "geom", "geom/mesh", "internal/account", "internal/tlsca", "internal/web", "internal/web/"}, "shared parts know no build"},
 	{"internal/live", []string{"unit", "fault", "figure", "build", "rates", "plan", "takeoff", "engine/schedule", "internal/journal"}, "the live build knows the store's contract only"},
 	{"internal/scenario", []string{"unit", "fault", "build", "internal/journal"}, "scenario files"},
 	{"internal/demo/", []string{"unit", "fault", "geom", "build", "internal/scenario"}, "demo data"},

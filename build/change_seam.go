@@ -16,15 +16,22 @@ func (c *SetSeam) Kind() string { return "set-seam" }
 // Say tells what the change does.
 func (c *SetSeam) Say(*Build) string {
 	s := c.Seam
-	var sides []string
-	for _, side := range s.Sides {
-		sides = append(sides, strings.TrimSpace(string(side.Piece)+" "+side.Edge))
+	text := fmt.Sprintf("Seam %s, %s: %s, %s", s.ID, s.Name, s.Kind, sideWords(s.A))
+	if len(s.B) > 0 {
+		text += " to " + sideWords(s.B)
 	}
-	text := fmt.Sprintf("Seam %s, %s: %s, %s", s.ID, s.Name, s.Kind, strings.Join(sides, " to "))
 	if s.Pitch > 0 {
 		text += fmt.Sprintf(", a stitch every %.1f mm", s.Pitch.Mm())
 	}
 	return text
+}
+
+func sideWords(list []EdgeOf) string {
+	var words []string
+	for _, e := range list {
+		words = append(words, string(e.Piece)+" "+e.Edge)
+	}
+	return strings.Join(words, ", ")
 }
 
 // Apply adds the seam or takes the place of the one of its ID.

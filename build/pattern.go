@@ -27,7 +27,7 @@ type PatternEdge struct {
 	Name      string      `json:"name"`
 	First     int         `json:"first"` // place in the sewn line, from 0
 	Seam      SeamKind    `json:"seam"`
-	Allowance unit.Length `json:"allowance_mm"`
+	Allowance unit.Length `json:"allowance_mm,omitempty"` // none is the habit of its kind
 }
 
 // PatternMark is a marked point.

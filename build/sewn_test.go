@@ -27,13 +27,13 @@ func aSurface() build.Surface {
 }
 
 func aSeam() build.Seam {
-	return build.Seam{ID: "Z1", Name: "wing", Kind: build.Piped, Sides: []build.SeamSide{{Piece: "S2", Edge: "front"}, {Piece: "S3", Edge: "front"}}, Times: 2, Length: 300 * mm,
-		Pitch: 4 * mm, Thread: "L1", Cord: "C1", Piping: "S1", Top: []unit.Length{5 * mm}, Ease: 2, Seen: true}
+	return build.Seam{ID: "Z1", Name: "wing", Kind: build.Piped, A: []build.EdgeOf{{Piece: "S2", Edge: "front"}}, B: []build.EdgeOf{{Piece: "S3", Edge: "front"}}, Times: 2, Length: 300 * mm,
+		Pitch: 4 * mm, Thread: "L1", Cord: "C1", Piping: "S1", Top: 5 * mm, Ease: 2, Seen: true}
 }
 
 // sewn gives the cart what is sewn and glued.
 func sewn(b *build.Build) {
-	hem := build.Seam{ID: "Z0", Name: "hem", Kind: build.Hem, Sides: []build.SeamSide{{Piece: "S4", Edge: "front"}}, Times: 1, Pitch: 5 * mm}
+	hem := build.Seam{ID: "Z0", Name: "hem", Kind: build.Hem, A: []build.EdgeOf{{Piece: "S4", Edge: "front"}}, Times: 1, Pitch: 5 * mm}
 	b.Surfaces, b.Patterns, b.Seams = []build.Surface{aSurface()}, []build.Pattern{aPattern()}, []build.Seam{hem, with(aSeam(), func(s *build.Seam) { s.After = []build.SeamID{"Z0"} })}
 	b.Threads, b.Cords = []build.Thread{{ID: "L1", Name: "bonded", Tex: 135, Bobbin: 40 * unit.Metre, Part: "Q1"}}, []build.Cord{{ID: "C1", Name: "cord", Diameter: 4 * mm}}
 	b.Covers = []build.Cover{{ID: "V1", Material: "hide", Kind: "leather", Thickness: 1200, Along: 7, Across: 11, Squeeze: 1}, {ID: "V2", Material: "hide", Lot: "L2", Kind: "leather", Thickness: 1100}}
@@ -96,6 +96,7 @@ func noesOnPatterns() []no {
 		{next(func(p *build.Pattern) { p.Edges[1].First = 4 }), 3, "pattern of S4, edge 2"},
 		{next(func(p *build.Pattern) { p.Edges[1].Name = "front" }), 1, "pattern of S4, edge 2"},
 		{next(func(p *build.Pattern) { p.Edges[1].Seam = "glued" }), 4, "pattern of S4, edge 2, seam"},
+		{next(func(p *build.Pattern) { p.Edges[1].Seam = build.Raw }), 9, "pattern of S4, edge 2"},
 		{next(func(p *build.Pattern) { p.Edges[1].Allowance = -1 }), 3, "pattern of S4, edge 2"},
 		{next(func(p *build.Pattern) { p.Marks = []build.PatternMark{{Kind: "nick"}} }), 4, "pattern of S4, mark 1, kind"},
 		{next(func(p *build.Pattern) { p.Lines[0].Points = p.Lines[0].Points[:1] }), 3, "pattern of S4, line 1"},
@@ -112,23 +113,25 @@ func noesOnPatterns() []no {
 
 func noesOnSeams() []no {
 	seam := func(f func(*build.Seam)) build.Change { return &build.SetSeam{Seam: with(aSeam(), f)} }
-	hem := build.Seam{ID: "Z0", Name: "hem", Kind: build.Hem, Sides: []build.SeamSide{{Piece: "S4", Edge: "front"}}, Times: 1}
+	hem := build.Seam{ID: "Z0", Name: "hem", Kind: build.Hem, A: []build.EdgeOf{{Piece: "S4", Edge: "front"}}, Times: 1}
 	return []no{
 		{seam(func(s *build.Seam) { s.ID = "" }), 1, "seam 3"},
 		{seam(func(s *build.Seam) { s.Name = "" }), 10, "seam Z1, name"},
 		{seam(func(s *build.Seam) { s.Kind = "stapled" }), 4, "seam Z1, kind"},
 		{seam(func(s *build.Seam) { s.Times = 0 }), 3, "seam Z1"},
 		{seam(func(s *build.Seam) { s.Pitch = 90 * mm }), 3, "seam Z1"},
-		{seam(func(s *build.Seam) { s.Top = []unit.Length{-1} }), 3, "seam Z1"},
+		{seam(func(s *build.Seam) { s.Top = -1 }), 3, "seam Z1"},
 		{seam(func(s *build.Seam) { s.Ease = 30 }), 3, "seam Z1"},
-		{seam(func(s *build.Seam) { s.Sides = s.Sides[:1] }), 11, "seam Z1, sides"},
-		{seam(func(s *build.Seam) {
+		{seam(func(s *build.Seam) { s.B = nil }), 11, "seam Z1, b"},
+		{seam(func(s *build.Seam) { s.A = nil }), 2, "seam Z1, a"},
+		{seam(func(s *build.Seam) { s.Match = []build.Meeting{{A: 0.5, B: 0.5}, {A: 0.6, B: 0.4}} }), 3, "seam Z1, match, line 2"},
+			s.B = []build.EdgeOf{{Piece: "S9", Edge: "front"}}
 			s.Sides = []build.SeamSide{{Piece: "S2", Edge: "front"}, {Piece: "S9", Edge: "front"}}
 		}), 2, "seam Z1, side 2"},
-		{seam(func(s *build.Seam) { s.Sides = []build.SeamSide{{Piece: "S2", Edge: "front"}, {Piece: "S3"}} }), 10, "seam Z1, side 2, edge"},
+		{seam(func(s *build.Seam) { s.B = []build.EdgeOf{{Piece: "S3"}} }), 10, "seam Z1, b, edge 1, edge"},
 		{seam(func(s *build.Seam) { s.Thread = "L9" }), 2, "seam Z1, thread"},
 		{seam(func(s *build.Seam) { s.Cord = "C9" }), 2, "seam Z1, cord"},
-		{seam(func(s *build.Seam) { s.Kind = build.Plain }), 9, "seam Z1, cord"},
+		{seam(func(s *build.Seam) { s.Kind = build.Plain }), 9, "seam Z1"},
 		{seam(func(s *build.Seam) { s.Piping = "S9" }), 2, "seam Z1, piping"},
 		{seam(func(s *build.Seam) { s.After = []build.SeamID{"Z9"} }), 2, "seam Z1, after"},
 		{&build.SetSeam{Seam: with(hem, func(s *build.Seam) { s.After = []build.SeamID{"Z1"} })}, 6, "seam Z0, after"},

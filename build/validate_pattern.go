@@ -11,7 +11,7 @@ import (
 const (
 	mostVertices  = 20_000_000
 	mostScale     = 100_000.0 // mm to a unit
-	mostAllowance = 100 * unit.Millimetre
+	mostAllowance = 200 * unit.Millimetre
 	mostLoss      = 50 * unit.Millimetre
 	mostHole      = 100 * unit.Millimetre
 	mostRepairs   = 100
@@ -88,6 +88,9 @@ func (p Pattern) checkEdges(where string) error {
 		if err := first(needText(e.Name, at+", name"), inRange(e.First, least, len(p.Sewn)-1, "its first point", at),
 			oneOf(e.Seam, SeamKinds(), at+", seam"), inRange(e.Allowance, 0, mostAllowance, "allowance", at)); err != nil {
 			return err
+		}
+		if (e.Seam == Raw || e.Seam == Butt) && e.Allowance != 0 {
+			return rule(ruleOrder, "a %s edge is cut on the line: it has no allowance", e.Seam).At(at)
 		}
 		if slices.ContainsFunc(p.Edges[:i], func(o PatternEdge) bool { return o.Name == e.Name }) {
 			return rule(ruleID, "another edge is called %q", e.Name).At(at)

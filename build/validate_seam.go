@@ -2,6 +2,7 @@ package build
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/unit"
@@ -59,32 +60,44 @@ func (b *Build) checkSeam(s Seam) error {
 	where := "seam " + string(s.ID)
 	if err := first(needText(s.Name, where+", name"), oneOf(s.Kind, SeamKinds(), where+", kind"), inRange(s.Times, 1, mostCount, "times", where),
 		inRange(s.Length, 0, mostLength, "length", where), inRange(s.Pitch, 0, mostPitch, "pitch", where), inRange(s.Stack, 0, mostStack, "stack", where),
-		within(s.Ease, -mostEase, mostEase, "ease", where), inRange(len(s.Top), 0, 10, "the number of rows", where)); err != nil {
+		inRange(s.Top, 0, mostTop, "top-stitching", where), within(s.Ease, -mostEase, mostEase, "ease", where), inRange(s.Corners, 0, mostCount, "corners", where)); err != nil {
 		return err
 	}
-	if len(s.Sides) != s.Kind.Sides() {
-		return rule(ruleWhole, "it is %s, which has %d sides, not %d", s.Kind, s.Kind.Sides(), len(s.Sides)).At(where + ", sides")
-	}
-	for i, side := range s.Sides {
-		at := fmt.Sprintf("%s, side %d", where, i+1)
-		if err := first(b.pieceThere(side.Piece, at), needText(side.Edge, at+", edge")); err != nil {
-			return err
-		}
-	}
-	for _, row := range s.Top {
-		if err := inRange(row, 0, mostTop, "top-stitching", where); err != nil {
-			return err
-		}
-	}
 	switch {
+	case len(s.A) == 0:
+		return rule(ruleExists, "no edge is named").At(where + ", a")
+	case s.Kind.Joins() != (len(s.B) > 0):
+		return rule(ruleWhole, "a seam that joins has two sides, any other one").At(where + ", b")
 	case s.Thread != "" && b.Thread(s.Thread) == nil:
 		return at(missing("thread", s.Thread), where+", thread")
 	case s.Cord != "" && b.Cord(s.Cord) == nil:
 		return at(missing("piping cord", s.Cord), where+", cord")
-	case s.Cord != "" && s.Kind != Piped:
-		return rule(ruleOrder, "only a piped seam has a cord").At(where + ", cord")
-	case s.Piping != "":
-		return b.pieceThere(s.Piping, where+", piping")
+	case (s.Cord != "" || s.Piping != "") && s.Kind != Piped:
+		return rule(ruleOrder, "only a piped seam has piping").At(where)
+	case s.Piping != "" && b.Piece(s.Piping) == nil:
+		return at(missing("trim piece", s.Piping), where+", piping")
+	}
+	return first(b.checkSide(s.A, where+", a"), b.checkSide(s.B, where+", b"), checkMeetings(s.Match, where+", match"))
+}
+
+func (b *Build) checkSide(list []EdgeOf, where string) error {
+	for i, e := range list {
+		at := fmt.Sprintf("%s, edge %d", where, i+1)
+		if err := first(b.pieceThere(e.Piece, at), needText(e.Edge, at+", edge")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkMeetings: places that meet rise on both sides, between their ends.
+func checkMeetings(list []Meeting, where string) error {
+	last := Meeting{}
+	for i, m := range list {
+		if !(m.A > last.A && m.B > last.B && m.A < 1 && m.B < 1) {
+			return rule(ruleRange, "shares lie between 0 and 1 and rise on both sides").At(fmt.Sprintf("%s, line %d", where, i+1))
+		}
+		last = m
 	}
 	return nil
 }
@@ -94,7 +107,7 @@ func (b *Build) checkSewOrder() error {
 	left := map[SeamID]int{} // seams before it that are not in order yet
 	next := map[SeamID][]SeamID{}
 	for _, s := range b.Seams {
-		for _, before := range s.After {
+		for _, before := range append(slices.Clone(s.After), s.Inside...) {
 			if b.Seam(before) == nil {
 				return at(missing("seam", before), "seam "+string(s.ID)+", after")
 			}

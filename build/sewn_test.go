@@ -125,9 +125,9 @@ func noesOnSeams() []no {
 		{seam(func(s *build.Seam) { s.B = nil }), 11, "seam Z1, b"},
 		{seam(func(s *build.Seam) { s.A = nil }), 2, "seam Z1, a"},
 		{seam(func(s *build.Seam) { s.Match = []build.Meeting{{A: 0.5, B: 0.5}, {A: 0.6, B: 0.4}} }), 3, "seam Z1, match, line 2"},
-			s.B = []build.EdgeOf{{Piece: "S9", Edge: "front"}}
-			s.Sides = []build.SeamSide{{Piece: "S2", Edge: "front"}, {Piece: "S9", Edge: "front"}}
-		}), 2, "seam Z1, side 2"},
+		{seam(func(s *build.Seam) {
+			s.B = []build.EdgeOf{{Piece: "S2", Edge: "front"}, {Piece: "S9", Edge: "front"}}
+		}), 2, "seam Z1, b, edge 2"},
 		{seam(func(s *build.Seam) { s.B = []build.EdgeOf{{Piece: "S3"}} }), 10, "seam Z1, b, edge 1, edge"},
 		{seam(func(s *build.Seam) { s.Thread = "L9" }), 2, "seam Z1, thread"},
 		{seam(func(s *build.Seam) { s.Cord = "C9" }), 2, "seam Z1, cord"},

@@ -39,10 +39,12 @@ type PatternMark struct {
 
 // PatternLine is a line on the piece, from point to point.
 type PatternLine struct {
-	Name   string `json:"name,omitempty"`
-	Kind   string `json:"kind"`
-	Points Ring   `json:"points"`
-	Closed bool   `json:"closed,omitempty"` // the last point is joined to the first
+	Name   string      `json:"name,omitempty"`
+	Kind   string      `json:"kind"`
+	Points Ring        `json:"points"`
+	Closed bool        `json:"closed,omitempty"`   // the last point is joined to the first
+	Pitch  unit.Length `json:"pitch_mm,omitempty"` // of its stitches; none is the habit of the trade
+	Thread ThreadID    `json:"thread,omitempty"`
 }
 
 // PatternHole is a round hole for a clip.

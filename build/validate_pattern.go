@@ -72,7 +72,7 @@ func (b *Build) checkPattern(p Pattern, before int) error {
 	case p.Revision > 1 && p.Why == "":
 		return rule(ruleText, "must say why it is revised").At(where + ", why")
 	}
-	return first(Shape{Outer: p.Sewn}.check(where+", sewn"), p.Cut.check(where+", cut"), p.checkEdges(where), p.checkOn(where),
+	return first(Shape{Outer: p.Sewn}.check(where+", sewn"), p.Cut.check(where+", cut"), p.checkEdges(where), b.checkOn(p, where),
 		inRange(p.Loss, 0, mostLoss, "pleat loss", where), b.checkSource(p.Source, where+", source"))
 }
 
@@ -101,7 +101,7 @@ func (p Pattern) checkEdges(where string) error {
 }
 
 // checkOn holds what is drawn on the piece to the rules.
-func (p Pattern) checkOn(where string) error {
+func (b *Build) checkOn(p Pattern, where string) error {
 	if n := len(p.Marks) + len(p.Lines) + len(p.Holes); n > mostPoints {
 		return rule(ruleRange, "%d things are drawn on it, at most %d", n, mostPoints).At(where)
 	}
@@ -113,7 +113,7 @@ func (p Pattern) checkOn(where string) error {
 	}
 	for i, l := range p.Lines {
 		at := fmt.Sprintf("%s, line %d", where, i+1)
-		if err := first(oneOf(l.Kind, LineKinds(), at+", kind"), inRange(len(l.Points), 2, mostPoints, "the number of points", at)); err != nil {
+		if err := first(oneOf(l.Kind, LineKinds(), at+", kind"), inRange(len(l.Points), 2, mostPoints, "the number of points", at), inRange(l.Pitch, 0, mostPitch, "pitch", at), b.threadThere(l.Thread, at)); err != nil {
 			return err
 		}
 		for _, s := range l.Points {

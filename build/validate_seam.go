@@ -68,8 +68,6 @@ func (b *Build) checkSeam(s Seam) error {
 		return rule(ruleExists, "no edge is named").At(where + ", a")
 	case s.Kind.Joins() != (len(s.B) > 0):
 		return rule(ruleWhole, "a seam that joins has two sides, any other one").At(where + ", b")
-	case s.Thread != "" && b.Thread(s.Thread) == nil:
-		return at(missing("thread", s.Thread), where+", thread")
 	case s.Cord != "" && b.Cord(s.Cord) == nil:
 		return at(missing("piping cord", s.Cord), where+", cord")
 	case (s.Cord != "" || s.Piping != "") && s.Kind != Piped:
@@ -77,7 +75,7 @@ func (b *Build) checkSeam(s Seam) error {
 	case s.Piping != "" && b.Piece(s.Piping) == nil:
 		return at(missing("trim piece", s.Piping), where+", piping")
 	}
-	return first(b.checkSide(s.A, where+", a"), b.checkSide(s.B, where+", b"), checkMeetings(s.Match, where+", match"))
+	return first(b.threadThere(s.Thread, where), b.checkSide(s.A, where+", a"), b.checkSide(s.B, where+", b"), checkMeetings(s.Match, where+", match"))
 }
 
 func (b *Build) checkSide(list []EdgeOf, where string) error {
@@ -144,6 +142,14 @@ func (b *Build) checkSewOrder() error {
 func (b *Build) partThere(id PartID, where string) error {
 	if id != "" && b.Part(id) == nil {
 		return at(missing("part", id), where+", part")
+	}
+	return nil
+}
+
+// threadThere applies rule 2 to a thread that may be left out.
+func (b *Build) threadThere(id ThreadID, where string) error {
+	if id != "" && b.Thread(id) == nil {
+		return at(missing("thread", id), where+", thread")
 	}
 	return nil
 }

@@ -65,6 +65,7 @@ func (s *shop) work(ctx context.Context, log *slog.Logger) error {
 func kinds() []job.Kind {
 	return []job.Kind{
 		{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell},
+		{Name: trim.FlatKind, Version: trim.FlatVersion, Work: trim.LookFlat, Tell: trim.TellFlat},
 		{Name: metal.LayKind, Version: metal.LayVersion, Work: metal.Lay, Tell: metal.Tell},
 	}
 }

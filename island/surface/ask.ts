@@ -21,8 +21,8 @@ function address(): string {
   return `${form.action}?${body}`;
 }
 
-/** ask has it laid flat; what was asked before and is not answered is let go. */
-export async function ask(): Promise<void> {
+/** ask has it laid flat; what was asked before and is not answered is let go. Quietly, nothing is said of it. */
+export async function ask(quiet = false): Promise<void> {
   clearTimeout(timer);
   under?.abort();
   const mine = (under = new AbortController());
@@ -39,7 +39,7 @@ export async function ask(): Promise<void> {
     lay();
     draw();
     history.replaceState(null, "", address());
-    say(one("[data-told=sum]").textContent!.replace(/\s+/g, " ").trim());
+    if (!quiet) say(one("[data-told=sum]").textContent!.replace(/\s+/g, " ").trim());
   } catch (e) {
     if (mine.signal.aborted) return;
     say("No answer from the server. The seams are drawn here still; lay it flat again when it answers.");

@@ -1,6 +1,7 @@
 // The pattern view: a surface in space and its flat pattern side by side. The
 // page works without it, by still pictures and numbers; see internal/place/trim.
 import { acts, anew, keys, side } from "./acts";
+import { ask } from "./ask";
 import { hands } from "./hand";
 import { draw, fit, flat, lay, look, space } from "./paint";
 import { all, one, root } from "./state";
@@ -42,6 +43,11 @@ addEventListener("resize", () => {
   fit(flat);
   draw();
 });
+
+// The search for darts is long work: its answer is looked for while it is open.
+setInterval(() => {
+  if (root.querySelector("[data-wait]") && !document.hidden) void ask(true);
+}, 2000);
 
 root.classList.add("surf-live");
 look();

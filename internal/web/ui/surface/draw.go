@@ -15,8 +15,8 @@ const (
 	room  = 70.0
 )
 
-// lights is how many tones of light a solid has.
-const lights = 4
+// Lights is how many tones of light a solid has.
+const Lights = 4
 
 // light falls from the upper left over the shoulder of who looks.
 var light = mesh.Vec{X: -0.42, Y: 0.48, Z: 0.77}
@@ -137,7 +137,7 @@ func shade(at []mesh.Vec, f mesh.Face) int {
 	}
 	n.Y = -n.Y // y is down here
 	lit := math.Abs(n.Dot(light)) / long
-	return min(lights-1, int((1-lit)*lights*1.15))
+	return min(Lights-1, int((1-lit)*Lights*1.15))
 }
 
 func triangle(d []byte, at []mesh.Vec, f mesh.Face) []byte {
@@ -247,3 +247,6 @@ func laid(f Flat) seen {
 func (l label) line() string {
 	return string(stroke(nil, mesh.Vec{X: l.ToX, Y: l.ToY}, mesh.Vec{X: l.X, Y: l.Y}))
 }
+
+// Tone is the class of a shape of that class of strain in that light.
+func Tone(class, light int) string { return run{Class: Class(class), Light: light}.tone() }

@@ -15,13 +15,15 @@ import (
 const (
 	checkSame  = 1e-6
 	checkTouch = 1e-8
+	checkFull  = 1e-5 // radians over a whole turn
 )
 
 // Check recomputes from the raw problem what a result claims. Every face of
 // the surface is in the flat pattern, in its order, with its own corners; the
 // pattern hangs together over every edge that no cut names; no face is turned
 // over; the faces around no inner vertex go round it twice; and the strain and
-// the number of crossings of the outline are as the last pass reports them. It
+// the number of overlaps are as the last pass reports them: crossings of the
+// outline, and corners of it that the faces go round more than once. It
 // shares no code with the search: stretches come from the metric of the two
 // surfaces, crossings from a sweep.
 //
@@ -37,7 +39,7 @@ func Check(p Problem, r Result) (Strain, error) {
 	if err != nil {
 		return got, err
 	}
-	got.Overlaps = sweep(rims(r.Flat), checkTouch)
+	got.Overlaps += sweep(r.Flat, checkTouch)
 	said := r.Material
 	if got.Flips > 0 {
 		return got, fault.New(fault.Invalid, "%d faces are turned over", got.Flips)
@@ -141,8 +143,16 @@ func measure(m mesh.Mesh, flat Flat) (Strain, pieces, error) {
 			round[g[c]] += math.Acos(max(-1, min(1, (a.X*b.X+a.Y*b.Y)/(math.Hypot(a.X, a.Y)*math.Hypot(b.X, b.Y)))))
 		}
 	}
+	rim := map[int32]bool{}
+	for _, side := range rims(flat) {
+		rim[side[0]] = true
+	}
 	for v, angle := range round {
-		if angle > 2*math.Pi+0.01 {
+		if rim[int32(v)] {
+			if angle > 2*math.Pi+checkFull {
+				t.Overlaps++
+			}
+		} else if angle > 2*math.Pi+0.01 {
 			return t, nil, fault.New(fault.Invalid, "the faces around point %d of the pattern go round it more than once", v)
 		}
 	}
@@ -185,8 +195,8 @@ func mounting(m mesh.Mesh, flat Flat, i int) (xx, xy, yy float64) {
 	return x.Dot(x), x.Dot(y), y.Dot(y)
 }
 
-// rims returns the sides of the pattern that one face has alone.
-func rims(flat Flat) [][2]geom.Point {
+// rims returns the sides of the pattern that one face has alone, by their ends.
+func rims(flat Flat) [][2]int32 {
 	lone := map[[2]int32]bool{}
 	for _, f := range flat.Faces {
 		for c := range 3 {
@@ -198,19 +208,29 @@ func rims(flat Flat) [][2]geom.Point {
 			}
 		}
 	}
-	var sides [][2]geom.Point
+	var sides [][2]int32
 	for _, f := range flat.Faces {
 		for c := range 3 {
 			if u, v := f[c], f[(c+1)%3]; lone[[2]int32{u, v}] {
-				sides = append(sides, [2]geom.Point{flat.Points[u], flat.Points[v]})
+				sides = append(sides, [2]int32{u, v})
 			}
 		}
 	}
 	return sides
 }
 
-// sweep counts the pairs of sides that cross, going from left to right.
-func sweep(sides [][2]geom.Point, touch float64) int {
+// sweep counts the pairs of sides of a pattern's outline that cross, going from
+// left to right.
+func sweep(flat Flat, touch float64) int {
+	var sides [][2]geom.Point
+	for _, ends := range rims(flat) {
+		sides = append(sides, [2]geom.Point{flat.Points[ends[0]], flat.Points[ends[1]]})
+	}
+	return swept(sides, touch)
+}
+
+// swept counts the pairs of sides that cross and share no end.
+func swept(sides [][2]geom.Point, touch float64) int {
 	left := func(s [2]geom.Point) float64 { return min(s[0].X, s[1].X) }
 	slices.SortFunc(sides, func(a, b [2]geom.Point) int { return cmp.Compare(left(a), left(b)) })
 	low, high := math.Inf(1), math.Inf(-1)

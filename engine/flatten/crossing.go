@@ -79,7 +79,10 @@ func (g lodging) at(p geom.Point) []lodger {
 }
 
 // crossings returns the pairs of sides of a closed outline that cross.
-func crossings(outline []geom.Point) [][2]int32 {
+func crossings(outline []geom.Point) [][2]int32 { return crossingsBy(outline, touching) }
+
+// crossingsBy returns those that cross by more than a share of its size.
+func crossingsBy(outline []geom.Point, touching float64) [][2]int32 {
 	g := lodge(outline, 0)
 	near := touching * max(g.box.Width(), g.box.Height())
 	var found [][2]int32

@@ -37,7 +37,8 @@ func toDisc(m mesh.Mesh, a mesh.Adjacency) [][]int32 {
 	}
 	var best *slits
 	for i := range min(rootsTried, len(m.Points)) {
-		root := a.Tail[i*len(a.Tail)/rootsTried]
+		_, part := math.Modf(float64(i) * math.Phi) // spread evenly over the list, in step with no grid
+		root := a.Tail[int(part*float64(len(a.Tail)))]
 		try := newSlits(m, a)
 		try.handles([]int32{root})
 		if best == nil || try.length() < best.length() {

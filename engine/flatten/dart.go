@@ -79,22 +79,22 @@ func Propose(ctx context.Context, p Problem, w Ways, o Options) (Proposed, error
 	if err != nil {
 		return Proposed{}, err
 	}
-	now, err := newPiece(p, first)
+	now, err := newTrial(p, first)
 	if err != nil {
 		return Proposed{}, err
 	}
 	out := Proposed{Outside: now.outside, Excess: now.excess}
 	for round := 0; round < w.Most && now.outside > w.Enough; round++ {
 		o.tell("cuts", round, w.Most)
-		tried, best, err := now.round(ctx, w)
+		ranked, best, err := now.round(ctx, w)
 		if err != nil {
 			return Proposed{}, err
 		}
-		if ctx.Err() != nil || len(tried) == 0 {
+		if ctx.Err() != nil || len(ranked) == 0 {
 			break
 		}
-		out.Rounds = append(out.Rounds, tried)
-		out.Length += tried[0].Length
+		out.Rounds = append(out.Rounds, ranked)
+		out.Length += ranked[0].Length
 		now = best
 	}
 	out.Result = now.result(first)
@@ -106,21 +106,21 @@ func Propose(ctx context.Context, p Problem, w Ways, o Options) (Proposed, error
 
 // round tries candidates and returns them ranked with the piece that the best
 // leaves; none where nothing gains.
-func (p *piece) round(ctx context.Context, w Ways) ([]Proposal, *piece, error) {
-	type trial struct {
+func (p *trial) round(ctx context.Context, w Ways) ([]Proposal, *trial, error) {
+	type tried struct {
 		Proposal
-		piece *piece
-		err   error
+		laid *trial
+		err  error
 	}
 	paths := p.candidates(w)
-	list := make([]trial, len(paths))
+	list := make([]tried, len(paths))
 	var all sync.WaitGroup
 	for worker := range tryAtOnce {
 		all.Go(func() {
 			for i := worker; i < len(paths) && ctx.Err() == nil; i += tryAtOnce {
 				t := &list[i]
-				if t.piece, t.err = p.cut(ctx, paths[i], trySteps); t.err == nil {
-					t.Proposal = p.proposal(paths[i], t.piece)
+				if t.laid, t.err = p.cut(ctx, paths[i], trySteps); t.err == nil {
+					t.Proposal = p.proposal(paths[i], t.laid)
 				}
 			}
 		})
@@ -134,12 +134,12 @@ func (p *piece) round(ctx context.Context, w Ways) ([]Proposal, *piece, error) {
 			return nil, nil, t.err
 		}
 	}
-	list = slices.DeleteFunc(list, func(t trial) bool { return p.excess-t.Excess < leastGain*p.excess })
-	slices.SortStableFunc(list, func(a, b trial) int { return cmp.Compare(b.Gain, a.Gain) })
+	list = slices.DeleteFunc(list, func(t tried) bool { return p.excess-t.Excess < leastGain*p.excess })
+	slices.SortStableFunc(list, func(a, b tried) int { return cmp.Compare(b.Gain, a.Gain) })
 	if len(list) == 0 {
 		return nil, nil, nil
 	}
-	best := list[0].piece
+	best := list[0].laid
 	if err := best.settle(ctx, bearSteps); err != nil {
 		return nil, nil, err
 	}
@@ -152,7 +152,7 @@ func (p *piece) round(ctx context.Context, w Ways) ([]Proposal, *piece, error) {
 }
 
 // proposal describes a cut of p that leaves next.
-func (p *piece) proposal(path []int32, next *piece) Proposal {
+func (p *trial) proposal(path []int32, next *trial) Proposal {
 	q := Proposal{Path: through(path, p.source), Outside: next.outside, Excess: next.excess}
 	for i := 1; i < len(path); i++ {
 		q.Length += p.mesh.EdgeLength(path[i-1], path[i])

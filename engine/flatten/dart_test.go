@@ -74,7 +74,7 @@ func TestPropose_PathsFollowStyleAndShunWhatShows(t *testing.T) {
 	m := dome(8, 400, 1.0472)
 	p := Problem{Surface: m, Material: even(0.12)}
 	r := lay(t, p)
-	q, err := newPiece(p, r)
+	q, err := newTrial(p, r)
 	if err != nil {
 		t.Fatal(err)
 	}

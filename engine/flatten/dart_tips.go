@@ -23,7 +23,7 @@ const (
 // most; from each a dart to the rim that was there from the beginning and to
 // any, both also from their middle on, and a parting through the tip. A dart
 // runs from its tip, a parting from rim to rim.
-func (p *piece) candidates(w Ways) [][]int32 {
+func (p *trial) candidates(w Ways) [][]int32 {
 	cost := p.cost(w)
 	outer, rim := marked(p.outer), marked(p.rim)
 	var paths [][]int32
@@ -57,14 +57,14 @@ func marked(on []bool) []int32 {
 }
 
 // inside reports whether a path touches the rim with its ends alone.
-func (p *piece) inside(path []int32) bool {
+func (p *trial) inside(path []int32) bool {
 	return !slices.ContainsFunc(path[1:len(path)-1], func(v int32) bool { return p.rim[v] })
 }
 
 // parting lengthens a dart beyond its tip to where the rim lies behind it: to
 // the nearest of those places from which the way to the dart's end leads about
 // past the tip. It returns nothing where there are none.
-func (p *piece) parting(dart, rim []int32, cost mesh.Cost) []int32 {
+func (p *trial) parting(dart, rim []int32, cost mesh.Cost) []int32 {
 	if len(dart) < 2 {
 		return nil
 	}
@@ -97,7 +97,7 @@ func (p *piece) parting(dart, rim []int32, cost mesh.Cost) []int32 {
 }
 
 // cost weighs the edges of the piece.
-func (p *piece) cost(w Ways) mesh.Cost {
+func (p *trial) cost(w Ways) mesh.Cost {
 	style := map[[2]int32]bool{}
 	for _, line := range w.Lines {
 		for i := 1; i < len(line); i++ {
@@ -118,7 +118,7 @@ func (p *piece) cost(w Ways) mesh.Cost {
 }
 
 // ridge says how sharp the edge between two vertices is, from 0 to 1.
-func (p *piece) ridge(u, v int32) float64 {
+func (p *trial) ridge(u, v int32) float64 {
 	h := p.near.Find(u, v)
 	if h == mesh.None || p.near.Twin[h] == mesh.None {
 		return 0
@@ -128,7 +128,7 @@ func (p *piece) ridge(u, v int32) float64 {
 }
 
 // tips returns inner vertices at which a dart may end, without repetition.
-func (p *piece) tips() []int32 {
+func (p *trial) tips() []int32 {
 	var tips []int32
 	for _, height := range [2][]float64{p.scale(), p.strainMap()} {
 		for _, v := range p.peaks(height) {
@@ -142,7 +142,7 @@ func (p *piece) tips() []int32 {
 
 // scale returns the size of the log scale by vertex of the map that keeps
 // angles and the rim's lengths; nothing where it cannot be worked out.
-func (p *piece) scale() []float64 {
+func (p *trial) scale() []float64 {
 	rim := marked(p.rim)
 	l, err := newLaplace(p.sheet, rim, &p.stats)
 	if err != nil {
@@ -156,7 +156,7 @@ func (p *piece) scale() []float64 {
 }
 
 // strainMap returns the strain beyond the limits by vertex, smoothed.
-func (p *piece) strainMap() []float64 {
+func (p *trial) strainMap() []float64 {
 	by, area := make([]float64, len(p.rim)), make([]float64, len(p.rim))
 	for i, f := range p.mesh.Faces {
 		for _, v := range f {
@@ -184,7 +184,7 @@ func (p *piece) strainMap() []float64 {
 
 // peaks returns the inner vertices whose value no neighbour exceeds, the
 // highest first, a few of them.
-func (p *piece) peaks(value []float64) []int32 {
+func (p *trial) peaks(value []float64) []int32 {
 	var list []int32
 	for v := range int32(len(value)) {
 		if p.rim[v] || !(value[v] > 0) {

@@ -7,6 +7,9 @@ import "math"
 // semidefinite stand-in for the second derivative.
 type law interface {
 	energy(h strain) (w float64, d [3]float64, dd [3][3]float64)
+	// value is the energy alone, of principal log strains high and low whose
+	// axes are a.
+	value(high, low float64, a axes) float64
 }
 
 // elastic is the law of leather, vinyl and cloth. Pull meets the full
@@ -21,11 +24,10 @@ type elastic struct {
 
 // The wall beyond the limits pushes with wallForce times the stiffness of the
 // stiffer direction, several times what any bearable strain pulls with, so that
-// nothing stays beyond that can be helped. The force comes up over wallWidth of
-// strain.
+// nothing stays beyond that can be helped.
 const (
 	wallForce = 5
-	wallWidth = 5e-4
+	wallWidth = 3e-3 // of strain before the limit, where the force begins
 )
 
 // lawOf returns the law of an elastic material.
@@ -40,44 +42,59 @@ func lawOf(m Material) elastic {
 
 func (e elastic) energy(h strain) (w float64, d [3]float64, dd [3][3]float64) {
 	pulled, moves := h.positive()
-	e.quadratic(1-e.slack, pulled, moves, &w, &d, &dd)
-	if e.slack > 0 {
-		e.quadratic(e.slack, h, [3][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, &w, &d, &dd)
+	w = e.slack*e.half(h) + (1-e.slack)*e.half(pulled)
+	own, pull := e.stress(h), e.stress(pulled)
+	for i := range 3 {
+		d[i] = float64(e.slack * own[i])
+		for k := range 3 {
+			d[i] += float64((1 - e.slack) * float64(moves[k][i]*pull[k]))
+		}
 	}
+	// With the full stiffness for what is pushed as well no step overshoots
+	// from there into a pull.
+	dd = e.stiff
 	e.beyond(strain{h.xx - e.most[0], h.yy - e.most[1], h.xy}, 1, &w, &d, &dd)
 	e.beyond(strain{e.least[0] - h.xx, e.least[1] - h.yy, -h.xy}, -1, &w, &d, &dd)
 	return w, d, dd
 }
 
-// quadratic adds share × ½ sᵀ E s, where s moves with the strain by moves.
-func (e elastic) quadratic(share float64, s strain, moves [3][3]float64, w *float64, d *[3]float64, dd *[3][3]float64) {
-	v := [3]float64{s.xx, s.yy, s.xy}
-	var stress [3]float64
-	var em [3][3]float64
-	for i := range 3 {
-		for j := range 3 {
-			stress[i] += float64(share * float64(e.stiff[i][j]*v[j]))
-			for k := range 3 {
-				em[i][j] += float64(share * float64(e.stiff[i][k]*moves[k][j]))
-			}
-		}
-		*w += float64(stress[i]*v[i]) / 2
-	}
-	for i := range 3 {
-		for k := range 3 {
-			d[i] += float64(moves[k][i] * stress[k])
-			for j := range 3 {
-				dd[i][j] += float64(moves[k][i] * em[k][j])
-			}
-		}
+// stress returns E s.
+func (e elastic) stress(s strain) [3]float64 {
+	k := &e.stiff
+	return [3]float64{
+		float64(k[0][0]*s.xx) + float64(k[0][1]*s.yy),
+		float64(k[0][1]*s.xx) + float64(k[1][1]*s.yy),
+		float64(k[2][2] * s.xy),
 	}
 }
 
-// beyond adds the wall of both principal values of s, which lies beyond a limit
+func (e elastic) value(high, low float64, a axes) float64 {
+	h := strain{xx: high, yy: low}.in(a.back())
+	w := e.slack * e.half(h)
+	switch {
+	case low >= 0:
+		w += (1 - e.slack) * e.half(h)
+	case high > 0:
+		w += (1 - e.slack) * e.half(strain{xx: high}.in(a.back()))
+	}
+	low, high = strain{h.xx - e.most[0], h.yy - e.most[1], h.xy}.extremes()
+	w += e.wallOf(high) + e.wallOf(low)
+	low, high = strain{e.least[0] - h.xx, e.least[1] - h.yy, -h.xy}.extremes()
+	return w + e.wallOf(high) + e.wallOf(low)
+}
+
+// half returns ½ sᵀ E s.
+func (e elastic) half(s strain) float64 {
+	k := &e.stiff
+	return (float64(k[0][0]*float64(s.xx*s.xx))+float64(k[1][1]*float64(s.yy*s.yy))+float64(k[2][2]*float64(s.xy*s.xy)))/2 +
+		float64(k[0][1]*float64(s.xx*s.yy))
+}
+
+// beyond adds the wall of both principal values of s, which is beyond a limit
 // where it is positive and moves with the strain by sign.
 func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[3][3]float64) {
 	low, high := s.extremes()
-	if high <= 0 {
+	if high <= -wallWidth {
 		return
 	}
 	wh, dh, ddh := e.wallAt(high)
@@ -87,7 +104,7 @@ func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[
 	to := a.turning()
 	shear := ddh // of a shear between the axes: the divided difference of the slopes
 	if high-low > 1e-9 {
-		shear = (dh - dl) / (high - low)
+		shear = max((dh-dl)/(high-low), 0)
 	}
 	for i := range 3 {
 		d[i] += float64(sign * (float64(to[0][i]*dh) + float64(to[1][i]*dl)))
@@ -98,19 +115,27 @@ func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[
 	}
 }
 
-// wallAt returns the wall's energy, slope and bend at a strain beyond a limit:
-// a parabola up to its slack, then a line, so that what cannot be helped
-// gathers where it helps most instead of spreading. The bend on the line is
-// that of the parabola through its slope, which no step overshoots.
+// wallOf returns the wall's energy alone.
+func (e elastic) wallOf(x float64) float64 {
+	w, _, _ := e.wallAt(x)
+	return w
+}
+
+// wallAt returns the wall's energy, slope and bend at a strain beyond a limit,
+// negative within: a force that comes up with the square of the way from
+// wallWidth before the limit to a hair's half behind it, then stays, so that
+// what cannot be helped gathers where it helps most instead of spreading. The
+// bend where the force stays is a stand-in that no step overshoots.
 func (e elastic) wallAt(x float64) (w, d, dd float64) {
-	switch {
-	case x <= 0:
+	const full = wallWidth + hair/2
+	switch y := (x + wallWidth) / full; {
+	case y <= 0:
 		return 0, 0, 0
-	case x <= wallWidth:
-		k := e.wall / wallWidth
-		return float64(k*float64(x*x)) / 2, float64(k * x), k
+	case y <= 1:
+		return e.wall * full * float64(y*float64(y*y)) / 3, e.wall * float64(y*y), 2 * e.wall * y / full
+	default:
+		return e.wall * full * (y - 2.0/3), e.wall, 2 * e.wall / (full * y)
 	}
-	return float64(e.wall * (x - wallWidth/2)), e.wall, e.wall / x
 }
 
 // borne is a law as an energy of flat patterns whose x runs along the material.
@@ -120,8 +145,8 @@ func (b borne) value(_ int, j jacobian) float64 {
 	if !(j.det() > 0) {
 		return math.Inf(1)
 	}
-	w, _, _ := b.law.energy(j.stretching().log())
-	return w
+	s := j.stretching()
+	return b.law.value(math.Log(s.c1)/2, math.Log(s.c2)/2, s.axes)
 }
 
 func (b borne) derive(_ int, j jacobian, g *slope, h *bend) {

@@ -34,6 +34,20 @@ func TestLaw_DerivativeIsThatOfItsEnergy(t *testing.T) {
 	}
 }
 
+func TestLaw_ValueIsThatOfItsEnergy(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 5))
+	for name, l := range laws(t) {
+		for range 200 {
+			h := strain{rng.NormFloat64() * 0.1, rng.NormFloat64() * 0.1, rng.NormFloat64() * 0.1}
+			low, high := h.extremes()
+			want, _, _ := l.energy(h)
+			if got := l.value(high, low, h.axes()); math.Abs(got-want) > 1e-12*(1+want) {
+				t.Fatalf("%s at %v: value %g, energy %g", name, h, got, want)
+			}
+		}
+	}
+}
+
 func TestLaw_StandInForSecondDerivativeIsSemidefinite(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 2))
 	for name, l := range laws(t) {

@@ -34,18 +34,7 @@ func (p plastic) energy(h strain) (w float64, d [3]float64, dd [3][3]float64) {
 		}
 		q += float64(fv[i] * v[i])
 	}
-	// work as a function of q, with slope and bend
-	least := float64(p.floor * p.floor)
-	exponent := (p.n + 1) / 2
-	at := math.Pow(max(q, least), exponent-1) * exponent
-	w, slope, bend := 0.0, at, 0.0
-	if q <= least {
-		w = float64(at * q)
-	} else {
-		base := math.Pow(least, exponent)
-		w = math.Pow(q, exponent) - base + float64(exponent*base)
-		bend = at * (exponent - 1) / q
-	}
+	w, slope, bend := p.work(q)
 	for i := range 3 {
 		d[i] = 2 * float64(slope*fv[i])
 		for j := range 3 {
@@ -53,4 +42,22 @@ func (p plastic) energy(h strain) (w float64, d [3]float64, dd [3][3]float64) {
 		}
 	}
 	return w, d, dd
+}
+
+// work returns the work by the square of the equivalent strain, its slope and
+// its bend.
+func (p plastic) work(q float64) (w, slope, bend float64) {
+	least := float64(p.floor * p.floor)
+	exponent := (p.n + 1) / 2
+	slope = math.Pow(max(q, least), exponent-1) * exponent
+	if q <= least {
+		return float64(slope * q), slope, 0
+	}
+	base := math.Pow(least, exponent)
+	return float64(slope/exponent*q) - base + float64(exponent*base), slope, slope * (exponent - 1) / q
+}
+
+func (p plastic) value(high, low float64, _ axes) float64 {
+	w, _, _ := p.work(float64(p.form[0][0]*(float64(high*high)+float64(low*low))) + 2*float64(p.form[0][1]*float64(high*low)))
+	return w
 }

@@ -73,8 +73,9 @@ func CompareAt(first, second []geom.Point, notches [2][]float64) (Seam, error) {
 	return s.between(shares[0], shares[1]), nil
 }
 
-// between fills in the intervals of notches at shares of the lengths.
+// between returns the seam with the intervals of notches at shares of the lengths.
 func (s Seam) between(first, second []float64) Seam {
+	s.Intervals = nil
 	var from [2]float64
 	for i := range len(first) + 1 {
 		to := s.Length

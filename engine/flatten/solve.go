@@ -39,12 +39,13 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	o.tell("isometric", 0, o.Steps)
 	n := newNewton(s, dirichlet{}, &r.Stats)
 	if r.Status, err = n.loosen(ctx, at, o); err != nil {
 		return Result{}, err
 	}
-	if len(crossings(along(at, d.boundary))) > 0 {
-		if at, err = n.apart(ctx, d, o, &r); err != nil {
+	if s.overlaps(at, d.boundary) > 0 {
+		if err := n.apart(ctx, d, at, o, &r); err != nil {
 			return Result{}, err
 		}
 	}
@@ -114,19 +115,34 @@ func (n *newton) loosen(ctx context.Context, at []geom.Point, o Options) (Status
 	return n.descend(ctx, at, o.Steps, tell)
 }
 
-// apart begins anew from a round disc, which does not cross itself, with a
-// fence along its outline.
-func (n *newton) apart(ctx context.Context, d *disc, o Options, r *Result) (at []geom.Point, err error) {
+// dearest is how many times the energy a pattern may have that does not cover
+// itself before it is given up for the one that does: then only a cut helps.
+const dearest = 2
+
+// apart lays a surface anew whose outline crosses itself: from a round disc,
+// which does not, with a fence along its outline.
+func (n *newton) apart(ctx context.Context, d *disc, at []geom.Point, o Options, r *Result) error {
 	l, err := newLaplace(n.sheet, d.boundary, n.stats)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	if at, err = rounded(d, n.sheet, l, r); err != nil {
-		return nil, err
+	other, err := rounded(d, n.sheet, l, r)
+	if err != nil {
+		return nil // too much pressed together for a round disc: the overlap is told
 	}
+	free := n.sheet.total(n.energy, at)
 	n.sheet.fence = newFence(n.sheet, d.boundary)
-	r.Status, err = n.loosen(ctx, at, o)
-	return at, err
+	status, err := n.loosen(ctx, other, o)
+	if err != nil {
+		return err
+	}
+	if n.sheet.total(n.energy, other) > dearest*free {
+		n.sheet.fence = nil
+		return nil
+	}
+	r.Status = status
+	copy(at, other)
+	return nil
 }
 
 // scale brings flat positions to the size at which their symmetric Dirichlet
@@ -143,25 +159,4 @@ func (s *sheet) scale(at []geom.Point) {
 	for v := range at {
 		at[v] = at[v].Scale(k)
 	}
-}
-
-// branched says whether the faces around some inner vertex go round it more
-// than once, which no face tells by itself.
-func (s *sheet) branched(at []geom.Point, boundary []int32) bool {
-	angle := make([]float64, s.vertices)
-	for _, f := range s.faces {
-		for c := range 3 {
-			u, v := at[f[(c+1)%3]].Sub(at[f[c]]), at[f[(c+2)%3]].Sub(at[f[c]])
-			angle[f[c]] += math.Atan2(u.Cross(v), float64(u.X*v.X)+float64(u.Y*v.Y))
-		}
-	}
-	for _, v := range boundary {
-		angle[v] = 0
-	}
-	for _, a := range angle {
-		if a > 3*math.Pi {
-			return true
-		}
-	}
-	return false
 }

@@ -35,18 +35,14 @@ const least = 1.0 / (1 << 46)
 // Refactor factors a matrix of the same pattern in the same memory. After a
 // fault the factor holds nothing that can be solved with.
 func (f *Factor) Refactor(m *Matrix) error {
-	if m.N != f.n || len(m.Value) != len(f.place) || !slices.Equal(m.Start, f.start) || !slices.Equal(m.Row, f.row) {
+	if m.N != f.n || len(m.Value) != len(f.entries) || !slices.Equal(m.Start, f.start) || !slices.Equal(m.Row, f.row) {
 		return fault.New(fault.Invalid, "the matrix has not the pattern that was analysed")
-	}
-	clear(f.panels)
-	for k, v := range m.Value {
-		f.panels[f.place[k]] = v
 	}
 	for k, row := range f.perm {
 		f.limit[k] = least * m.Value[m.Start[row]]
 	}
 	for k := range int32(len(f.height)) {
-		if bad := f.eliminate(k); bad >= 0 {
+		if bad := f.eliminate(k, m.Value); bad >= 0 {
 			at := f.first[k] + int32(bad)
 			row, h := f.perm[at], int(f.height[k])
 			pivot := f.panels[f.panelAt[k]+bad*(h+1)]
@@ -58,10 +54,14 @@ func (f *Factor) Refactor(m *Matrix) error {
 
 // eliminate factors the panel of a block and works out what it passes on. It
 // returns the column whose pivot is no good, or -1.
-func (f *Factor) eliminate(k int32) int {
+func (f *Factor) eliminate(k int32, values []float64) int {
 	w, h := int(f.first[k+1]-f.first[k]), int(f.height[k])
 	u := h - w
 	panel := f.panels[f.panelAt[k]:f.panelAt[k+1]]
+	clear(panel)
+	for _, e := range f.entries[f.entryAt[k]:f.entryAt[k+1]] {
+		panel[e.place] = values[e.slot]
+	}
 	kids := f.kids[f.kidsAt[k]:f.kidsAt[k+1]]
 	for _, c := range kids {
 		f.takeInto(panel, c, w, h)

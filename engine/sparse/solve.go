@@ -43,21 +43,37 @@ func (f *Factor) forward(k int32, y, spare []float64) {
 	w, h := int(f.first[k+1]-f.first[k]), int(f.height[k])
 	panel, own := f.panels[f.panelAt[k]:f.panelAt[k+1]], y[f.first[k]:f.first[k+1]]
 	rows := f.rows[f.rowsAt[k]:f.rowsAt[k+1]]
-	sum := spare[:len(rows)]
-	clear(sum)
 	for j := range w {
-		col := panel[j*h:][:h]
+		col := panel[j*h:][:w]
 		v := own[j] / col[j]
 		own[j] = v
 		for i := j + 1; i < w; i++ {
 			own[i] -= float64(col[i] * v)
 		}
-		for i, l := range col[w:] {
+	}
+	sum := spare[:len(rows)]
+	clear(sum)
+	under := panel[w:]
+	for ; len(own) >= strip; own, under = own[strip:], under[min(strip*h, len(under)):] {
+		addProducts4(sum, under, h, own)
+	}
+	for j, v := range own {
+		for i, l := range under[j*h:][:len(sum)] {
 			sum[i] += float64(l * v)
 		}
 	}
 	for i, row := range rows {
 		y[row] -= sum[i]
+	}
+}
+
+// addProducts4 adds to sum the first four columns of a, h apart, times v.
+func addProducts4(sum, a []float64, h int, v []float64) {
+	n := len(sum)
+	p, q, r, s := a[:n], a[h:][:n], a[2*h:][:n], a[3*h:][:n]
+	vp, vq, vr, vs := v[0], v[1], v[2], v[3]
+	for i, t := range sum {
+		sum[i] = t + float64(p[i]*vp) + float64(q[i]*vq) + float64(r[i]*vr) + float64(s[i]*vs)
 	}
 }
 
@@ -70,17 +86,39 @@ func (f *Factor) back(k int32, y, spare []float64) {
 	for i, row := range rows {
 		known[i] = y[row]
 	}
+	j := 0
+	for ; j+strip <= w; j += strip {
+		lessSums4(own[j:], panel[j*h+w:], h, known)
+	}
+	for ; j < w; j++ {
+		v := own[j]
+		for i, l := range panel[j*h+w:][:len(known)] {
+			v -= float64(l * known[i])
+		}
+		own[j] = v
+	}
 	for j := w - 1; j >= 0; j-- {
-		col := panel[j*h:][:h]
+		col := panel[j*h:][:w]
 		v := own[j]
 		for i := j + 1; i < w; i++ {
 			v -= float64(col[i] * own[i])
 		}
-		for i, l := range col[w:] {
-			v -= float64(l * known[i])
-		}
 		own[j] = v / col[j]
 	}
+}
+
+// lessSums4 takes from v the first four columns of a, h apart, times known.
+func lessSums4(v, a []float64, h int, known []float64) {
+	n := len(known)
+	p, q, r, s := a[:n], a[h:][:n], a[2*h:][:n], a[3*h:][:n]
+	vp, vq, vr, vs := v[0], v[1], v[2], v[3]
+	for i, x := range known {
+		vp -= float64(p[i] * x)
+		vq -= float64(q[i] * x)
+		vr -= float64(r[i] * x)
+		vs -= float64(s[i] * x)
+	}
+	v[0], v[1], v[2], v[3] = vp, vq, vr, vs
 }
 
 // Refine makes x, about the solution of A x = b, better by one more solve with

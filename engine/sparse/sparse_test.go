@@ -7,10 +7,11 @@ import (
 	"testing"
 )
 
-// dense solves A x = b by the Cholesky factor of the full matrix, and says
-// whether it is positive definite.
-func dense(m *Matrix, b []float64) ([]float64, bool) {
+// dense solves A x = b by the Cholesky factor of the full matrix, and says the
+// least share of a diagonal that was left as a pivot.
+func dense(m *Matrix, b []float64) (x []float64, share float64) {
 	n := m.N
+	share = 1
 	a := make([][]float64, n)
 	for i := range a {
 		a[i] = make([]float64, n)
@@ -20,15 +21,16 @@ func dense(m *Matrix, b []float64) ([]float64, bool) {
 			a[m.Row[k]][j] = m.Value[k]
 		}
 	}
-	x := slices.Clone(b)
+	x = slices.Clone(b)
 	for j := range n {
 		for k := range j {
 			for i := j; i < n; i++ {
 				a[i][j] -= a[i][k] * a[j][k]
 			}
 		}
+		share = min(share, a[j][j]/m.Value[m.Start[j]])
 		if !(a[j][j] > 0) {
-			return nil, false
+			return nil, 0
 		}
 		d := math.Sqrt(a[j][j])
 		for i := j; i < n; i++ {
@@ -45,7 +47,7 @@ func dense(m *Matrix, b []float64) ([]float64, bool) {
 		}
 		x[j] /= a[j][j]
 	}
-	return x, true
+	return x, share
 }
 
 // random makes a positive definite matrix with about so many pairs a row.

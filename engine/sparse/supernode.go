@@ -13,7 +13,7 @@ type blocks struct {
 var mergers = [...]struct {
 	width int64
 	zeros float64
-}{{4, 1}, {16, 0.5}, {48, 0.15}, {1 << 40, 0.05}}
+}{{4, 1}, {8, 0.6}, {16, 0.3}, {48, 0.15}, {1 << 40, 0.05}}
 
 // supernodes gathers the columns of a factor by their tree and counts, and
 // orders them anew so that each block is in one piece. Parents stay behind their

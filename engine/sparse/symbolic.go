@@ -24,7 +24,8 @@ type Symbolic struct {
 	boardAt []int   // where what a block passes on begins, on the board of its depth's parity
 	odd     []bool  // parity of the depth
 	board   [2]int  // lengths of the boards
-	place   []int32 // by slot of the matrix, where it goes in the panels
+	entryAt []int32 // values of block s are entries[entryAt[s]:entryAt[s+1]]
+	entries []entry
 	fill    int64
 	work    float64
 }
@@ -47,17 +48,18 @@ func Analyse(m *Matrix) (*Symbolic, error) {
 	for _, c := range minimumDegree(g.quotient(class, weight), weight) {
 		perm = append(perm, members[at[c]:at[c+1]]...)
 	}
-	perm = through(perm, postorder(g.in(perm).tree()))
-	o := g.in(perm)
-	parent := o.tree()
-	b, columns := supernodes(parent, o.counts(parent))
+	parent := g.in(perm).tree()
+	after := postorder(parent)
+	parent, perm = relabel(parent, after), through(perm, after)
+	b, columns := supernodes(parent, g.in(perm).counts(parent))
 	s := &Symbolic{n: m.N, start: m.Start, row: m.Row, perm: through(perm, columns), blocks: b}
 	if err := s.layOut(); err != nil {
 		return nil, err
 	}
-	s.fillRows(g.in(s.perm))
+	o := g.in(s.perm)
+	s.fillRows(o)
 	s.fillWithin()
-	s.fillPlaces(g.in(s.perm))
+	s.fillEntries(o)
 	return s, nil
 }
 
@@ -183,11 +185,15 @@ func (s *Symbolic) fillWithin() {
 	}
 }
 
-// fillPlaces says where the values of the matrix go.
-func (s *Symbolic) fillPlaces(o ordered) {
-	s.place = make([]int32, len(s.row))
+// entry is where a value of the matrix goes in the panel of its block.
+type entry struct{ slot, place int32 }
+
+// fillEntries says where the values of the matrix go.
+func (s *Symbolic) fillEntries(o ordered) {
+	s.entryAt = make([]int32, 1, len(s.height)+1)
+	s.entries = make([]entry, 0, len(s.row))
 	in := make([]int32, s.n)
-	for k := range s.height {
+	for k, h := range s.height {
 		first, end := s.first[k], s.first[k+1]
 		for j := first; j < end; j++ {
 			in[j] = j - first
@@ -196,14 +202,14 @@ func (s *Symbolic) fillPlaces(o ordered) {
 			in[row] = end - first + int32(r)
 		}
 		for j := first; j < end; j++ {
-			i := o.perm[j]
-			column := int32(s.panelAt[k]) + (j-first)*s.height[k]
-			s.place[s.start[i]] = column + j - first
+			i, column := o.perm[j], (j-first)*h
+			s.entries = append(s.entries, entry{s.start[i], column + j - first})
 			for e := o.start[i]; e < o.start[i+1]; e++ {
 				if row := o.rank[o.to[e]]; row > j {
-					s.place[o.slot[e]] = column + in[row]
+					s.entries = append(s.entries, entry{o.slot[e], column + in[row]})
 				}
 			}
 		}
+		s.entryAt = append(s.entryAt, int32(len(s.entries)))
 	}
 }

@@ -70,6 +70,21 @@ func postorder(parent []int32) []int32 {
 	return order
 }
 
+// relabel names the nodes of a forest by their place in an order.
+func relabel(parent, order []int32) []int32 {
+	rank, out := make([]int32, len(order)), make([]int32, len(order))
+	for k, i := range order {
+		rank[i] = int32(k)
+	}
+	for k, i := range order {
+		out[k] = -1
+		if p := parent[i]; p >= 0 {
+			out[k] = rank[p]
+		}
+	}
+	return out
+}
+
 // counts returns how many rows each column of the factor has, the diagonal
 // among them, for an order that is a postorder of its tree
 // [GilbertNgPeyton1994].

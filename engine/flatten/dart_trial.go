@@ -8,8 +8,8 @@ import (
 	"fettle/geom/mesh"
 )
 
-// piece is a surface in a state of being cut, with its flat pattern.
-type piece struct {
+// trial is a surface in a state of being cut, with its flat pattern.
+type trial struct {
 	problem Problem
 	mesh    mesh.Mesh
 	source  []int32 // by vertex: that of the surface
@@ -26,19 +26,19 @@ type piece struct {
 	stats   Stats
 }
 
-// newPiece takes up a surface as it was laid flat.
-func newPiece(p Problem, r Result) (*piece, error) {
+// newTrial takes up a surface as it was laid flat.
+func newTrial(p Problem, r Result) (*trial, error) {
 	d, err := open(p)
 	if err != nil {
 		return nil, err
 	}
-	q := &piece{problem: p, mesh: d.mesh, source: d.source, at: slices.Clone(r.Flat.Points), cuts: r.Cuts, stats: r.Stats}
+	q := &trial{problem: p, mesh: d.mesh, source: d.source, at: slices.Clone(r.Flat.Points), cuts: r.Cuts, stats: r.Stats}
 	q.outer = d.near.OnBoundary()
 	return q, q.measure()
 }
 
 // measure works out all that follows from mesh and positions.
-func (p *piece) measure() (err error) {
+func (p *trial) measure() (err error) {
 	p.near = p.mesh.Adjacency()
 	p.rim = p.near.OnBoundary()
 	if p.sheet, err = newSheet(p.mesh); err != nil {
@@ -49,7 +49,7 @@ func (p *piece) measure() (err error) {
 }
 
 // judge works out how far the faces are beyond the limits.
-func (p *piece) judge() {
+func (p *trial) judge() {
 	m := *p.problem.Material
 	p.over, p.outside, p.excess = make([]float64, len(p.mesh.Faces)), 0, 0
 	for i := range p.over {
@@ -63,12 +63,12 @@ func (p *piece) judge() {
 
 // cut returns the piece opened along a path of its vertices and laid flat anew
 // from where it lay, its sides still together.
-func (p *piece) cut(ctx context.Context, path []int32, steps int) (*piece, error) {
+func (p *trial) cut(ctx context.Context, path []int32, steps int) (*trial, error) {
 	m, source, err := p.mesh.Cut([][]int32{path})
 	if err != nil {
 		return nil, err
 	}
-	q := &piece{problem: p.problem, mesh: m, source: through(source, p.source), stats: p.stats, last: path}
+	q := &trial{problem: p.problem, mesh: m, source: through(source, p.source), stats: p.stats, last: path}
 	q.cuts = append(slices.Clone(p.cuts), through(path, p.source))
 	q.at, q.outer = make([]geom.Point, len(source)), make([]bool, len(source))
 	for v, from := range source {
@@ -81,9 +81,9 @@ func (p *piece) cut(ctx context.Context, path []int32, steps int) (*piece, error
 }
 
 // settle makes the material pass on the piece.
-func (p *piece) settle(ctx context.Context, steps int) error {
+func (p *trial) settle(ctx context.Context, steps int) error {
 	n := newNewton(p.sheet, borne{p.problem.Material.law()}, &p.stats)
-	var hold [2]int
+	hold := [2]int{0, farthest(p.at)}
 	if g := p.problem.Grain; g.From != g.To {
 		hold = [2]int{slices.Index(p.source, g.From), slices.Index(p.source, g.To)}
 	}
@@ -95,7 +95,7 @@ func (p *piece) settle(ctx context.Context, steps int) error {
 }
 
 // result is the piece as Solve would report it.
-func (p *piece) result(first Result) Result {
+func (p *trial) result(first Result) Result {
 	r := first
 	toOrigin(p.at)
 	r.Faces = faceStrains(p.sheet, p.at)

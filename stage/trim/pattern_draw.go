@@ -147,3 +147,8 @@ func Steps(from, to build.Pattern) string {
 	}
 	return strings.Join(say, "; ")
 }
+
+// Allowed is the allowance of an edge in mm: its own, or the habit of its kind.
+func Allowed(e build.PatternEdge) float64 {
+	return pattern.Edge{Kind: pattern.Kind(e.Seam), Allowance: e.Allowance.Mm()}.Allowed()
+}

@@ -27,11 +27,10 @@ func (p place) patternFile(r *web.Request) error {
 	var list []stage.PatternSheet
 	name := r.Build() + "-patterns"
 	if r.Path("piece") != "" {
-		one, err := s.sheetOf(r)
-		if err != nil {
+		if list, err = s.sheetsOf(r); err != nil {
 			return err
 		}
-		list, name = []stage.PatternSheet{one}, fmt.Sprintf("%s-pattern-%s-r%d", r.Build(), one.Piece.ID, one.Pattern.Revision)
+		name = fmt.Sprintf("%s-pattern-%s-r%d", r.Build(), list[0].Piece.ID, list[0].Pattern.Revision)
 	} else if list, err = stage.PatternSheets(s.Build); err != nil {
 		return err
 	}
@@ -73,7 +72,7 @@ func patternPDF(r *web.Request, title, name string, list []stage.PatternSheet) e
 	on.Pens = patternPens
 	var sheets []pdf.Sheet
 	for _, one := range list {
-		head := fmt.Sprintf("%s, %s: %s, %d to cut of %s, revision %d", title, one.Piece.ID, one.Piece.Name, one.Piece.Quantity, one.Piece.Material, one.Pattern.Revision)
+		head := fmt.Sprintf("%s, %s: %s, %d to cut of %s, revision %d", title, one.Drawn.Piece, one.Piece.Name, one.Piece.Quantity, one.Piece.Material, one.Pattern.Revision)
 		sheets = append(sheets, pdf.Sheet{Title: head, Plan: drawnPlan(one)})
 	}
 	var out bytes.Buffer

@@ -31,9 +31,11 @@ func (p place) patternPage(r *web.Request) (patternPage, error) {
 		return patternPage{}, err
 	}
 	page := patternPage{sheet: s}
-	if page.PatternSheet, err = s.sheetOf(r); err != nil {
+	hands, err := s.sheetsOf(r)
+	if err != nil {
 		return page, err
 	}
+	page.PatternSheet = hands[0]
 	page.Edges, page.History = page.edgeTable(), page.historyTable()
 	return page, nil
 }
@@ -122,7 +124,7 @@ func (p place) setPattern(r *web.Request) error {
 	}
 	next.Why, next.Day, next.By = f.Text("why", 1, 200), page.Today, build.PersonID(r.Person().Code)
 	if f.Err() == nil {
-		if err := stage.WorkCut(&next); err != nil {
+		if err := stage.WorkCut(page.Build, &next); err != nil {
 			f.Fail("why", "cannot be kept: no cut line holds these allowances: "+err.Error())
 		}
 	}

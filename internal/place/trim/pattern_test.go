@@ -63,7 +63,7 @@ func TestPattern_KeptFromASurface(t *testing.T) {
 	keepAll(t, b)
 	holds(t, b.Get("/b/pedlar/trim/pattern/T01"), 200, "edge a: piped 15", "front is piped", "cut area", "laid")
 	holds(t, b.Post("/b/pedlar/trim/pattern/T01", url.Values{"seam-a": {"glued"}, "why": {""}}), 422, "must be one of", "is empty")
-	holds(t, b.Get("/b/pedlar/trim/pattern/T02"), 404, "no pattern yet")
+	holds(t, b.Get("/b/pedlar/trim/pattern/T33"), 404, "no pattern yet")
 }
 
 // kept is the pattern of T01 that counts.

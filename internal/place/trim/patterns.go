@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"net/url"
+	"slices"
 	"strconv"
 
 	"fettle/build"
@@ -60,8 +61,8 @@ func (page setPage) list() table.Table {
 	t := table.Table{ID: "patterns", Caption: "Patterns, net and at cut size", Self: page.At() + "/patterns", Empty: "No piece has a pattern yet.", Columns: []table.Column{
 		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Revision", Number: true}, {Head: "Copies", Number: true}, {Head: "Sewn", Unit: "m²", Number: true}, {Head: "Cut", Unit: "m²", Number: true}, {Head: "Edges", Number: true}, {Head: "From", Wide: true}, {Head: "Seams that end on it", Wide: true}}}
 	for _, one := range page.Sheets {
-		t.Rows = append(t.Rows, table.Row{ID: "pattern-" + string(one.Piece.ID), Group: one.Piece.Material, Cells: []table.Cell{
-			table.Link(string(one.Piece.ID), page.patternPath(one.Piece.ID)), table.Text(one.Piece.Name), table.Text(strconv.Itoa(one.Pattern.Revision)), table.Text(strconv.Itoa(one.Piece.Quantity)),
+		t.Rows = append(t.Rows, table.Row{Group: one.Piece.Material, Cells: []table.Cell{
+			table.Link(one.Drawn.Piece, page.patternPath(one.Piece.ID)), table.Text(one.Piece.Name), table.Text(strconv.Itoa(one.Pattern.Revision)), table.Text(strconv.Itoa(one.Piece.Quantity)),
 			table.Text(fmt.Sprintf("%.4f", one.Drawn.Sewn)), table.Text(fmt.Sprintf("%.4f", one.Drawn.Area)), table.Text(strconv.Itoa(len(one.Pattern.Edges))), table.Text(page.fromWords(one.Pattern)), table.Text(fitWords(one))}})
 	}
 	return t
@@ -98,20 +99,20 @@ func fitWords(one stage.PatternSheet) string {
 	return words
 }
 
-// sheetOf is the pattern that the request names, drawn.
-func (s sheet) sheetOf(r *web.Request) (stage.PatternSheet, error) {
+// sheetsOf is the pattern that the request names, drawn; of a handed piece both
+// hands.
+func (s sheet) sheetsOf(r *web.Request) ([]stage.PatternSheet, error) {
 	id := build.PieceID(r.Path("piece"))
 	all, err := stage.PatternSheets(s.Build)
 	if err != nil {
-		return stage.PatternSheet{}, err
+		return nil, err
 	}
-	for _, one := range all {
-		if one.Piece.ID == id {
-			return one, nil
-		}
+	all = slices.DeleteFunc(all, func(one stage.PatternSheet) bool { return one.Piece.ID != id })
+	if len(all) > 0 {
+		return all, nil
 	}
 	if s.Build.Piece(id) == nil {
-		return stage.PatternSheet{}, fault.New(fault.NotFound, "there is no piece %q", id)
+		return nil, fault.New(fault.NotFound, "there is no piece %q", id)
 	}
-	return stage.PatternSheet{}, fault.New(fault.NotFound, "piece %s has no pattern yet", id).WithHint("Lay a surface flat and keep it as the pattern of this piece.")
+	return nil, fault.New(fault.NotFound, "piece %s has no pattern yet", id).WithHint("Lay a surface flat and keep it as the pattern of this piece.")
 }

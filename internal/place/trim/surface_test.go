@@ -26,7 +26,7 @@ const cushion = "/b/pedlar/trim/surface/U1"
 func TestSurface_LaidFlat(t *testing.T) {
 	b := flatBench(t)
 	holds(t, b.Get("/b/pedlar/trim/surfaces"), 200, "driver cushion", "U1")
-	holds(t, b.Get(cushion), 200, "In 1 piece, 0.2", "leather bears 11.1 %", "past its limit", "wrinkles", "along the backbone", "surface-data", "sf-rim", "Take in a surface")
+	holds(t, b.Get(cushion), 200, "In 1 piece, 0.2", "leather bears 11.1 %", "past its limit", "wrinkles", "along the backbone", "surface-data", "sf-rim")
 	cut := b.Get(cushion + "?material=cloth&cuts=" + url.QueryEscape("0 780") + "&side=above")
 	holds(t, cut, 200, "cloth bears", "1, drawn", "seen from: Above")
 	var doc struct {
@@ -55,7 +55,7 @@ func TestSurface_WhatIsTypedWrong(t *testing.T) {
 		"cuts=7":                  "goes through two vertices at least",
 		"grain=5":                 "is not two vertices",
 		"grain=5+99999":           "there is no vertex 99999",
-		"pull-along=500":          "must be from 0.1 to 100.0",
+		"pull-along=500":          "must be from 0.1 to 100",
 		"material=unobtainable":   "must be one of",
 		"cuts=" + "0,1,2&side=no": "seen from: Corner",
 	} {

@@ -186,15 +186,24 @@ func (page patternPage) edgeNames() []edgeName {
 	var list []edgeName
 	mid := geom.Ring(page.Drawn.Strokes[0].Points).Centroid()
 	for i, e := range page.Pattern.Edges {
-		line := page.Pattern.Line(i)
-		at := line[len(line)/2]
-		q := geom.Point{X: at[0].Mm(), Y: at[1].Mm()}
-		if len(line) == 2 {
-			q = geom.Point{X: (line[0][0].Mm() + line[1][0].Mm()) / 2, Y: (line[0][1].Mm() + line[1][1].Mm()) / 2}
-		}
+		q := halfway(page.Pattern.Line(i), page.edgeLength(i)/2)
 		way := mid.Sub(q)
 		q = q.Add(way.Scale(math.Min(14/math.Max(math.Hypot(way.X, way.Y), 1), 0.4)))
 		list = append(list, edgeName{short(q.X), short(-q.Y), e.Name})
 	}
 	return list
+}
+
+// halfway is the place so many mm along a line.
+func halfway(line build.Ring, rest float64) geom.Point {
+	at := func(i int) geom.Point { return geom.Point{X: line[i][0].Mm(), Y: line[i][1].Mm()} }
+	for i := range line[1:] {
+		step := at(i + 1).Sub(at(i))
+		long := math.Hypot(step.X, step.Y)
+		if rest <= long && long > 0 {
+			return at(i).Add(step.Scale(rest / long))
+		}
+		rest -= long
+	}
+	return at(0)
 }

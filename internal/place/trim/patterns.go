@@ -59,11 +59,11 @@ func (p place) patternSet(r *web.Request) error {
 // list is every pattern that counts, by material.
 func (page setPage) list() table.Table {
 	t := table.Table{ID: "patterns", Caption: "Patterns, net and at cut size", Self: page.At() + "/patterns", Empty: "No piece has a pattern yet.", Columns: []table.Column{
-		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Revision", Number: true}, {Head: "Copies", Number: true}, {Head: "Sewn", Unit: "m²", Number: true}, {Head: "Cut", Unit: "m²", Number: true}, {Head: "Edges", Number: true}, {Head: "From", Wide: true}, {Head: "Seams that end on it", Wide: true}}}
+		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Revision", Number: true}, {Head: "Copies", Number: true}, {Head: "Sewn", Unit: "m²", Number: true}, {Head: "Cut", Unit: "m²", Number: true}, {Head: "Its seams", Unit: "mm", Wide: true}}}
 	for _, one := range page.Sheets {
 		t.Rows = append(t.Rows, table.Row{Group: one.Piece.Material, Cells: []table.Cell{
-			table.Link(one.Drawn.Piece, page.patternPath(one.Piece.ID)), table.Text(one.Piece.Name), table.Text(strconv.Itoa(one.Pattern.Revision)), table.Text(strconv.Itoa(one.Piece.Quantity)),
-			table.Text(fmt.Sprintf("%.4f", one.Drawn.Sewn)), table.Text(fmt.Sprintf("%.4f", one.Drawn.Area)), table.Text(strconv.Itoa(len(one.Pattern.Edges))), table.Text(page.fromWords(one.Pattern)), table.Text(fitWords(one))}})
+			table.Link(one.Drawn.Piece, page.patternPath(one.Piece.ID)), table.Show(one.Piece.Name+"; "+page.fromWords(one.Pattern), withSmall(one.Piece.Name, page.fromWords(one.Pattern))), table.Text(strconv.Itoa(one.Pattern.Revision)), table.Text(strconv.Itoa(one.Piece.Quantity)),
+			table.Text(fmt.Sprintf("%.4f", one.Drawn.Sewn)), table.Text(fmt.Sprintf("%.4f", one.Drawn.Area)), table.Text(fitWords(one))}})
 	}
 	return t
 }
@@ -91,7 +91,7 @@ func fitWords(one stage.PatternSheet) string {
 		if i > 0 {
 			words += "; "
 		}
-		words += fmt.Sprintf("%s %.0f mm", f.Seam, f.A)
+		words += fmt.Sprintf("%s %.0f", f.Seam, f.A)
 		if !f.Fits {
 			words += " does not fit"
 		}

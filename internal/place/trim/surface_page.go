@@ -222,7 +222,11 @@ func tenths(share float64) string { return fmt.Sprintf("%.1f", 100*share) }
 
 // signed writes a strain in per cent with its sign, a true minus.
 func signed(share float64) string {
-	return strings.Replace(fmt.Sprintf("%+.1f", 100*share), "-", "−", 1)
+	text := fmt.Sprintf("%+.1f", 100*share)
+	if strings.Trim(text, "+-0.") == "" {
+		return "0.0"
+	}
+	return strings.Replace(text, "-", "−", 1)
 }
 
 // Sum says in a sentence what came of it.

@@ -109,28 +109,14 @@ func along(m mesh.Mesh, near mesh.Adjacency, places []int32) ([]int32, error) {
 	return path, nil
 }
 
-// Flatten lays a surface flat. Bad input is a fault that names the field.
+// Flatten lays a surface flat; where its seams part it, each piece by itself. Bad input is a fault that names the field.
 func Flatten(ctx context.Context, m mesh.Mesh, a FlatAsk) (Flattened, error) {
 	p, err := FlatProblem(m, a)
 	if err != nil {
 		return Flattened{}, err
 	}
-	f, err := Estimated(p)
-	if err != nil {
-		return f, err
-	}
-	if f.Result, err = flatten.Solve(ctx, p, flatten.Options{Seed: 1}); err != nil {
-		return f, err
-	}
-	return f, nil
-}
-
-// Estimated says what a surface asks of its material before it is laid flat.
-func Estimated(p flatten.Problem) (Flattened, error) {
 	f := Flattened{Problem: p, Areas: p.Surface.FaceAreas()}
-	var err error
-	f.Estimate, err = flatten.EstimateOf(p)
-	return f, err
+	return f, f.lay(ctx)
 }
 
 // Limits are what the material bears, along and across.

@@ -1,7 +1,6 @@
 package surface
 
 import (
-	"math"
 	"strings"
 	"testing"
 
@@ -87,7 +86,7 @@ func TestDraw_NeverByColourAlone(t *testing.T) {
 
 func TestShade_BothSides(t *testing.T) {
 	at := []mesh.Vec{{}, {X: 1}, {Y: 1}}
-	if a, b := shade(at, mesh.Face{0, 1, 2}), shade(at, mesh.Face{0, 2, 1}); a != b || a < 0 || a >= Lights || math.IsNaN(float64(a)) {
+	if a, b := shade(at, mesh.Face{0, 1, 2}), shade(at, mesh.Face{0, 2, 1}); a != b || a < 0 || a >= Lights {
 		t.Errorf("tones %d and %d", a, b)
 	}
 }

@@ -232,3 +232,11 @@ func (p place) wantSupply(r *web.Request) error {
 	}
 	return fault.New(fault.NotFound, "the sewing takes no %q", f.Raw("supply"))
 }
+
+// timesWords is how often a step is sewn, and how long each is where it is known.
+func (s sewStep) timesWords() string {
+	if s.Length == 0 {
+		return strconv.Itoa(s.Times)
+	}
+	return fmt.Sprintf("%d × %.0f", s.Times, s.Length)
+}

@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"fettle/build"
 	"fettle/geom/mesh"
@@ -125,8 +126,29 @@ func TestSurface_TakenIn(t *testing.T) {
 
 func TestSurface_SearchForSeams(t *testing.T) {
 	b := flatBench(t)
-	a := b.Post(cushion+"/propose", url.Values{"material": {"stiff"}})
-	if a.Status == 303 {
-		t.Error("cuts are looked for without a material")
+	ask := func(material string) string {
+		a := b.Post(cushion+"/propose", url.Values{"material": {material}})
+		if a.Status != 303 {
+			t.Fatalf("status %d: %.300s", a.Status, a.Body)
+		}
+		for range 300 {
+			if page := b.Get(a.See).Body; !strings.Contains(page, "data-wait") {
+				return page
+			}
+			time.Sleep(100 * time.Millisecond)
+		}
+		t.Fatal("the search does not end")
+		return ""
+	}
+	found := ask("cloth")
+	if !strings.Contains(found, "Where a seam would help") || !strings.Contains(found, `data-take="`) {
+		t.Error("no cut is proposed for cloth on a bolstered cushion")
+	}
+	// What does not give is not told where to give.
+	if page := ask("stiff"); !strings.Contains(page, "none is given") {
+		t.Error("the search without a material does not say what it lacks")
+	}
+	if a := b.Get(cushion + "?search=0000"); a.Status != 200 {
+		t.Errorf("a search that is gone: %d", a.Status)
 	}
 }

@@ -112,6 +112,7 @@ func cart() build.Build {
 		Photos:  []build.Photo{{Hash: build.PhotoHash(strings.Repeat("ab", 32)), Of: "panel/P1"}},
 		Snags:   []build.Snag{{ID: "S1", What: "squeak", Owner: "WA", Begun: monday.At(9, 0)}},
 	}
+	sewn(&b)
 	return b
 }
 

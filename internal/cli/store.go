@@ -88,6 +88,9 @@ func (s *shop) needed(ctx context.Context) (queue.Kept, error) {
 		for _, p := range v.Build.SheetPlans {
 			k.Keys = append(k.Keys, p.Job)
 		}
+		for _, p := range v.Build.Patterns {
+			k.Keys = append(k.Keys, p.Source.Job)
+		}
 	}
 	return k, nil
 }

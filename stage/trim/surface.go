@@ -136,7 +136,24 @@ func (f Flattened) Use(face int) (pulled, pushed float64) {
 		pulled = math.Max(pulled, shareOf(e, pull[i]))
 		pushed = math.Max(pushed, shareOf(-e, squeeze[i]))
 	}
+	if m := f.Problem.Material; m != nil && m.Lock > 0 {
+		pulled = math.Max(pulled, shareOf(math.Abs(s.Shear), m.Lock))
+	}
 	return pulled, pushed
+}
+
+// Shear says how far woven threads are sheared, and where they lock; nothing of
+// what does not shear freely.
+func (f Flattened) Shear() string {
+	m := f.Problem.Material
+	if m == nil || m.Lock == 0 {
+		return ""
+	}
+	var most float64
+	for _, s := range f.Result.Faces {
+		most = math.Max(most, math.Abs(s.Shear))
+	}
+	return fmt.Sprintf("Its threads shear by up to %.0f°; they lock at %.0f°, and shear counts as pull in the hatching.", most*180/math.Pi, m.Lock*180/math.Pi)
 }
 
 // shareOf is how much of a limit a strain takes; a hair over, which the engine

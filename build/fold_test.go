@@ -24,7 +24,8 @@ func actsOnFolds() []act {
 	brake := build.Brake{Name: "bench folder", Width: 1250 * mm, Gauge: 1500, Least: 8 * mm, Nose: 40 * mm, Slope: 60}
 	return []act{
 		{&build.SetBlanks{Blanks: []build.Blank{folded}}, "Blank B1: 2 × sill patch, 120 × 70 mm of 1.0 mm", func(b *build.Build) any { return len(b.Blank("B1").Profile.Bends()) }, 2},
-		{&build.FoldStrip{Strip: aStrip()}, "Test strip T1 of 1.0 mm, bend of 90° with radius 1.0 mm: K is 0.40", func(b *build.Build) any { return line(len(b.Strips), b.Strip("T1").Flat) }, "1 100 mm"},
+		{&build.FoldStrip{Strip: aStrip()}, "Test strip T1 of 1.0 mm, bend of 90° with radius 1.0 mm: K is 0.40", func(b *build.Build) any { return line(len(b.Strips), b.Strip("T1").Flat) }, "2 100 mm"},
+		{&build.DropStrip{Strip: "K0"}, "Test strip K0 does not count", func(b *build.Build) any { return len(b.Strips) }, 0},
 		{&build.SetBrake{Brake: brake}, "Sheet is folded on bench folder", func(b *build.Build) any { return b.Brake.Width }, 1250 * mm},
 	}
 }

@@ -48,6 +48,7 @@ func (b *Build) checkIDs() error {
 		unique("trim piece", b.Pieces, func(p Piece) string { return string(p.ID) }),
 		unique("roll", b.Rolls, func(r Roll) string { return string(r.ID) }),
 		unique("hide", b.Hides, func(h Hide) string { return string(h.ID) }),
+		b.uniqueSewn(),
 		unique("blank", b.Blanks, func(p Blank) string { return string(p.ID) }),
 		unique("sheet", b.Sheets, func(s Sheet) string { return string(s.ID) }),
 		unique("sheet plan", b.SheetPlans, func(p SheetPlan) string { return gaugeWords(p.Gauge) }),

@@ -34,13 +34,3 @@ type Mesh struct {
 	Points []Vec
 	Faces  []Face
 }
-
-// Area returns the surface of all faces.
-func (m Mesh) Area() float64 {
-	var sum float64
-	for _, f := range m.Faces {
-		a, b, c := m.Points[f[0]], m.Points[f[1]], m.Points[f[2]]
-		sum += b.Sub(a).Cross(c.Sub(a)).Length() / 2
-	}
-	return sum
-}

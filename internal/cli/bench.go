@@ -16,6 +16,7 @@ import (
 type benchCmd struct {
 	Schedule benchScheduleCmd `cmd:"" help:"Solve a whole set of project files and print the table that papers print."`
 	Nest     benchNestCmd     `cmd:"" help:"Lay out a folder of layout problems under a budget of processor time, beside published densities."`
+	Flatten  benchFlattenCmd  `cmd:"" help:"Lay a folder of surfaces flat, beside others' figures where there is a table of them."`
 }
 
 // benchScheduleCmd solves a set of .sm files.

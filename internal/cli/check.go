@@ -73,6 +73,11 @@ func (s *shop) verify(ctx context.Context) (verdict, error) {
 			v.Problems = append(v.Problems, journal.Problem{Where: "build " + b.ID, What: err.Error()})
 			continue
 		}
+		for _, u := range replayed.Surfaces {
+			if ok, err := s.vault.Has(ctx, string(u.Scan)); err == nil && !ok {
+				v.Problems = append(v.Problems, journal.Problem{Where: "build " + b.ID + ", surface " + string(u.ID), What: "the scan is missing"})
+			}
+		}
 		for _, p := range replayed.Photos {
 			if ok, err := s.vault.Has(ctx, string(p.Hash)); err == nil && !ok {
 				v.Problems = append(v.Problems, journal.Problem{Where: "build " + b.ID + ", photo of " + p.Of, What: "the photo is missing"})

@@ -18,6 +18,7 @@ type solveCmd struct {
 	Schedule solveScheduleCmd `cmd:"" help:"Plan a shop's work, or find short schedules for project files of the public test sets."`
 	Film     solveFilmCmd     `cmd:"" help:"Work out how paint films over a ground look, and how many coats hide it."`
 	Nest     solveNestCmd     `cmd:"" help:"Lay pieces out on a roll, hides or sheets, with as little of it as can be."`
+	Flatten  solveFlattenCmd  `cmd:"" help:"Lay a curved surface flat, with as little strain as can be, or with strain that the material bears."`
 }
 
 // solveScheduleCmd solves project files.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fettle/build"
+	"fettle/engine/flatten"
 	"fettle/figure"
 	"fettle/unit"
 )
@@ -25,7 +26,7 @@ const readError = 0.1
 // allowance is the length of sheet in a bend, mm: its angle times the radius of
 // the line that keeps its length.
 func allowance(bend build.Bend, gauge unit.Length, k float64) float64 {
-	return bend.Angle * math.Pi / 180 * (bend.Radius.Mm() + float64(k*gauge.Mm()))
+	return flatten.Fold{Angle: bend.Angle * math.Pi / 180, Radius: bend.Radius.Mm(), K: k}.Allowance(gauge.Mm())
 }
 
 // kFactor is where in the sheet the line lies that keeps its length.

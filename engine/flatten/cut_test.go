@@ -1,0 +1,163 @@
+package flatten
+
+import (
+	"math"
+	"testing"
+
+	"fettle/fault"
+	"fettle/geom/mesh"
+)
+
+// rolled joins a grid of m by n cells at u = 1 and, where ring says so, at
+// v = 1 too.
+func rolled(m, n int, ring bool, shape func(u, v float64) mesh.Vec) mesh.Mesh {
+	rows := n + 1
+	if ring {
+		rows = n
+	}
+	var out mesh.Mesh
+	for i := range m {
+		for j := range rows {
+			out.Points = append(out.Points, shape(float64(i)/float64(m), float64(j)/float64(n)))
+		}
+	}
+	at := func(i, j int) int32 { return int32(i%m*rows + j%rows) }
+	for i := range m {
+		for j := range n {
+			a, b, c, d := at(i, j), at(i+1, j), at(i+1, j+1), at(i, j+1)
+			out.Faces = append(out.Faces, mesh.Face{a, b, c}, mesh.Face{a, c, d})
+		}
+	}
+	return out
+}
+
+func pipe(m, n int, radius, long float64) mesh.Mesh {
+	return rolled(m, n, false, func(u, v float64) mesh.Vec {
+		s, c := math.Sincos(2 * math.Pi * u)
+		return mesh.Vec{X: radius * c, Y: radius * s, Z: long * v}
+	})
+}
+
+func ring(m, n int, big, small float64) mesh.Mesh {
+	return rolled(m, n, true, func(u, v float64) mesh.Vec {
+		s, c := math.Sincos(2 * math.Pi * u)
+		b, a := math.Sincos(2 * math.Pi * v)
+		return mesh.Vec{X: (big + small*a) * c, Y: (big + small*a) * s, Z: small * b}
+	})
+}
+
+// box is a closed cube of two triangles a side.
+func box() mesh.Mesh {
+	return mesh.Mesh{
+		Points: []mesh.Vec{{}, {X: 1}, {X: 1, Y: 1}, {Y: 1}, {Z: 1}, {X: 1, Z: 1}, {X: 1, Y: 1, Z: 1}, {Y: 1, Z: 1}},
+		Faces: []mesh.Face{{0, 2, 1}, {0, 3, 2}, {4, 5, 6}, {4, 6, 7}, {0, 1, 5}, {0, 5, 4},
+			{1, 2, 6}, {1, 6, 5}, {2, 3, 7}, {2, 7, 6}, {3, 0, 4}, {3, 4, 7}},
+	}
+}
+
+// holed is a level plate of 3k by 3k cells with a square hole in the middle of
+// every cell of a 3 by 3 board but the central one.
+func holed(k int) mesh.Mesh {
+	m := patch(3*k, 3*k, func(u, v float64) mesh.Vec { return mesh.Vec{X: 3 * u, Y: 3 * v} })
+	var kept []mesh.Face
+	for _, f := range m.Faces {
+		c := m.Points[f[0]].Add(m.Points[f[1]]).Add(m.Points[f[2]]).Scale(1.0 / 3)
+		x, y := c.X-math.Floor(c.X), c.Y-math.Floor(c.Y)
+		centre := math.Floor(c.X) == 1 && math.Floor(c.Y) == 1
+		if centre || math.Abs(x-0.5) > 0.25 || math.Abs(y-0.5) > 0.25 {
+			kept = append(kept, f)
+		}
+	}
+	m.Faces = kept
+	return m
+}
+
+func cutLength(m mesh.Mesh, cuts [][]int32) float64 {
+	var sum float64
+	for _, path := range cuts {
+		for i := 1; i < len(path); i++ {
+			sum += m.EdgeLength(path[i-1], path[i])
+		}
+	}
+	return sum
+}
+
+func TestOpen_CutsToADisc(t *testing.T) {
+	for name, c := range map[string]struct {
+		surface mesh.Mesh
+		given   [][]int32
+		paths   int
+		longest float64 // of all cuts together
+	}{
+		"a disc stays":           {surface: dome(6, 100, 1), paths: 0},
+		"a dart is kept":         {surface: dome(6, 100, 1), given: [][]int32{{0, 1, 7, 19, 37, 61, 91}}, paths: 1, longest: 100},
+		"a pipe is slit":         {surface: pipe(16, 10, 50, 200), paths: 1, longest: 200.001},
+		"a ring, both ways":      {surface: ring(24, 12, 100, 30), paths: 2, longest: 2*math.Pi*(70+30) + 1},
+		"a ring, one way given":  {surface: ring(24, 12, 100, 30), given: [][]int32{{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 0}}, paths: 2, longest: 2*math.Pi*(70+30) + 60},
+		"a box is slit":          {surface: box(), paths: 1, longest: 4},
+		"eight holes in a plate": {surface: holed(8), paths: 8, longest: 8.5},
+	} {
+		d, err := open(Problem{Surface: c.surface, Cuts: c.given})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if loops := d.near.BoundaryLoops(); len(loops) != 1 || d.near.Euler() != 1 {
+			t.Errorf("%s: %d loops, Euler %d", name, len(loops), d.near.Euler())
+		}
+		if long := cutLength(c.surface, d.cuts); len(d.cuts) != c.paths || long > c.longest {
+			t.Errorf("%s: %d cuts %.1f long, want %d of at most %.1f", name, len(d.cuts), long, c.paths, c.longest)
+		}
+		again, _, err := c.surface.Cut(d.cuts)
+		if err != nil || again.Euler() != 1 || len(again.BoundaryLoops()) != 1 {
+			t.Errorf("%s: the cuts told do not make the disc: %v", name, err)
+		}
+		for v, from := range d.source {
+			if d.mesh.Points[v] != c.surface.Points[from] {
+				t.Fatalf("%s: vertex %d does not come from %d", name, v, from)
+			}
+		}
+	}
+}
+
+func TestOpen_DropsVerticesWithoutFaces(t *testing.T) {
+	m := dome(3, 10, 0.5)
+	m.Points = append([]mesh.Vec{{X: 99}}, m.Points...)
+	for i := range m.Faces {
+		for c := range 3 {
+			m.Faces[i][c]++
+		}
+	}
+	d, err := open(Problem{Surface: m})
+	if err != nil || len(d.mesh.Points) != len(m.Points)-1 || d.source[0] != 1 {
+		t.Fatalf("%v, %v", d, err)
+	}
+}
+
+func TestOpen_Refuses(t *testing.T) {
+	two := dome(2, 10, 0.5)
+	n := int32(len(two.Points))
+	far := mesh.Mesh{Points: append(two.Points, two.Points...), Faces: two.Faces}
+	for _, f := range two.Faces {
+		far.Faces = append(far.Faces, mesh.Face{f[0] + n, f[1] + n, f[2] + n})
+	}
+	fin := mesh.Mesh{Points: []mesh.Vec{{}, {X: 1}, {Y: 1}, {Y: -1}, {Z: 1}}, Faces: []mesh.Face{{0, 1, 2}, {1, 0, 3}, {0, 1, 4}}}
+	turned := mesh.Mesh{Points: fin.Points, Faces: []mesh.Face{{0, 1, 2}, {0, 1, 3}}}
+	nowhere := dome(2, 10, 0.5)
+	nowhere.Points[3].X = math.NaN()
+	outside := mesh.Mesh{Points: fin.Points, Faces: []mesh.Face{{0, 1, 9}}}
+	for name, p := range map[string]Problem{
+		"nothing":                {},
+		"two pieces":             {Surface: far},
+		"three faces at an edge": {Surface: fin},
+		"faces of opposite ways": {Surface: turned},
+		"a vertex nowhere":       {Surface: nowhere},
+		"an index outside":       {Surface: outside},
+		"a cut off the edges":    {Surface: dome(3, 10, 0.5), Cuts: [][]int32{{0, 30}}},
+		"a cut that parts it":    {Surface: patch(4, 4, func(u, v float64) mesh.Vec { return mesh.Vec{X: u, Y: v} }), Cuts: [][]int32{{10, 11, 12, 13, 14}}},
+	} {
+		if _, err := open(p); fault.KindOf(err) != fault.Invalid || err == nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

@@ -21,7 +21,7 @@ func aStrip() build.Strip {
 
 func actsOnFolds() []act {
 	folded := with(aBlank(), func(p *build.Blank) { p.Profile = aChannel() })
-	brake := build.Brake{Name: "bench folder", Width: 1250 * mm, Gauge: 1500, Least: 8 * mm, Nose: 40 * mm, Slope: 60}
+	brake := build.Brake{Name: "bench folder", Width: 1250 * mm, Gauge: 1500, Least: 8 * mm, Nose: 40 * mm, Slope: 45}
 	return []act{
 		{&build.SetBlanks{Blanks: []build.Blank{folded}}, "Blank B1: 2 × sill patch, 120 × 70 mm of 1.0 mm", func(b *build.Build) any { return len(b.Blank("B1").Profile.Bends()) }, 2},
 		{&build.FoldStrip{Strip: aStrip()}, "Test strip T1 of 1.0 mm, bend of 90° with radius 1.0 mm: K is 0.40", func(b *build.Build) any { return line(len(b.Strips), b.Strip("T1").Flat) }, "2 100 mm"},

@@ -19,9 +19,12 @@ const (
 	brakeGauge = 1500 * unit.Micrometre
 	brakeLeast = 8 * unit.Millimetre
 	brakeNose  = 35 * unit.Millimetre
-	brakeSlope = 60
-	leafTurns  = 135 // what a leaf turns a bend to; the rest is pressed
+	brakeSlope = 45
 )
+
+// leafTurns is how far a bend is turned in the brake before it lies on the face
+// of the nose, in degrees; the rest is pressed.
+func leafTurns(k build.Brake) float64 { return 180 - k.Slope }
 
 // BrakeOf is what sheet is folded on, with the trade's defaults in place of
 // what is not stated, and where each number comes from.
@@ -62,7 +65,7 @@ type FoldStep struct {
 	Bend     int      // from 0
 	Last     bool     // the part of the last flange is clamped, that of the first swings
 	Over     bool     // the sheet is turned over first
-	Press    bool     // the leaf turns it to 135 degrees, then it is pressed
+	Press    bool     // the leaf turns it as far as the nose lets it, then it is pressed
 	Troubles []string // what would hit, or is too short
 }
 
@@ -142,7 +145,7 @@ func stepOf(blank build.Blank, u Unfolded, brake build.Brake, mask, i int) FoldS
 	if len(last.Troubles) < len(first.Troubles) || len(last.Troubles) == len(first.Troubles) && u.Size-u.Lines[i].To > u.Lines[i].From {
 		step = last
 	}
-	step.Press = u.Lines[i].Bend.Angle > leafTurns
+	step.Press = u.Lines[i].Bend.Angle > leafTurns(brake)
 	return step
 }
 
@@ -167,7 +170,7 @@ func troubles(blank build.Blank, u Unfolded, brake build.Brake, mask, i int, las
 			made[j] = min(l.Bend.Angle, shut)
 		}
 	}
-	made[i] = min(made[i], leafTurns)
+	made[i] = min(made[i], leafTurns(brake))
 	nose, bed := hits(blank, u, brake, made, i, last)
 	if nose {
 		list = append(list, "a flange that is up already would hit the nose")

@@ -30,8 +30,9 @@ func (s Section) Outline() geom.Ring {
 // arcSteps is how many chords a square bend has in a drawing.
 const arcSteps = 12
 
-// shut is the angle to which a hem that is pressed flat is drawn, so that its
-// two layers can be told apart.
+// shut is the angle to which a hem that is pressed flat is drawn, and no bend is
+// drawn sharper than an eighth of the gauge, so that two layers can be told
+// apart.
 const shut = 176
 
 // SectionOf is the section of a blank with all its bends made.
@@ -65,7 +66,7 @@ func sectionAt(blank build.Blank, u Unfolded, made []float64) Section {
 			p.forward(line.takes())
 			continue
 		}
-		p.turn(made[i]*math.Pi/180, line.Bend.Radius.Mm()+t/2, line.Bend.Down)
+		p.turn(made[i]*math.Pi/180, max(line.Bend.Radius.Mm(), t/8)+t/2, line.Bend.Down)
 	}
 	return p.s
 }

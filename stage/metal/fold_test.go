@@ -99,6 +99,9 @@ func TestSection(t *testing.T) {
 		if math.Abs(high[0]-low[0]-tt.width) > 0.02 || math.Abs(high[1]-low[1]-tt.height) > 0.02 {
 			t.Errorf("%v: drawn %.3f × %.3f mm, want %g × %g", tt.blank.Profile, high[0]-low[0], high[1]-low[1], tt.width, tt.height)
 		}
+		if l := s.Level(); math.Abs(l.Flanges[1].To.Y-l.Flanges[1].From.Y) > 1e-9 && len(l.Flanges) == 3 || len(l.Outline()) != len(s.Outline()) {
+			t.Errorf("%v: its longest flange is not level: %v", tt.blank.Profile, l.Flanges)
+		}
 		if s.Crosses() {
 			t.Errorf("%v runs into itself", tt.blank.Profile)
 		}

@@ -107,5 +107,31 @@ func (p *pen) turn(angle, radius float64, down bool) {
 	}
 }
 
+// Level is the section turned so that its longest flange runs to the right.
+func (s Section) Level() Section {
+	var along geom.Point
+	for _, r := range s.Flanges {
+		if d := r.To.Sub(r.From); math.Hypot(d.X, d.Y) > math.Hypot(along.X, along.Y)+1e-6 {
+			along = d
+		}
+	}
+	long := math.Hypot(along.X, along.Y)
+	if long == 0 {
+		return s
+	}
+	c, n := along.X/long, along.Y/long
+	turn := func(p geom.Point) geom.Point {
+		return geom.Point{X: float64(p.X*c) + float64(p.Y*n), Y: float64(p.Y*c) - float64(p.X*n)}
+	}
+	out := Section{Upper: make([]geom.Point, len(s.Upper)), Lower: make([]geom.Point, len(s.Lower)), Flanges: make([]Run, len(s.Flanges))}
+	for i := range s.Upper {
+		out.Upper[i], out.Lower[i] = turn(s.Upper[i]), turn(s.Lower[i])
+	}
+	for i, r := range s.Flanges {
+		out.Flanges[i] = Run{turn(r.From), turn(r.To)}
+	}
+	return out
+}
+
 // Crosses tells whether the folded part would run into itself.
 func (s Section) Crosses() bool { return geom.Polygon{Outer: s.Outline().Tidy()}.Check() != nil }

@@ -74,7 +74,7 @@ func (p place) showFold(r *web.Request) error {
 	case "csv":
 		return r.CSV(string(page.Blank.ID)+"-bends.csv", page.bendTable().Records())
 	case "paper":
-		return r.Page(shown, foldSketch(page))
+		return r.Page(shown, foldPaper(page))
 	}
 	return p.desk.Page(r, shown, showFold(page))
 }
@@ -201,7 +201,7 @@ func staleWords(page sketchPage) string {
 
 // giveWords says how well the flat size is known.
 func giveWords(page sketchPage) string {
-	text := fmt.Sprintf(" mm flat, known to ± %.1f mm.", page.Flat.Give)
+	text := fmt.Sprintf("Flat across the bends, known to ± %.1f mm.", page.Flat.Give)
 	if o := page.Blank.Over; o > 0 {
 		text += fmt.Sprintf(" %s mm are left over on every side, to be scribed in place and trimmed.", mm(o))
 	}

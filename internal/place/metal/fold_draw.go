@@ -52,7 +52,7 @@ func coordinate(v float64) string { return fmt.Sprintf("%.2f", v) }
 // section draws the folded blank from its end: every flange with the line that
 // measures it over the outside, every bend with its number.
 func (page sketchPage) section() sketch {
-	s := stage.SectionOf(page.Blank, page.Flat)
+	s := stage.SectionOf(page.Blank, page.Flat).Level()
 	ring := s.Outline()
 	box := geom.Polygon{Outer: ring}.Bounds()
 	out := sketch{Size: max(box.Width(), box.Height()*1.4, 30) / 24, Fill: path(geom.Polygon{Outer: ring})}
@@ -124,7 +124,7 @@ func (page sketchPage) shortened() bool { return page.Blank.Width.Mm() > mostLon
 // where it lies from the edge of flange A. Across the bends it is to scale.
 func (page sketchPage) flat() sketch {
 	w, h := min(page.Blank.Width.Mm(), mostLong*page.Flat.Size), page.Flat.Size
-	out := sketch{Size: max(w*0.75, h) / 26}
+	out := sketch{Size: max(w, 0.8*h) * 0.041}
 	out.Fill = path(geom.Polygon{Outer: []geom.Point{{X: 0, Y: 0}, {X: w, Y: 0}, {X: w, Y: h}, {X: 0, Y: h}}})
 	// Words beside the lines keep their distance from each other.
 	at := 0.0

@@ -3,8 +3,8 @@ package build
 import "fettle/unit"
 
 // Pattern is one revision of the pattern of a piece. All revisions are kept;
-// the last counts. The sewn line runs anticlockwise, and what is cut beyond it
-// is the allowance.
+// the last counts. The sewn line is the finished one and runs anticlockwise;
+// what is cut beyond it is what pleats take up and the allowance.
 type Pattern struct {
 	Piece    PieceID       `json:"piece"`
 	Revision int           `json:"revision"` // from 1
@@ -13,7 +13,7 @@ type Pattern struct {
 	Marks    []PatternMark `json:"marks,omitempty"`
 	Lines    []PatternLine `json:"lines,omitempty"`
 	Holes    []PatternHole `json:"clip_holes,omitempty"`
-	Loss     unit.Length   `json:"pleat_loss_mm,omitempty"` // that each pleat line takes up, in the sewn line already
+	Loss     unit.Length   `json:"pleat_loss_mm,omitempty"` // that each pleat line takes up, on top of the sewn line
 	Cut      Shape         `json:"cut"`                     // cut size, as worked out from all of the above when it was kept
 	Source   PatternSource `json:"source"`
 	Why      string        `json:"why,omitempty"` // this revision

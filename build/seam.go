@@ -59,10 +59,11 @@ type Seam struct {
 	Note    string      `json:"note,omitempty"`
 }
 
-// EdgeOf is an edge of a piece.
+// EdgeOf is an edge of a piece, or of its mirror image for the other side.
 type EdgeOf struct {
-	Piece PieceID `json:"piece"`
-	Edge  string  `json:"edge"`
+	Piece    PieceID `json:"piece"`
+	Edge     string  `json:"edge"`
+	Mirrored bool    `json:"mirrored,omitempty"`
 }
 
 // Meeting says that a place of side A meets a place of side B; shares of their

@@ -6,34 +6,46 @@ import (
 
 	"fettle/build"
 	"fettle/engine/pattern"
-	"fettle/geom"
 )
 
 // PatternSheet is the pattern of a piece ready for paper, with how the seams
 // that end on it fit.
 type PatternSheet struct {
-	Piece   build.Piece
-	Pattern build.Pattern
-	Drawn   pattern.Drawn
-	Fits    []pattern.Fit
+	Piece    build.Piece
+	Pattern  build.Pattern
+	Mirrored bool // the one for the other side
+	Drawn    pattern.Drawn
+	Fits     []pattern.Fit
 }
 
-// PatternSheets draws the patterns that count, in the order of the pieces.
-// Seams are laid against each other where both their sides have patterns.
+// PatternSheets draws the patterns that count, in the order of the pieces; a
+// handed piece has two. Seams are laid against each other where both their
+// sides have patterns.
 func PatternSheets(b *build.Build) ([]PatternSheet, error) {
-	var set pattern.Set
+	set := pattern.Set{Seams: SewnOf(b).Set.Seams}
 	var out []PatternSheet
-	for _, piece := range b.Pieces {
-		p := b.Pattern(piece.ID)
-		if p == nil {
-			continue
+	have := map[string]bool{}
+	add := func(piece build.Piece, p build.Pattern, mirrored bool) {
+		one := PatternOf(b, p, mirrored)
+		if have[one.ID] {
+			return
 		}
-		out = append(out, PatternSheet{Piece: piece, Pattern: *p})
-		set.Pieces = append(set.Pieces, pieceOf(b, piece, *p))
+		have[one.ID] = true
+		out = append(out, PatternSheet{Piece: piece, Pattern: p, Mirrored: mirrored})
+		set.Pieces = append(set.Pieces, one)
 	}
-	for _, s := range b.Seams {
-		if seam, ok := seamOf(b, s); ok {
-			set.Seams = append(set.Seams, seam)
+	for _, piece := range b.Pieces {
+		if p := b.Pattern(piece.ID); p != nil {
+			add(piece, *p, false)
+			if piece.Handed {
+				add(piece, *p, true)
+			}
+		}
+	}
+	for _, p := range SewnOf(b).Set.Pieces { // those that only a seam has mirrored
+		id := build.PieceID(strings.Fields(p.ID)[0])
+		if piece := b.Piece(id); piece != nil && !have[p.ID] {
+			add(*piece, *b.Pattern(id), true)
 		}
 	}
 	drawn, fits, err := set.Draw()
@@ -42,11 +54,8 @@ func PatternSheets(b *build.Build) ([]PatternSheet, error) {
 	}
 	for i := range out {
 		out[i].Drawn = drawn[i]
-		for l := range out[i].Pattern.Lines {
-			out[i].Drawn.Strokes = append(out[i].Drawn.Strokes, lineStroke(out[i].Pattern.Lines[l]))
-		}
 		for n, f := range fits {
-			if touches(set.Seams[n], string(out[i].Piece.ID)) {
+			if touches(set.Seams[n], out[i].Drawn.Piece) {
 				out[i].Fits = append(out[i].Fits, f)
 			}
 		}
@@ -63,66 +72,6 @@ func touches(s pattern.Seam, piece string) bool {
 		}
 	}
 	return false
-}
-
-// lineStroke is a line of a pattern on its layer.
-func lineStroke(l build.PatternLine) pattern.Stroke {
-	layer := pattern.StitchLayer
-	switch l.Kind {
-	case "pleat":
-		layer = pattern.PleatLayer
-	case "cut":
-		layer = pattern.HoleLayer
-	}
-	s := pattern.Stroke{Layer: layer, Closed: l.Closed}
-	for _, q := range l.Points {
-		s.Points = append(s.Points, geom.Point{X: q[0].Mm(), Y: q[1].Mm()})
-	}
-	return s
-}
-
-// pieceOf is a piece with its pattern as the engine takes it.
-func pieceOf(b *build.Build, piece build.Piece, p build.Pattern) pattern.Piece {
-	out := sewnPiece(p)
-	out.Name, out.Material, out.Quantity, out.Label = piece.Name, piece.Material, piece.Quantity, b.Title
-	if piece.Axis.Known() {
-		out.Arrow = pattern.Arrow{Kind: "stretch", Angle: piece.Axis.Angle}
-	}
-	if piece.Handed {
-		out.Hand = "L"
-	}
-	return out
-}
-
-// seamOf is a seam as the engine takes it, where every piece of it has a
-// pattern with such an edge.
-func seamOf(b *build.Build, s build.Seam) (pattern.Seam, bool) {
-	out := pattern.Seam{ID: string(s.ID), Name: s.Name, Kind: pattern.Kind(s.Kind), Ease: s.Ease / 100, RearAtA0: s.Rear, Closes: s.Closes, TopAt: s.Top.Mm(), Piping: string(s.Piping)}
-	if !s.Kind.Joins() || len(s.A) == 0 || len(s.B) == 0 {
-		return out, false
-	}
-	refs := func(list []build.EdgeOf) (refs []pattern.Ref, ok bool) {
-		for _, e := range list {
-			p := b.Pattern(e.Piece)
-			if p == nil {
-				return nil, false
-			}
-			if at, _ := p.Edge(e.Edge); at == nil {
-				return nil, false
-			}
-			refs = append(refs, pattern.Ref{Piece: string(e.Piece), Edge: e.Edge})
-		}
-		return refs, true
-	}
-	var ok bool
-	if out.A, ok = refs(s.A); !ok {
-		return out, false
-	}
-	out.B, ok = refs(s.B)
-	for _, m := range s.Match {
-		out.Match = append(out.Match, pattern.Match{A: m.A, B: m.B})
-	}
-	return out, ok
 }
 
 // Steps are what changed from one revision of a pattern to the next, in words.
@@ -146,4 +95,9 @@ func Steps(from, to build.Pattern) string {
 		return "nothing that is cut"
 	}
 	return strings.Join(say, "; ")
+}
+
+// Allowed is the allowance of an edge in mm: its own, or the habit of its kind.
+func Allowed(e build.PatternEdge) float64 {
+	return pattern.Edge{Kind: pattern.Kind(e.Seam), Allowance: e.Allowance.Mm()}.Allowed()
 }

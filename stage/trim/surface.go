@@ -147,8 +147,20 @@ func (f Flattened) Use(face int) (pulled, pushed float64) {
 	pull, squeeze := f.Limits()
 	s := f.Result.Faces[face]
 	for i, e := range [2]float64{s.Along, s.Across} {
-		pulled = math.Max(pulled, e/math.Max(pull[i], 1e-4))
-		pushed = math.Max(pushed, -e/math.Max(squeeze[i], 1e-4))
+		pulled = math.Max(pulled, shareOf(e, pull[i]))
+		pushed = math.Max(pushed, shareOf(-e, squeeze[i]))
 	}
 	return pulled, pushed
 }
+
+// shareOf is how much of a limit a strain takes; a hair over, which the engine
+// counts as at the limit, is 1.
+func shareOf(strain, limit float64) float64 {
+	limit = math.Max(limit, 1e-4)
+	if strain > limit && strain < limit+hairOver {
+		return 1
+	}
+	return strain / limit
+}
+
+const hairOver = 0.001

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"fettle/build"
-	"fettle/engine/pattern"
 	"fettle/fault"
 	"fettle/geom"
 	"fettle/geom/mesh"
@@ -79,9 +78,9 @@ func turnAt(line []geom.Point, i int) float64 {
 	return math.Abs(math.Atan2(a.Cross(b), a.X*b.X+a.Y*b.Y))
 }
 
-// PatternOf makes the next revision of a piece's pattern from one part of a
+// FlatPattern makes the next revision of a piece's pattern from one part of a
 // flattened surface, with a plain seam all round, in the corner of its drawing.
-func PatternOf(b *build.Build, id build.PieceID, part FlatPart, kind build.SeamKind) (build.Pattern, error) {
+func FlatPattern(b *build.Build, id build.PieceID, part FlatPart, kind build.SeamKind) (build.Pattern, error) {
 	line := slices.Clone(part.Line)
 	if geom.RingArea(line) < 0 {
 		return build.Pattern{}, fault.New(fault.Internal, "the outline runs the wrong way round")
@@ -96,7 +95,7 @@ func PatternOf(b *build.Build, id build.PieceID, part FlatPart, kind build.SeamK
 	turn := func(i int) int { return (i - first + len(line)) % len(line) }
 	ring := append(slices.Clone(line[first:]), line[:first]...)
 	for n, c := range part.Corners {
-		p.Edges = append(p.Edges, build.PatternEdge{Name: edgeName(n), First: turn(c), Seam: kind})
+		p.Edges = append(p.Edges, build.PatternEdge{Name: letters(n), First: turn(c), Seam: kind})
 	}
 	low := geom.Point{X: math.Inf(1), Y: math.Inf(1)}
 	for _, q := range ring {
@@ -113,11 +112,11 @@ func PatternOf(b *build.Build, id build.PieceID, part FlatPart, kind build.SeamK
 	for i, h := range part.Holes {
 		p.Lines = append(p.Lines, build.PatternLine{Name: fmt.Sprintf("hole %d", i+1), Kind: "cut", Points: move(h), Closed: true})
 	}
-	return p, WorkCut(&p)
+	return p, WorkCut(b, &p)
 }
 
-// edgeName is a, b, … z, aa, …
-func edgeName(n int) string {
+// letters are a, b, … z, aa, …
+func letters(n int) string {
 	name := ""
 	for ; n >= 0; n = n/26 - 1 {
 		name = string(rune('a'+n%26)) + name
@@ -127,22 +126,15 @@ func edgeName(n int) string {
 
 // WorkCut works the cut shape of a pattern out from its sewn line, edges and
 // allowances.
-func WorkCut(p *build.Pattern) error {
-	piece := sewnPiece(*p)
-	cut, err := piece.Cut(0)
+func WorkCut(b *build.Build, p *build.Pattern) error {
+	flat, err := PatternOf(b, *p, false).Flat()
+	if err != nil {
+		return err
+	}
+	cut, err := flat.Cut(0)
 	if err != nil {
 		return err
 	}
 	p.Cut = build.ShapeOf(geom.Polygon{Outer: cut.Line})
 	return nil
-}
-
-// sewnPiece is a pattern as the engine takes it, without what is known of its
-// piece.
-func sewnPiece(p build.Pattern) pattern.Piece {
-	out := pattern.Piece{ID: string(p.Piece), Line: pattern.Line(build.Shape{Outer: p.Sewn}.Polygon().Outer), Revision: fmt.Sprint(p.Revision)}
-	for _, e := range p.Edges {
-		out.Edges = append(out.Edges, pattern.Edge{Name: e.Name, From: e.First, Kind: pattern.Kind(e.Seam), Allowance: e.Allowance.Mm()})
-	}
-	return out
 }

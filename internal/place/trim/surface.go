@@ -109,3 +109,12 @@ func (p place) surfaceOf(r *web.Request, s sheet) (build.Surface, mesh.Mesh, err
 	m, err := mesh.Unpack(data)
 	return *one, m, err
 }
+
+// readWords says in a line what was read of a surface.
+func readWords(one build.Surface) string {
+	words := fmt.Sprintf("%d vertices, %d faces, %s", one.Vertices, one.Faces, one.Area)
+	if one.File != "" {
+		words = one.File + ": " + words
+	}
+	return words
+}

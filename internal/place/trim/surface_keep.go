@@ -37,7 +37,7 @@ func (p place) keepFlat(r *web.Request) error {
 		f.Fail("material", "cannot be laid flat so: "+page.Sum())
 	}
 	if f.Err() == nil {
-		one, err := stage.PatternOf(page.Build, id, page.Parts[part], build.Plain)
+		one, err := stage.FlatPattern(page.Build, id, page.Parts[part], build.Plain)
 		if err != nil {
 			f.Fail("part", "gives no cut line: "+err.Error())
 		} else {

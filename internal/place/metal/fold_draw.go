@@ -55,7 +55,7 @@ func (page sketchPage) section() sketch {
 	s := stage.SectionOf(page.Blank, page.Flat).Level()
 	ring := s.Outline()
 	box := geom.Polygon{Outer: ring}.Bounds()
-	out := sketch{Size: max(box.Width(), box.Height()*1.4, 30) / 24, Fill: path(geom.Polygon{Outer: ring})}
+	out := sketch{Size: max(box.Width(), box.Height()*1.4, 30) / 24, Fill: ringPath(ring)}
 	gauge := page.Blank.Gauge.Mm()
 	gap := gauge/2 + out.Size*0.9
 	for i, f := range page.Blank.Profile.Flanges {
@@ -99,7 +99,11 @@ func (page sketchPage) section() sketch {
 			if l := math.Hypot(next.X, next.Y); l > 0 {
 				way := next.Scale(1 / l).Sub(along)
 				if w := math.Hypot(way.X, way.Y); w > 0 {
-					inner = inner.Add(way.Scale((gauge + out.Size) / w))
+					side := 1.0
+					if page.Flat.Lines[i].Bend.Angle > 135 {
+						side = -1 // there is no room within a hem
+					}
+					inner = inner.Add(way.Scale(side * (gauge + out.Size) / w))
 				}
 			}
 			out.say(inner, fmt.Sprint(i+1))
@@ -108,6 +112,15 @@ func (page sketchPage) section() sketch {
 	pad := out.Size * 4.2
 	out.Box = [4]float64{box.Min.X - pad, -box.Max.Y - pad, box.Width() + 2*pad, box.Height() + 2*pad}
 	return out
+}
+
+// ringPath is a ring as SVG has it, y down, to the hundredth of a millimetre.
+func ringPath(ring geom.Ring) string {
+	var out strings.Builder
+	for i, p := range ring {
+		fmt.Fprintf(&out, "%c%.2f %.2f", "ML"[min(i, 1)], p.X, -p.Y)
+	}
+	return out.String() + "Z"
 }
 
 func (s *sketch) line(a, b geom.Point) { s.Lines = append(s.Lines, stroke{a.X, -a.Y, b.X, -b.Y}) }
@@ -125,7 +138,7 @@ func (page sketchPage) shortened() bool { return page.Blank.Width.Mm() > mostLon
 func (page sketchPage) flat() sketch {
 	w, h := min(page.Blank.Width.Mm(), mostLong*page.Flat.Size), page.Flat.Size
 	out := sketch{Size: max(w, 0.8*h) * 0.041}
-	out.Fill = path(geom.Polygon{Outer: []geom.Point{{X: 0, Y: 0}, {X: w, Y: 0}, {X: w, Y: h}, {X: 0, Y: h}}})
+	out.Fill = ringPath(geom.Ring{{X: 0, Y: 0}, {X: w, Y: 0}, {X: w, Y: h}, {X: 0, Y: h}})
 	// Words beside the lines keep their distance from each other.
 	at := 0.0
 	side := func(y float64, text string) {

@@ -175,7 +175,7 @@ func (p place) madePage(r *web.Request, f *web.Form) (madePage, error) {
 	if f.Raw("gauge") != "" {
 		page.Ask.Gauge = unit.Length(f.Decimal("gauge", 3, 100, mostGauge))
 	}
-	page.foldActs = foldActs{Open: "panel", Wrong: f.Errors, typed: f.Raw}
+	page.foldActs = foldActs{Open: "panel", Wrong: f.Errors}
 	if page.Mesh, err = surfacein.Open(r.Context(), p.desk.Vault, *one); err != nil || f.Err() != nil {
 		return page, err
 	}

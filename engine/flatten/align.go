@@ -7,9 +7,13 @@ import (
 	"fettle/geom"
 )
 
-// round shapes have no axis of their own: below this share of its size the
-// difference of the two moments does not speak.
-const noAxis = 1e-3
+// Round shapes have no axis of their own, and even ones no heavier end: below
+// these shares of their size the differences do not speak, and the first corner
+// of the outline decides.
+const (
+	noAxis = 1e-3
+	noEnd  = 1e-6
+)
 
 // align turns flat positions so that the grain runs along x, or, where none is
 // given, the longer axis of the faces' area, its heavier end to the left; then
@@ -48,7 +52,12 @@ func heading(d *disc, s *sheet, at []geom.Point, g Grain) (geom.Point, error) {
 	if size := math.Hypot(gap, twice); size > noAxis*(xx+yy) {
 		angle := math.Atan2(twice, gap) / 2
 		way = geom.Point{X: math.Cos(angle), Y: math.Sin(angle)}
-		if skew(s, at, centre, way) > 0 {
+		ahead := skew(s, at, centre, way)
+		if math.Abs(ahead) < noEnd*math.Sqrt((xx+yy)/s.area)*(xx+yy) {
+			first := at[d.boundary[0]].Sub(centre)
+			ahead = float64(first.X*way.X) + float64(first.Y*way.Y)
+		}
+		if ahead > 0 {
 			way = way.Scale(-1)
 		}
 	}
@@ -68,15 +77,21 @@ func (d *disc) first(source int32) int {
 // moments returns the centre and second moments of a pattern, each face
 // weighing its area on the surface.
 func moments(s *sheet, at []geom.Point) (centre geom.Point, xx, xy, yy float64) {
-	for i := range s.faces {
-		m, w := s.middle(i, at), s.rest[i].Area/s.area
-		centre = geom.Point{X: centre.X + float64(w*m.X), Y: centre.Y + float64(w*m.Y)}
+	for i, f := range s.faces {
+		w := s.rest[i].Area / (3 * s.area)
+		for _, v := range f {
+			centre = geom.Point{X: centre.X + float64(w*at[v].X), Y: centre.Y + float64(w*at[v].Y)}
+		}
 	}
-	for i := range s.faces {
-		m, w := s.middle(i, at).Sub(centre), s.rest[i].Area
-		xx += float64(w * float64(m.X*m.X))
-		xy += float64(w * float64(m.X*m.Y))
-		yy += float64(w * float64(m.Y*m.Y))
+	for i, f := range s.faces {
+		// Over a triangle the mean of x·y is (Σ xᵢyᵢ + Σ xᵢ Σ yᵢ) / 12 about any centre.
+		w, sum := s.rest[i].Area/12, geom.Point{}
+		for _, v := range f {
+			m := at[v].Sub(centre)
+			sum = sum.Add(m)
+			xx, xy, yy = xx+float64(w*float64(m.X*m.X)), xy+float64(w*float64(m.X*m.Y)), yy+float64(w*float64(m.Y*m.Y))
+		}
+		xx, xy, yy = xx+float64(w*float64(sum.X*sum.X)), xy+float64(w*float64(sum.X*sum.Y)), yy+float64(w*float64(sum.Y*sum.Y))
 	}
 	return centre, xx, xy, yy
 }
@@ -85,16 +100,19 @@ func moments(s *sheet, at []geom.Point) (centre geom.Point, xx, xy, yy float64) 
 // ahead.
 func skew(s *sheet, at []geom.Point, centre, way geom.Point) float64 {
 	var sum float64
-	for i := range s.faces {
-		m := s.middle(i, at).Sub(centre)
-		x := float64(m.X*way.X) + float64(m.Y*way.Y)
-		sum += float64(s.rest[i].Area * float64(x*float64(x*x)))
+	for i, f := range s.faces {
+		var x [3]float64
+		for c, v := range f {
+			m := at[v].Sub(centre)
+			x[c] = float64(m.X*way.X) + float64(m.Y*way.Y)
+		}
+		// Over a triangle the mean of x³ is the sum of all products of three, with
+		// repetition, over ten.
+		all := float64(x[0] * float64(x[1]*x[2]))
+		for c := range 3 {
+			all += float64(float64(x[c]*x[c]) * (x[0] + x[1] + x[2]))
+		}
+		sum += float64(s.rest[i].Area * all / 10)
 	}
 	return sum
-}
-
-// middle returns the centre of a face.
-func (s *sheet) middle(i int, at []geom.Point) geom.Point {
-	f := s.faces[i]
-	return at[f[0]].Add(at[f[1]]).Add(at[f[2]]).Scale(1.0 / 3)
 }

@@ -39,7 +39,7 @@ type Proposal struct {
 	Angle   float64 // radians that it opens at the tip, negative where it closes
 	Outside float64 // share of the area outside, once this cut and those before are made
 	Excess  float64 // mean strain beyond the limits, by area, then
-	Gain    float64 // fall of Excess per length of new seam
+	Gain    float64 // fall of Excess per length of new seam, of which a slit's gusset has two
 }
 
 // Proposed is what cuts would do, one after the other.
@@ -170,6 +170,7 @@ func (p *trial) proposal(path []int32, next *trial) Proposal {
 	}
 	if q.Angle < 0 {
 		q.Opening = Slit
+		q.Gain /= 2 // a gusset has two seams
 	}
 	return q
 }

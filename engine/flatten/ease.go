@@ -23,14 +23,14 @@ const (
 
 // ease moves flat positions of high distortion to some that Newton's steps
 // soon bring to rest.
-func (n *newton) ease(ctx context.Context, at []geom.Point, report func(step int)) error {
+func (n *newton) ease(ctx context.Context, at []geom.Point, steps int, report func(step int)) error {
 	own := n.sheet
 	defer func() { n.sheet = own }()
 	eased := *own
 	eased.rest = make([]rest, len(own.rest))
 	n.sheet = &eased
 	last := math.Inf(1)
-	for round := range easeRounds {
+	for round := range min(easeRounds, steps) {
 		now := own.total(n.energy, at) / own.area
 		if ctx.Err() != nil || now < easeLevel && now > easeFall*last || own.between(eased.rest, at) < easeEnough*own.area {
 			return nil

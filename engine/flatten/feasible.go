@@ -31,7 +31,7 @@ type Estimate struct {
 	Round          float64 // range for a round piece of that curvature: a ÷ sin a, cos a = 1 − Ω ÷ 2π
 	Long           float64 // range of the map that keeps angles; for a tube (R + r) ÷ (R − r)
 	Needed         float64 // the lesser
-	Allowed        float64 // (1 + tension) ÷ (1 − squeeze), tension and squeeze being means of both directions
+	Allowed        float64 // (1 + tension) ÷ (1 − squeeze), means of both directions; of a long piece with a free grain the greater tension
 	Relief         float64 // radians of curvature that darts must take: Ω less what a round piece of the range allowed carries
 	Verdict        Verdict
 }
@@ -39,7 +39,7 @@ type Estimate struct {
 // EstimateOf works out what range of stretch a surface needs, once it is cut as
 // asked, and compares it with what the material allows. It costs one linear
 // system. Ω is the greater of the curvature by sign, which a round patch would
-// have to spread (Milnor 1969); a long piece needs less than that, and not more
+// have to spread [Milnor1969]; a long piece needs less than that, and not more
 // than the map that keeps angles has, whose log scale u solves Δu = K with 0 at
 // the rim. Without a material nothing is allowed.
 func EstimateOf(p Problem) (Estimate, error) {
@@ -73,7 +73,7 @@ func EstimateOf(p Problem) (Estimate, error) {
 	e.Round, e.Long = roundRange(omega), math.Expm1(s.spread(l.solve(asked, &stats)))
 	e.Needed = min(e.Round, e.Long)
 	if p.Material != nil {
-		e.Allowed = p.Material.allows()
+		e.Allowed = p.Material.allows(e.Long < e.Round && p.Grain.From == p.Grain.To)
 	}
 	if e.Needed > 0 && e.Needed == e.Round {
 		e.Relief = max(0, omega-roundCurvature(e.Allowed))
@@ -92,12 +92,17 @@ func EstimateOf(p Problem) (Estimate, error) {
 }
 
 // allows returns the range of stretch between the limits. Sheet metal is taken
-// to nine tenths of its level in plane strain and not to be gathered.
-func (m Material) allows() float64 {
+// to nine tenths of its level in plane strain and not to be gathered; cloth that
+// is sheared to its lock is longer over one diagonal than over the other.
+func (m Material) allows(oneWay bool) float64 {
 	if m.Metal != nil {
 		return nearLimit * m.Metal.Limit(0)
 	}
-	return (1+(m.Tension[0]+m.Tension[1])/2)/(1-(m.Squeeze[0]+m.Squeeze[1])/2) - 1
+	sine, tension := math.Sin(m.Lock), (m.Tension[0]+m.Tension[1])/2
+	if oneWay {
+		tension = max(m.Tension[0], m.Tension[1])
+	}
+	return float64((1+tension)/(1-(m.Squeeze[0]+m.Squeeze[1])/2)*math.Sqrt((1+sine)/(1-sine))) - 1
 }
 
 // roundRange returns the least range of stretch of a round patch of constant

@@ -48,6 +48,46 @@ func TestEstimate_CapAndTubeAreKnown(t *testing.T) {
 	}
 }
 
+func TestEstimate_TubeOfOurOwn(t *testing.T) {
+	e, err := EstimateOf(Problem{Surface: tube(40, 24, 100, 10, 2), Material: even(0.1)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 110.0/90 - 1; math.Abs(e.Long-want) > 0.015 || e.Verdict != Fails || e.Relief <= 0 {
+		t.Errorf("want %.4f: %+v", want, e)
+	}
+}
+
+// A tube is pulled along its length: with a free grain the direction of vinyl
+// that gives more is laid there.
+func TestEstimate_LongPieceTakesTheBetterDirection(t *testing.T) {
+	vinyl := Vinyl()
+	free := Problem{Surface: tube(40, 24, 185, 15, 2), Material: &vinyl}
+	e, err := EstimateOf(free)
+	if err != nil || e.Verdict != Close || math.Abs(e.Allowed-(1.15/0.99-1)) > 1e-12 {
+		t.Errorf("%+v, %v", e, err)
+	}
+	held := free
+	held.Grain = Grain{0, 24}
+	if e, err := EstimateOf(held); err != nil || e.Verdict != Fails {
+		t.Errorf("%+v, %v", e, err)
+	}
+}
+
+func TestEstimate_ClothShearsFurtherThanItStretches(t *testing.T) {
+	m, cloth := dome(12, 400, 0.7), Cloth()
+	stiff := cloth
+	stiff.Lock = 0
+	e, err := EstimateOf(Problem{Surface: m, Material: &cloth})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := EstimateOf(Problem{Surface: m, Material: &stiff})
+	if err != nil || e.Verdict != Bears || f.Verdict != Fails {
+		t.Errorf("%+v, without shear %+v, %v", e, f, err)
+	}
+}
+
 func TestEstimate_Bad(t *testing.T) {
 	if _, err := EstimateOf(Problem{}); err == nil {
 		t.Error("an empty surface passed")

@@ -117,10 +117,11 @@ type push struct {
 	by     geom.Point
 }
 
-// spread adds the derivatives, the second by a bound on the diagonal blocks.
-func (f *fence) spread(at []geom.Point, k *stiffness, grad []float64) {
+// pushes calls do for each distance or angle within reach, with how far off it
+// is and what moves it.
+func (f *fence) pushes(at []geom.Point, do func(reach, off float64, by []push)) {
 	f.near(along(at, f.boundary), func(c, a, b int, share, reach, off float64, way geom.Point) {
-		f.add(k, grad, reach, off, []push{
+		do(reach, off, []push{
 			{f.boundary[c], way}, {f.boundary[a], way.Scale(share - 1)}, {f.boundary[b], way.Scale(-share)}})
 	})
 	n := len(f.boundary)
@@ -128,29 +129,51 @@ func (f *fence) spread(at []geom.Point, k *stiffness, grad []float64) {
 		v, before, next := f.boundary[angle.corner], f.boundary[(angle.corner+n-1)%n], f.boundary[(angle.corner+1)%n]
 		// The faces go round from the next corner to the one before.
 		p, q := turning(at[before].Sub(at[v])), turning(at[next].Sub(at[v]))
-		f.add(k, grad, fenceGap, angle.lacks, []push{{before, p.Scale(-1)}, {next, q}, {v, p.Sub(q)}})
+		do(fenceGap, angle.lacks, []push{{before, p.Scale(-1)}, {next, q}, {v, p.Sub(q)}})
 	}
+}
+
+// strangers returns pairs of vertices that the fence couples and that have no
+// place in a matrix.
+func (f *fence) strangers(at []geom.Point, k *stiffness) (pairs [][2]int32) {
+	f.pushes(at, func(_, _ float64, by []push) {
+		for i, p := range by {
+			for _, q := range by[:i] {
+				if _, has := k.block(p.vertex, q.vertex); !has {
+					pairs = append(pairs, [2]int32{p.vertex, q.vertex})
+				}
+			}
+		}
+	})
+	return pairs
+}
+
+// spread adds the derivatives of (reach/off − 1)², the second without that of
+// off, so that it is never negative.
+func (f *fence) spread(at []geom.Point, k *stiffness, grad []float64) {
+	m := k.matrix
+	f.pushes(at, func(reach, off float64, by []push) {
+		over := reach/off - 1
+		first := -2 * f.weight * over * reach / float64(off*off)
+		second := 2 * f.weight * reach / float64(off*float64(off*off)) * (reach/off + 2*over)
+		for i, p := range by {
+			v, x, y := p.vertex, float64(second*p.by.X), float64(second*p.by.Y)
+			grad[2*v] += float64(first * p.by.X)
+			grad[2*v+1] += float64(first * p.by.Y)
+			m.Value[m.Start[2*v]] += float64(x * p.by.X)
+			m.Value[m.Start[2*v]+1] += float64(x * p.by.Y)
+			m.Value[m.Start[2*v+1]] += float64(y * p.by.Y)
+			for _, q := range by[:i] {
+				if place, has := k.block(v, q.vertex); has {
+					k.add(v, q.vertex, place, float64(x*q.by.X), float64(x*q.by.Y), float64(y*q.by.X), float64(y*q.by.Y))
+				}
+			}
+		}
+	})
 }
 
 // turning returns how the direction of a step turns with its end.
 func turning(step geom.Point) geom.Point {
 	square := float64(step.X*step.X) + float64(step.Y*step.Y)
 	return geom.Point{X: -step.Y / square, Y: step.X / square}
-}
-
-// add adds the derivatives of (reach/off − 1)², off moving by the pushes. Their
-// second derivative is at most that of each alone times their number.
-func (f *fence) add(k *stiffness, grad []float64, reach, off float64, pushes []push) {
-	m, over := k.matrix, reach/off-1
-	first := -2 * f.weight * over * reach / float64(off*off)
-	second := 2 * f.weight * reach / float64(off*float64(off*off)) * (reach/off + 2*over)
-	w := float64(len(pushes)) * second
-	for _, p := range pushes {
-		v := p.vertex
-		grad[2*v] += float64(first * p.by.X)
-		grad[2*v+1] += float64(first * p.by.Y)
-		m.Value[m.Start[2*v]] += float64(w * float64(p.by.X*p.by.X))
-		m.Value[m.Start[2*v]+1] += float64(w * float64(p.by.X*p.by.Y))
-		m.Value[m.Start[2*v+1]] += float64(w * float64(p.by.Y*p.by.Y))
-	}
 }

@@ -22,10 +22,10 @@ func Vinyl() Material {
 }
 
 // Cloth returns what woven cloth bears: hardly any pull along its threads, and
-// shear for next to nothing; assumptions, as with Leather.
+// shear for next to nothing until they lock; assumptions, as with Leather.
 func Cloth() Material {
 	return Material{Name: "cloth", Tension: [2]float64{0.03, 0.03}, Squeeze: [2]float64{0.01, 0.01},
-		Stiffness: [2]float64{1, 1}, Poisson: 0, Shear: 0.05, Slack: 0.05}
+		Stiffness: [2]float64{1, 1}, Poisson: 0, Shear: 0.05, Slack: 0.05, Lock: 25 * math.Pi / 180}
 }
 
 // Glued returns the material as it is on a glued or steamed cover, which takes
@@ -57,6 +57,8 @@ func (m Material) Validate() error {
 		return fault.New(fault.Invalid, "shear is %g, should be above 0", m.Shear)
 	case !(m.Slack > 0 && m.Slack <= 1):
 		return fault.New(fault.Invalid, "slack is %g, should be above 0 and at most 1", m.Slack)
+	case !(m.Lock >= 0 && m.Lock <= 1.2):
+		return fault.New(fault.Invalid, "threads lock at %g, should be from 0 to 1.2 radians", m.Lock)
 	}
 	return nil
 }

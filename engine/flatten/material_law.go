@@ -42,7 +42,7 @@ func lawOf(m Material) elastic {
 
 func (e elastic) energy(h strain) (w float64, d [3]float64, dd [3][3]float64) {
 	pulled, moves := h.positive()
-	w = e.slack*e.half(h) + (1-e.slack)*e.half(pulled)
+	w = float64(e.slack*e.half(h)) + float64((1-e.slack)*e.half(pulled))
 	own, pull := e.stress(h), e.stress(pulled)
 	for i := range 3 {
 		d[i] = float64(e.slack * own[i])
@@ -70,12 +70,12 @@ func (e elastic) stress(s strain) [3]float64 {
 
 func (e elastic) value(high, low float64, a axes) float64 {
 	h := strain{xx: high, yy: low}.in(a.back())
-	w := e.slack * e.half(h)
+	w := float64(e.slack * e.half(h))
 	switch {
 	case low >= 0:
-		w += (1 - e.slack) * e.half(h)
+		w += float64((1 - e.slack) * e.half(h))
 	case high > 0:
-		w += (1 - e.slack) * e.half(strain{xx: high}.in(a.back()))
+		w += float64((1 - e.slack) * e.half(strain{xx: high}.in(a.back())))
 	}
 	low, high = strain{h.xx - e.most[0], h.yy - e.most[1], h.xy}.extremes()
 	w += e.wallOf(high) + e.wallOf(low)
@@ -97,8 +97,8 @@ func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[
 	if high <= -wallWidth {
 		return
 	}
-	wh, dh, ddh := e.wallAt(high)
-	wl, dl, ddl := e.wallAt(low)
+	wh, dh, ddh := wallAt(e.wall, high)
+	wl, dl, ddl := wallAt(e.wall, low)
 	*w += wh + wl
 	a := s.axes()
 	to := a.turning()
@@ -117,7 +117,7 @@ func (e elastic) beyond(s strain, sign float64, w *float64, d *[3]float64, dd *[
 
 // wallOf returns the wall's energy alone.
 func (e elastic) wallOf(x float64) float64 {
-	w, _, _ := e.wallAt(x)
+	w, _, _ := wallAt(e.wall, x)
 	return w
 }
 
@@ -126,15 +126,15 @@ func (e elastic) wallOf(x float64) float64 {
 // wallWidth before the limit to a hair's half behind it, then stays, so that
 // what cannot be helped gathers where it helps most instead of spreading. The
 // bend where the force stays is a stand-in that no step overshoots.
-func (e elastic) wallAt(x float64) (w, d, dd float64) {
+func wallAt(force, x float64) (w, d, dd float64) {
 	const full = wallWidth + hair/2
 	switch y := (x + wallWidth) / full; {
 	case y <= 0:
 		return 0, 0, 0
 	case y <= 1:
-		return e.wall * full * float64(y*float64(y*y)) / 3, e.wall * float64(y*y), 2 * e.wall * y / full
+		return float64(force*full*float64(y*float64(y*y))) / 3, float64(force * float64(y*y)), 2 * force * y / full
 	default:
-		return e.wall * full * (y - 2.0/3), e.wall, 2 * e.wall / (full * y)
+		return float64(force * full * (y - 2.0/3)), force, 2 * force / (full * y)
 	}
 }
 

@@ -11,7 +11,7 @@ func laws(t *testing.T) map[string]law {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return map[string]law{"leather": lawOf(Leather()), "cloth": lawOf(Cloth()), "DC04": plasticLaw(*steel.Metal)}
+	return map[string]law{"leather": lawOf(Leather()), "vinyl": lawOf(Vinyl()), "DC04": plasticLaw(*steel.Metal)}
 }
 
 func TestLaw_DerivativeIsThatOfItsEnergy(t *testing.T) {
@@ -70,10 +70,13 @@ func TestLaw_StandInForSecondDerivativeIsSemidefinite(t *testing.T) {
 	}
 }
 
-func TestBorne_DerivativeIsThatOfItsEnergy(t *testing.T) {
+func TestEnergies_DerivativeIsThatOfTheirValue(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 3))
+	list := map[string]energy{"cloth": wovenOf(Cloth())}
 	for name, l := range laws(t) {
-		b := borne{l}
+		list[name] = borne{l}
+	}
+	for name, b := range list {
 		for range 100 {
 			x := [4]float64{1, 0.1, -0.1, 1}
 			for i := range x {

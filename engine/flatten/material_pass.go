@@ -12,18 +12,21 @@ import (
 // of strain all over makes: nobody could measure the difference on leather,
 // though strains do not yet stand still.
 const (
-	bearSteps = 40 // most steps
+	bearSteps = 60 // most steps
 	bearWatch = 4  // steps over which the fall is taken
 	bearFall  = 0.01
 	turns     = 36 // directions tried over half a turn where the grain is free
 )
 
-// law returns the energy by log strain that the material's figures make.
-func (m Material) law() law {
-	if m.Metal != nil {
-		return plasticLaw(*m.Metal)
+// energy returns what the material's figures make a flat pattern cost.
+func (m Material) energy() energy {
+	switch {
+	case m.Metal != nil:
+		return borne{plasticLaw(*m.Metal)}
+	case m.Lock > 0:
+		return wovenOf(m)
 	}
-	return lawOf(m)
+	return borne{lawOf(m)}
 }
 
 // bear is the material pass: it moves flat positions, which turn no face over
@@ -32,22 +35,21 @@ func (m Material) law() law {
 // the directions 5° apart in which this costs least. In the end the material
 // runs along x.
 func (n *newton) bear(ctx context.Context, d *disc, at []geom.Point, p Problem, o Options) (Status, error) {
-	n.energy = borne{p.Material.law()}
+	n.energy = p.Material.energy()
 	hold := [2]int{0, farthest(at)}
 	if p.Grain.From != p.Grain.To {
 		hold = [2]int{d.first(p.Grain.From), d.first(p.Grain.To)}
 	} else if p.Material.Metal == nil {
 		n.sheet.turnBest(n.energy, at)
 	}
-	status, err := n.settle(ctx, at, hold, o)
+	status, err := n.settle(ctx, at, n.holding(at, hold), o)
 	toOrigin(at)
 	return status, err
 }
 
-// settle takes Newton steps until the energy hardly falls. The direction from
-// the first vertex of hold to the second stays as it is: it is the grain, and
-// no step is spoiled by a turn of the whole, which the energy hardly feels.
-func (n *newton) settle(ctx context.Context, at []geom.Point, hold [2]int, o Options) (Status, error) {
+// settle takes steps, which next works out with the derivative of the energy
+// along them, until the energy hardly falls.
+func (n *newton) settle(ctx context.Context, at []geom.Point, next func() (slope float64, err error), o Options) (Status, error) {
 	steps := bearSteps
 	if o.Steps > 0 {
 		steps = min(steps, o.Steps)
@@ -59,10 +61,10 @@ func (n *newton) settle(ctx context.Context, at []geom.Point, hold [2]int, o Opt
 			return Interrupted, nil
 		}
 		o.tell("material", step, steps)
-		if _, err := n.direction(at); err != nil {
+		slope, err := next()
+		if err != nil {
 			return Settled, err
 		}
-		slope := n.held(at, hold)
 		mean, most := n.sheet.moved(at, n.step)
 		share, then := n.sheet.search(n.energy, at, n.step, n.room, fell[step], slope)
 		fell = append(fell, then)
@@ -74,6 +76,18 @@ func (n *newton) settle(ctx context.Context, at []geom.Point, hold [2]int, o Opt
 		}
 	}
 	return OutOfSteps, nil
+}
+
+// holding returns Newton steps that leave the direction from the first vertex of
+// hold to the second as it is: it is the grain, and no step is spoiled by a turn
+// of the whole, which the energy hardly feels.
+func (n *newton) holding(at []geom.Point, hold [2]int) func() (slope float64, err error) {
+	return func() (float64, error) {
+		if _, err := n.direction(at); err != nil {
+			return 0, err
+		}
+		return n.held(at, hold), nil
+	}
 }
 
 // held changes the step at hand to the best that leaves the direction between

@@ -2,6 +2,7 @@ package flatten
 
 import (
 	"context"
+	"slices"
 
 	"fettle/geom"
 )
@@ -11,11 +12,9 @@ func (n *newton) mount(ctx context.Context, d *disc, at []geom.Point, p Problem,
 	s, m := n.sheet, *p.Material
 	r.Isometric.Outside = s.outsideOf(m, at)
 	if r.Status != Interrupted {
-		status, err := n.bear(ctx, d, at, p, o)
-		if err != nil {
+		if err := n.bearApart(ctx, d, at, p, o, r); err != nil {
 			return err
 		}
-		r.Status = status
 	}
 	r.Faces = faceStrains(s, at)
 	if m.Metal != nil {
@@ -26,9 +25,26 @@ func (n *newton) mount(ctx context.Context, d *disc, at []geom.Point, p Problem,
 	return nil
 }
 
+// bearApart makes the material pass; where that lays the outline over itself,
+// which it did not before, once more with a fence along it.
+func (n *newton) bearApart(ctx context.Context, d *disc, at []geom.Point, p Problem, o Options, r *Result) (err error) {
+	before := slices.Clone(at)
+	if r.Status, err = n.bear(ctx, d, at, p, o); err != nil {
+		return err
+	}
+	if n.sheet.fence != nil || r.Isometric.Overlaps > 0 || n.sheet.overlaps(at, d.boundary) == 0 {
+		return nil
+	}
+	copy(at, before)
+	n.sheet.fence = newFence(n.sheet, d.boundary)
+	r.Status, err = n.bear(ctx, d, at, p, o)
+	return err
+}
+
 // outsideOf returns the share of the area that is outside what the material
-// bears: of leather, vinyl and cloth beyond the limits in any direction, of
-// sheet metal within a tenth of its forming limit.
+// bears by more than a hair: of leather and vinyl beyond the limits in any
+// direction, of cloth along its threads or beyond their lock, of sheet metal
+// within a tenth of its forming limit.
 func (s *sheet) outsideOf(m Material, at []geom.Point) float64 {
 	var sum float64
 	for i := range s.faces {
@@ -45,6 +61,9 @@ func (m Material) beyond(j jacobian) float64 {
 	if m.Metal != nil {
 		large, small := stretches(j)
 		return max(0, 1/small-1-nearLimit*m.Metal.Limit(1/large-1))
+	}
+	if m.Lock > 0 {
+		return wovenOf(m).excess(j)
 	}
 	return m.excess(j.stretching().log())
 }

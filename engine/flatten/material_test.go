@@ -78,6 +78,15 @@ func TestMaterial_SymmetryIsKept(t *testing.T) {
 	}
 }
 
+// A slit in a saddle of the cushion closes: its sides would lie over each other
+// on the pattern, and are kept apart.
+func TestMaterial_OutlineIsKeptApart(t *testing.T) {
+	r := lay(t, Problem{Surface: shared(t, "analytic/seat_cushion.obj"), Material: even(0.08), Cuts: [][]int32{{493, 492, 442, 392}}})
+	if r.Isometric.Overlaps != 0 || r.Material.Overlaps != 0 {
+		t.Errorf("%d overlaps, %d before the material", r.Material.Overlaps, r.Isometric.Overlaps)
+	}
+}
+
 func TestMaterial_GrainIsHeld(t *testing.T) {
 	m := patch(10, 10, func(u, v float64) mesh.Vec {
 		return mesh.Vec{X: 300 * u, Y: 300 * v, Z: 60 * math.Sin(math.Pi*u) * math.Sin(math.Pi*v)}
@@ -144,5 +153,16 @@ func TestMaterial_BadFigures(t *testing.T) {
 		if _, err := Solve(context.Background(), Problem{Surface: dome(2, 400, 0.2), Material: &m}, Options{}); err == nil {
 			t.Errorf("%s passed", name)
 		}
+	}
+}
+
+// Glued, a cover takes up what would wrinkle it sewn.
+func TestMaterial_GluedBearsMore(t *testing.T) {
+	surface := dome(10, 400, 0.75)
+	sewn := *even(0.06)
+	glued := sewn.Glued()
+	a, b := lay(t, Problem{Surface: surface, Material: &sewn}), lay(t, Problem{Surface: surface, Material: &glued})
+	if a.Material.Outside <= b.Material.Outside {
+		t.Errorf("sewn %.3f outside, glued %.3f", a.Material.Outside, b.Material.Outside)
 	}
 }

@@ -64,12 +64,12 @@ func (m Metal) Validate() error {
 // and thickness, with the sides of the steel curve. Where the minor strain is
 // beyond where the curve was measured (40 %) its end holds.
 func (m Metal) Limit(minor float64) float64 {
-	level := m.N / 0.2116 * (23.36 + 14.042*min(m.Thickness, 3))
+	level := m.N / 0.2116 * (23.36 + float64(14.042*min(m.Thickness, 3)))
 	x := 100 * min(max(minor, -0.4), 0.4)
 	if x < 0 {
-		return (level + x*(0.042*x-0.627)) / 100
+		return (level + float64(x*(float64(0.042*x)-0.627))) / 100
 	}
-	return (level + x*(0.785-0.0086*x)) / 100
+	return (level + float64(x*(0.785-float64(0.0086*x)))) / 100
 }
 
 // Forming sums up what a sheet must bear to become the surface. Shares are of

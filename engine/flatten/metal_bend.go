@@ -33,9 +33,9 @@ const (
 // stretching and shrinking. They come in the order of their first vertex.
 //
 // Curvature by vertex is the mean of what edges around turn, across the edges
-// (Cohen-Steiner, Morvan 2003), with directions taken on the pattern.
+// [CohenSteinerMorvan2003], with directions taken on the pattern.
 func Bends(m mesh.Mesh, flat Flat, radius float64) []Bend {
-	on := bentOf(m, flat)
+	on := bendingOf(m, flat)
 	near := mesh.Mesh{Points: make([]mesh.Vec, len(flat.Points)), Faces: flat.Faces}.Adjacency()
 	label := make([]int, len(flat.Points))
 	var list []Bend
@@ -65,14 +65,14 @@ func Bends(m mesh.Mesh, flat Flat, radius float64) []Bend {
 	return list
 }
 
-// bent is by flat vertex the integral of curvature around it and the area.
-type bent struct {
+// bending is by flat vertex the integral of curvature around it and the area.
+type bending struct {
 	turn []strain
 	area []float64
 }
 
-func bentOf(m mesh.Mesh, flat Flat) bent {
-	b := bent{make([]strain, len(flat.Points)), make([]float64, len(flat.Points))}
+func bendingOf(m mesh.Mesh, flat Flat) bending {
+	b := bending{make([]strain, len(flat.Points)), make([]float64, len(flat.Points))}
 	place := func(v int32) mesh.Vec { return m.Points[flat.Source[v]] }
 	solid := mesh.Mesh{Points: make([]mesh.Vec, len(flat.Points)), Faces: flat.Faces}
 	for v := range solid.Points {
@@ -107,18 +107,18 @@ func bentOf(m mesh.Mesh, flat Flat) bent {
 
 // oneWay reports whether the surface is bent one way only at a vertex, by a
 // radius of at most so much.
-func (b bent) oneWay(v int, radius float64) bool {
+func (b bending) oneWay(v int, radius float64) bool {
 	low, high := b.turn[v].extremes()
 	most, least := max(math.Abs(low), math.Abs(high)), min(math.Abs(low), math.Abs(high))
 	return most >= b.area[v]/radius && least <= oneWay*most
 }
 
 // sign is that of the greater curvature.
-func (b bent) sign(v int) bool { return b.turn[v].xx+b.turn[v].yy > 0 }
+func (b bending) sign(v int) bool { return b.turn[v].xx+b.turn[v].yy > 0 }
 
 // line makes the bend of a group of vertices; false where it is slight or not
 // straight.
-func (b bent) line(group []int32, flat Flat) (Bend, bool) {
+func (b bending) line(group []int32, flat Flat) (Bend, bool) {
 	var sum strain
 	var area float64
 	for _, v := range group {

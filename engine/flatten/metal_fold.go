@@ -24,10 +24,10 @@ type Blank struct {
 
 // Neutral returns where the neutral line lies in the thickness of a bend, from
 // the inside: (0.65 + 0.5 lg(radius ÷ thickness)) ÷ 2, at most one half
-// (DIN 6935). Bend a strip of the sheet to hand and measure it; no table knows
+// [DIN6935]. Bend a strip of the sheet to hand and measure it; no table knows
 // the tool.
 func Neutral(radius, thickness float64) float64 {
-	return min(max(0.65+0.5*math.Log10(radius/thickness), 0), 1) / 2
+	return min(max(0.65+float64(0.5*math.Log10(radius/thickness)), 0), 1) / 2
 }
 
 // Allowance returns the length of the neutral line within the fold, mm, for a
@@ -37,13 +37,13 @@ func (f Fold) Allowance(thickness float64) float64 {
 	if k == 0 {
 		k = Neutral(f.Radius, thickness)
 	}
-	return f.Angle * (f.Radius + k*thickness)
+	return f.Angle * (f.Radius + float64(k*thickness))
 }
 
 // Deduction returns by how much two flanges that are measured to the outer
 // corner (the crossing of their outer faces) are longer than their blank, mm.
 func (f Fold) Deduction(thickness float64) float64 {
-	return 2*f.setback(thickness) - f.Allowance(thickness)
+	return float64(2*f.setback(thickness)) - f.Allowance(thickness)
 }
 
 // setback is from the outer corner to where the bend begins.

@@ -19,7 +19,7 @@ type plastic struct {
 const elasticFloor = 0.002
 
 func plasticLaw(m Metal) plastic {
-	k := float64((1+m.R)*(1+m.R)) / (1 + 2*m.R)
+	k := float64((1+m.R)*(1+m.R)) / (1 + float64(2*m.R))
 	c := m.R / (1 + m.R)
 	return plastic{form: [3][3]float64{{k, k * c, 0}, {k * c, k, 0}, {0, 0, 2 * k * (1 - c)}}, n: m.N, floor: elasticFloor}
 }

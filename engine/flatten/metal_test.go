@@ -66,3 +66,22 @@ func TestFormed_SumsByArea(t *testing.T) {
 		}
 	}
 }
+
+func TestMetal_Validate(t *testing.T) {
+	good := Metal{Thickness: 0.8, R: 1.6, N: 0.18, K: 500}
+	if err := good.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	for name, spoil := range map[string]func(*Metal){
+		"thick":  func(m *Metal) { m.Thickness = 40 },
+		"ratio":  func(m *Metal) { m.R = 0 },
+		"harden": func(m *Metal) { m.N = 1 },
+		"weak":   func(m *Metal) { m.K = math.NaN() },
+	} {
+		m := good
+		spoil(&m)
+		if m.Validate() == nil {
+			t.Errorf("%s passed", name)
+		}
+	}
+}

@@ -91,6 +91,7 @@ func (n *newton) descend(ctx context.Context, at []geom.Point, steps int, report
 // direction works out the Newton step at the flat positions, and the derivative
 // of the energy along it.
 func (n *newton) direction(at []geom.Point) (slope float64, err error) {
+	n.couple(at)
 	e, bare := n.energy.(exact)
 	if bare && n.before < n.bareBelow {
 		n.stiff.fill(n.sheet, e.bare, at, n.grad)
@@ -140,14 +141,20 @@ func (n *newton) factorised(raise float64) (err error) {
 	return err
 }
 
+// couple gives pairs that a fence couples a place in the matrix.
+func (n *newton) couple(at []geom.Point) {
+	if n.sheet.fence == nil {
+		return
+	}
+	if more := n.sheet.fence.strangers(at, n.stiff); len(more) > 0 {
+		n.stiff = newStiffness(n.sheet, append(n.stiff.beside, more...)...)
+		n.symbolic, n.factor = nil, nil
+	}
+}
+
 // pin holds a corner and the way to the corner farthest from it.
 func (n *newton) pin(at []geom.Point) {
-	var far int
-	for v := range at {
-		if at[v].Distance(at[0]) > at[far].Distance(at[0]) {
-			far = v
-		}
-	}
+	far := farthest(at)
 	m, way := n.stiff.matrix, at[far].Sub(at[0])
 	first, last := m.Start[0:], m.Start[2*far:]
 	k := firm * (m.Value[first[0]] + m.Value[first[1]])

@@ -32,7 +32,7 @@ func TestNewton_ComesBackToTheTruth(t *testing.T) {
 	} {
 		var stats Stats
 		n := newNewton(s, dirichlet{}, &stats)
-		if err := n.ease(context.Background(), start, func(int) {}); err != nil {
+		if err := n.ease(context.Background(), start, 100, func(int) {}); err != nil {
 			t.Fatal(err)
 		}
 		status, err := n.descend(context.Background(), start, 100, func(int) {})

@@ -23,8 +23,7 @@ type Matched struct {
 // shortened, and the edge is then laid where its vertices are moved least (by
 // least squares, turned and moved as a whole). Notches are as in Compare.
 //
-// The pieces' insides do not follow: lay them flat again where the strain that
-// is told is more than the material should take.
+// The pieces' insides do not follow by themselves: see Follow.
 func Match(first, second []geom.Point, every, within, share float64) (Matched, error) {
 	if !(within >= 0) || !(share >= 0 && share <= 1) {
 		return Matched{}, fault.New(fault.Invalid, "a tolerance of %g and a share of %g do not match a seam", within, share)

@@ -25,14 +25,19 @@ type sheet struct {
 	fence    *fence // nil: the outline may cross itself
 }
 
-// newSheet measures the faces of a surface; a face without area is a fault.
+// thin is the height of a face over its longest side at which its shape drowns
+// in rounding.
+const thin = 1e-9
+
+// newSheet measures the faces of a surface; one without area is a fault.
 func newSheet(m mesh.Mesh) (*sheet, error) {
 	s := &sheet{vertices: len(m.Points), faces: m.Faces, rest: make([]rest, len(m.Faces))}
 	for i, f := range m.Faces {
 		u, v := m.Points[f[1]].Sub(m.Points[f[0]]), m.Points[f[2]].Sub(m.Points[f[0]])
 		long, twice := u.Length(), u.Cross(v).Length()
 		r := rest{A: 1 / long, B: -u.Dot(v) / float64(long*twice), C: long / twice, Area: twice / 2}
-		if !(r.Area > 0) || math.IsInf(r.Area, 0) || math.IsInf(r.A, 0) || math.IsInf(r.B, 0) || math.IsInf(r.C, 0) {
+		longest := max(u.Dot(u), v.Dot(v), u.Sub(v).Dot(u.Sub(v)))
+		if !(twice > thin*longest) || math.IsInf(longest, 0) || math.IsInf(r.B, 0) || math.IsInf(r.C, 0) {
 			return nil, fault.New(fault.Invalid, "face %d has no area that can be measured", i).WithHint("repair the surface first")
 		}
 		s.rest[i] = r

@@ -62,7 +62,7 @@ func TestSheet_JacobianOfKnownMaps(t *testing.T) {
 }
 
 func TestSheet_RefusesFacesWithoutArea(t *testing.T) {
-	for name, p := range map[string]mesh.Vec{"a line": {X: 2}, "a point": {}, "a speck beside": {X: 1e-320}} {
+	for name, p := range map[string]mesh.Vec{"a line": {X: 2}, "a point": {}, "a speck beside": {X: 1e-320}, "a needle": {X: 0.5, Y: 1e-10}} {
 		_, err := newSheet(mesh.Mesh{Points: []mesh.Vec{{}, {X: 1}, p}, Faces: []mesh.Face{{0, 1, 2}}})
 		if fault.KindOf(err) != fault.Invalid || err == nil {
 			t.Errorf("%s: %v", name, err)

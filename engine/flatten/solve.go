@@ -109,7 +109,7 @@ func rounded(d *disc, s *sheet, l *laplace, r *Result) ([]geom.Point, error) {
 // loosen moves flat positions to the least energy.
 func (n *newton) loosen(ctx context.Context, at []geom.Point, o Options) (Status, error) {
 	tell := func(step int) { o.tell("isometric", step, o.Steps) }
-	if err := n.ease(ctx, at, tell); err != nil {
+	if err := n.ease(ctx, at, o.Steps, tell); err != nil {
 		return Settled, err
 	}
 	return n.descend(ctx, at, o.Steps, tell)

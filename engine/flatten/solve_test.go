@@ -156,6 +156,26 @@ func TestSolve_RoughFields(t *testing.T) {
 	}
 }
 
+// A scan has needles: vertices that lie almost on the side across.
+func TestSolve_Needles(t *testing.T) {
+	rng := rand.New(rand.NewPCG(2, 1))
+	for _, height := range []float64{1e-3, 1e-5, 1e-7} {
+		m := patch(20, 20, func(u, v float64) mesh.Vec {
+			return mesh.Vec{X: 1000 * u, Y: 1000 * v, Z: 100 * math.Sin(4*u) * math.Cos(3*v)}
+		})
+		for range 10 {
+			f := m.Faces[rng.IntN(len(m.Faces))]
+			a, b := m.Points[f[0]], m.Points[f[1]]
+			m.Points[f[2]] = a.Add(b).Scale(0.5).Add(m.Points[f[2]].Sub(a).Scale(height))
+		}
+		p := Problem{Surface: m}
+		r := lay(t, p)
+		if _, err := Check(p, r); err != nil || r.Status != Settled || r.Isometric.Overlaps > 0 || r.Isometric.Dirichlet > 4.0003 {
+			t.Errorf("%g: %g, status %d, %v", height, r.Isometric.Dirichlet, r.Status, err)
+		}
+	}
+}
+
 // FuzzSolve lays small rough patches: whatever comes out passes the checker.
 func FuzzSolve(f *testing.F) {
 	f.Add([]byte("a rough field of heights to be laid flat, one byte a vertex"), uint8(3), false)

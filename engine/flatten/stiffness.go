@@ -13,12 +13,18 @@ import (
 // every pair of vertices that share a face, so that only values change.
 type stiffness struct {
 	matrix *sparse.Matrix
+	beside [][2]int32 // pairs that share no face and have a place all the same
 	sides  [][3]int32 // by face: where the 2x2 block of corners 0-1, 1-2, 2-0 begins in the column of x of the lower vertex
 }
 
-// newStiffness lays out the matrix of a sheet.
-func newStiffness(s *sheet) *stiffness {
-	start, above := neighbours(s.vertices, s.faces)
+// newStiffness lays out the matrix of a sheet, with places for some pairs of
+// vertices besides.
+func newStiffness(s *sheet, beside ...[2]int32) *stiffness {
+	faces := slices.Clip(s.faces)
+	for _, pair := range beside {
+		faces = append(faces, mesh.Face{pair[0], pair[1], pair[1]})
+	}
+	start, above := neighbours(s.vertices, faces)
 	m := &sparse.Matrix{N: 2 * s.vertices, Start: make([]int32, 2*s.vertices+1)}
 	m.Row = make([]int32, 0, 3*s.vertices+4*len(above))
 	for v := range int32(s.vertices) {
@@ -33,15 +39,37 @@ func newStiffness(s *sheet) *stiffness {
 		}
 	}
 	m.Value = make([]float64, len(m.Row))
-	k := &stiffness{matrix: m, sides: make([][3]int32, len(s.faces))}
+	k := &stiffness{matrix: m, beside: beside, sides: make([][3]int32, len(s.faces))}
 	for i, f := range s.faces {
 		for c := range 3 {
-			v, w := min(f[c], f[(c+1)%3]), max(f[c], f[(c+1)%3])
-			n, _ := slices.BinarySearch(above[start[v]:start[v+1]], w)
-			k.sides[i][c] = m.Start[2*v] + 2 + 2*int32(n)
+			k.sides[i][c], _ = k.block(f[c], f[(c+1)%3])
 		}
 	}
 	return k
+}
+
+// block finds the 2x2 block of two vertices: where it begins in the column of x
+// of the lower one, and whether there is one.
+func (k *stiffness) block(v, w int32) (first int32, has bool) {
+	m := k.matrix
+	v, w = min(v, w), max(v, w)
+	from, to := m.Start[2*v]+2, m.Start[2*v+1]
+	n, has := slices.BinarySearch(m.Row[from:to], 2*w)
+	return from + int32(n), has
+}
+
+// add adds a block, the derivative by v's coordinate first, to its place.
+func (k *stiffness) add(v, w, first int32, xx, xy, yx, yy float64) {
+	m := k.matrix
+	low := v
+	if w < v {
+		low, xy, yx = w, yx, xy
+	}
+	second := first + m.Start[2*low+1] - m.Start[2*low] - 1
+	m.Value[first] += xx
+	m.Value[first+1] += xy
+	m.Value[second] += yx
+	m.Value[second+1] += yy
 }
 
 // neighbours lists for every vertex those of a higher number that it shares a
@@ -50,7 +78,9 @@ func neighbours(vertices int, faces []mesh.Face) (start, above []int32) {
 	room := make([]int32, vertices+1)
 	for _, f := range faces {
 		for c := range 3 {
-			room[min(f[c], f[(c+1)%3])+1]++
+			if f[c] != f[(c+1)%3] {
+				room[min(f[c], f[(c+1)%3])+1]++
+			}
 		}
 	}
 	for v := range vertices {
@@ -60,9 +90,10 @@ func neighbours(vertices int, faces []mesh.Face) (start, above []int32) {
 	next := slices.Clone(room)
 	for _, f := range faces {
 		for c := range 3 {
-			v, w := min(f[c], f[(c+1)%3]), max(f[c], f[(c+1)%3])
-			above[next[v]] = w
-			next[v]++
+			if v, w := min(f[c], f[(c+1)%3]), max(f[c], f[(c+1)%3]); v != w {
+				above[next[v]] = w
+				next[v]++
+			}
 		}
 	}
 	start = make([]int32, vertices+1)
@@ -124,17 +155,8 @@ func (k *stiffness) spread(s *sheet, i int, g *slope, h *bend, grad []float64) {
 // pair adds the block of corner c and the next of face i: half is of corner c,
 // x and y weigh the other.
 func (k *stiffness) pair(s *sheet, i, c int, half *[2][4]float64, x, y float64) {
-	m, f := k.matrix, &s.faces[i]
+	f := &s.faces[i]
 	xx, xy := float64(half[0][0]*x)+float64(half[0][1]*y), float64(half[0][2]*x)+float64(half[0][3]*y)
 	yx, yy := float64(half[1][0]*x)+float64(half[1][1]*y), float64(half[1][2]*x)+float64(half[1][3]*y)
-	low := f[c]
-	if next := f[(c+1)%3]; next < low {
-		low, xy, yx = next, yx, xy
-	}
-	first := k.sides[i][c]
-	second := first + m.Start[2*low+1] - m.Start[2*low] - 1
-	m.Value[first] += xx
-	m.Value[first+1] += xy
-	m.Value[second] += yx
-	m.Value[second+1] += yy
+	k.add(f[c], f[(c+1)%3], k.sides[i][c], xx, xy, yx, yy)
 }

@@ -83,7 +83,9 @@ func atShare(s *sheet, faces []FaceStrain, which int, share float64) float64 {
 	for i := range order {
 		order[i] = int32(i)
 	}
-	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(faces[a].Stretch[which], faces[b].Stretch[which]) })
+	slices.SortFunc(order, func(a, b int32) int {
+		return cmp.Or(cmp.Compare(faces[a].Stretch[which], faces[b].Stretch[which]), cmp.Compare(a, b))
+	})
 	var sum float64
 	for _, i := range order {
 		if sum += s.rest[i].Area; sum >= float64(share*s.area) {

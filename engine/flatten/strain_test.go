@@ -59,6 +59,34 @@ func TestSumUp_OfOneStretch(t *testing.T) {
 	}
 }
 
+func TestAlign_EvenAndRoundShapesToo(t *testing.T) {
+	level := func(u, v float64) mesh.Vec { return mesh.Vec{X: 30 * u, Y: 10 * v} }
+	square := func(u, v float64) mesh.Vec { return mesh.Vec{X: 10 * u, Y: 10 * v} }
+	for name, m := range map[string]mesh.Mesh{"oblong": patch(8, 4, level), "square": patch(6, 6, square), "round": dome(6, 100, 0.01)} {
+		d, err := open(Problem{Surface: m})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, flat := mustSheet(t, d.mesh), make([]geom.Point, len(m.Points))
+		for v, p := range m.Points {
+			flat[v] = geom.Point{X: p.X, Y: p.Y}
+		}
+		var first []geom.Point
+		for i := range 12 {
+			at := spun(flat, 0.1+0.55*float64(i), 1)
+			if err := align(d, s, at, Grain{}); err != nil {
+				t.Fatal(err)
+			}
+			if first == nil {
+				first = at
+			}
+			if off := at[3].Distance(first[3]); off > 1e-6 {
+				t.Errorf("%s: turned %d times, a vertex lies %g off", name, i, off)
+			}
+		}
+	}
+}
+
 func TestAlign_LiesTheSameWayHoweverFound(t *testing.T) {
 	wedge := patch(12, 6, func(u, v float64) mesh.Vec { return mesh.Vec{X: 30 * u, Y: (10 - 4*u) * (v - 0.5), Z: 0.2 * u * v} })
 	d, err := open(Problem{Surface: wedge})

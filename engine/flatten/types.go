@@ -31,6 +31,7 @@ type Material struct {
 	Poisson   float64
 	Shear     float64 // modulus over that of the first direction
 	Slack     float64 // share of the stiffness that is left in compression
+	Lock      float64 // of woven cloth: the shear at which its threads lock, radians; else 0, and limits hold in every direction
 	Metal     *Metal  // sheet metal: plastic work instead of the above
 }
 

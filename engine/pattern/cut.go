@@ -14,10 +14,9 @@ const DefaultMitre = 2
 // Cut is the line along which a piece is cut.
 type Cut struct {
 	Line Line         `json:"line"`
-	Near float64      `json:"near_mm"` // how much nearer than its allowance the worst place lies
-	Far  float64      `json:"far_mm"`  // how much further, mitres left out
-	Shut [][2]float64 `json:"shut,omitempty"`
-	// Shut are gaps of the sewn line that the allowances of both sides fill.
+	Near float64      `json:"near_mm"`        // how much nearer than its allowance the worst place lies
+	Far  float64      `json:"far_mm"`         // how much further, mitres left out
+	Shut [][2]float64 `json:"shut,omitempty"` // gaps of the sewn line that the allowances of both sides fill
 }
 
 // Cut offsets every edge of a piece by its own allowance. The offsets of two

@@ -34,7 +34,7 @@ func (p Piece) CheckCut(line Line, mitre float64) (Cut, error) {
 			return c, fault.New(fault.Invalid, "it lies %.3g mm too far from the sewn line at %s", far, place(q)).At("cut line")
 		}
 	}
-	for _, q := range dense(p.Line, 2) {
+	for _, q := range dense(p.Line, 10) {
 		if !geom.Ring(line).Contains(q) && geom.Ring(line).Distance(q) > cutTolerance {
 			return c, fault.New(fault.Invalid, "it leaves out the sewn line at %s", place(q)).At("cut line")
 		}
@@ -58,47 +58,73 @@ func dense(l Line, apart float64) Line {
 // measure knows the sides of a sewn line and what is asked outside them.
 type measure struct {
 	ring  geom.Ring
-	asked []float64
+	sides []side
 	mitre float64
+	reach float64 // what lies further from a side has nothing to do with it
+}
+
+// side is a straight piece of the sewn line.
+type side struct {
+	from, dir, middle geom.Point
+	long, asked       float64
 }
 
 func newMeasure(p Piece, mitre float64) measure {
-	return measure{geom.Ring(p.Line), p.allowances(), mitre}
+	m := measure{ring: geom.Ring(p.Line), mitre: mitre}
+	most := 0.0
+	for i, asked := range p.allowances() {
+		q := p.Line[(i+1)%len(p.Line)]
+		way, long := q.Sub(p.Line[i]), q.Distance(p.Line[i])
+		m.sides = append(m.sides, side{p.Line[i], way.Scale(1 / long), step(p.Line[i], way, 0.5), long, asked})
+		most = max(most, asked)
+	}
+	m.reach = most*math.Hypot(mitre, 1) + 1
+	return m
 }
 
 // off returns by how much a point is nearer and further than asked.
 func (m measure) off(q geom.Point) (near, far float64) {
 	far = math.Inf(1)
-	before := m.seen(len(m.ring)-1, q)
-	for i, p := range m.ring {
-		s := m.seen(i, q)
-		far = min(far, math.Hypot(s.out, s.along-min(max(s.along, 0), s.long))-s.asked)
-		if s.along > cutTolerance && s.along < s.long-cutTolerance && s.out >= 0 {
-			near = max(near, s.asked-s.out)
+	before, had := m.seen(len(m.sides)-1, q)
+	for i := range m.sides {
+		s, has := m.seen(i, q)
+		if has {
+			beyond := s.along - min(max(s.along, 0), s.long)
+			far = min(far, math.Sqrt(float64(s.out*s.out)+float64(beyond*beyond))-s.asked)
+			if s.along > cutTolerance && s.along < s.long-cutTolerance && s.out >= 0 {
+				near = max(near, s.asked-s.out)
+			}
 		}
-		tip, most := q.Distance(p), max(s.asked, before.asked)
-		if before.along >= before.long-cutTolerance && s.along <= cutTolerance && before.way.Cross(s.way) >= 0 { // beyond a corner that points outwards
+		if has && had && before.along >= before.long-cutTolerance && s.along <= cutTolerance && before.dir.Cross(s.dir) >= 0 { // beyond a corner that points outwards
+			tip, most := q.Distance(s.from), max(s.asked, before.asked)
 			blunt := math.Hypot(m.mitre*most, most) // the ends of a blunt tip
 			far = min(far, max(s.out-s.asked, before.out-before.asked, tip-blunt))
 			near = max(near, min(s.asked, before.asked)-tip)
 		}
-		before = s
+		before, had = s, has
 	}
 	if m.ring.Contains(q) {
 		near = max(near, m.ring.Distance(q))
+	}
+	if math.IsInf(far, 1) {
+		far = m.ring.Distance(q)
 	}
 	return near, max(far, 0)
 }
 
 // seen is a point as a side sees it: how far along it, and out from its line.
 type seen struct {
-	way                     geom.Point
-	along, out, long, asked float64
+	side
+	along, out float64
 }
 
-func (m measure) seen(i int, q geom.Point) seen {
-	p := m.ring[i]
-	way := m.ring[(i+1)%len(m.ring)].Sub(p)
-	long := math.Hypot(way.X, way.Y)
-	return seen{way, dot(q.Sub(p), way) / long, -way.Cross(q.Sub(p)) / long, long, m.asked[i]}
+// seen returns how a side sees a point, unless it is out of its reach.
+func (m measure) seen(i int, q geom.Point) (seen, bool) {
+	s := m.sides[i]
+	d, reach := q.Sub(s.middle), m.reach+s.long/2
+	if dot(d, d) > reach*reach {
+		return seen{}, false
+	}
+	d = q.Sub(s.from)
+	return seen{s, dot(d, s.dir), -s.dir.Cross(d)}, true
 }

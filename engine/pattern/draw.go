@@ -130,7 +130,8 @@ func (d *Drawn) notch(cut, sewn Line, w spread, m mark) {
 	}
 }
 
-// snips draws the slits that let an allowance open at inner corners.
+// snips draws the slits that let an allowance open at inner corners; where the
+// way out runs into the other side of a gap it says so.
 func (p Piece) snips(d *Drawn, cut Line) {
 	f := fence{p.Line, p.allowances(), DefaultMitre}
 	n := len(p.Line)
@@ -146,7 +147,11 @@ func (p Piece) snips(d *Drawn, cut Line) {
 			continue
 		}
 		out = out.Scale(1 / long)
-		if deep := reach(cut, q, out); deep > 3 {
+		deep, across := reach(cut, q, out), reach(p.Line, step(q, out, 1), out)
+		switch {
+		case across > 0 && across+1 < deep:
+			d.Remarks = append(d.Remarks, fmt.Sprintf("Allowances fill the gap at the inner corner %.0f, %.0f: slit it open along its middle before sewing.", q.X, q.Y))
+		case deep > 3:
 			d.line(SnipLayer, false, Line{step(q, out, deep), step(q, out, 2)})
 		}
 	}

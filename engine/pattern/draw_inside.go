@@ -152,7 +152,7 @@ func (p Piece) words(d *Drawn) {
 	second = fmt.Sprintf("%s  × %d", second, max(p.Quantity, 1))
 	lines = append(lines, second)
 	if p.Revision != "" {
-		lines = append(lines, "revision "+p.Revision)
+		lines = append(lines, p.Revision)
 	}
 	if p.Arrow.Kind != "" {
 		lines = append(lines, "arrow: "+p.Arrow.Kind)
@@ -164,21 +164,27 @@ func (p Piece) words(d *Drawn) {
 	for _, l := range lines {
 		longest = max(longest, len([]rune(l)))
 	}
-	// Capitals are about 0.7 as wide as high; lines stand 1.6 heights apart.
-	height := min(12, 1.6*depth/(0.7*float64(longest)), 1.2*depth/(1.6*float64(len(lines))))
+	// Capitals are about 0.7 as wide as high; lines stand 1.6 heights apart. Both
+	// halves of the circle that fits there are used where there is an arrow.
+	middle, room := at, depth
+	if p.Arrow.Kind != "" {
+		middle.Y, room = at.Y+depth/2, depth/2
+	}
+	height := min(12, 1.6*depth/(0.7*float64(longest)), 1.7*room/(1.6*float64(len(lines))))
 	height = max(height, 2.5)
 	for i, l := range lines {
-		y := at.Y + height*1.6*(float64(len(lines)-1)/2-float64(i))
-		d.Words = append(d.Words, Words{l, [2]float64{at.X, y}, height})
+		y := middle.Y + height*1.6*(float64(len(lines)-1)/2-float64(i))
+		d.Words = append(d.Words, Words{l, [2]float64{middle.X, y}, height})
 	}
 	if p.Arrow.Kind == "" {
 		return
 	}
 	s, c := math.Sincos(p.Arrow.Angle * math.Pi / 180)
 	way := geom.Point{X: c, Y: s}
-	half := min(0.9*depth, 100)
+	at.Y -= depth / 2
+	half := min(0.45*depth, 100)
 	tip, tail := step(at, way, half), step(at, way, -half)
-	barb := half / 6
+	barb := half / 4
 	d.line(ArrowLayer, false, Line{tail, tip})
 	d.line(ArrowLayer, false, Line{step(step(tip, way, -barb), outward(way), barb/2), tip, step(step(tip, way, -barb), outward(way), -barb/2)})
 }

@@ -157,6 +157,40 @@ func TestSeam_Mirror(t *testing.T) {
 	}
 }
 
+// TestSet_Draw_Words: label and arrow lie inside the piece and clear of one
+// another, the arrow along its angle.
+func TestSet_Draw_Words(t *testing.T) {
+	for _, angle := range []float64{0, 20, 90, 180} {
+		p := dressed()
+		p.Arrow.Angle = angle
+		drawn, _, err := pattern.Set{Pieces: []pattern.Piece{p}}.Draw()
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := drawn[0]
+		sewn, shaft := layer(d, pattern.SewLayer)[0], layer(d, pattern.ArrowLayer)[0]
+		way := shaft[1].Sub(shaft[0])
+		if got := math.Atan2(way.Y, way.X) * 180 / math.Pi; !near(got, angle, 1e-9) {
+			t.Errorf("an arrow at %g°, want %g", got, angle)
+		}
+		lowest := math.Inf(1)
+		for _, w := range d.Words {
+			half := 0.35 * w.Height * float64(len([]rune(w.Text)))
+			lowest = min(lowest, w.At[1]-w.Height/2)
+			for _, x := range []float64{-half, half} {
+				if !geom.Ring(sewn).Contains(geom.Point{X: w.At[0] + x, Y: w.At[1]}) {
+					t.Errorf("%q runs over the edge", w.Text)
+				}
+			}
+		}
+		for _, q := range shaft {
+			if q.Y > lowest || !geom.Ring(sewn).Contains(q) {
+				t.Errorf("the arrow's end %v lies in the label or outside", q)
+			}
+		}
+	}
+}
+
 func TestPiece_Remarks(t *testing.T) {
 	p := dressed()
 	p.Motifs[0].At, p.Motifs[1].At = [2]float64{300, -5}, [2]float64{500, 10}

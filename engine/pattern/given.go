@@ -25,7 +25,7 @@ type Amount struct {
 	Working figure.Figure `json:"working"`
 }
 
-// limits of one input; how it is told.
+// asked is one input of a sum: its limits and how it is told.
 type asked struct {
 	name, unit string
 	low, high  float64

@@ -44,7 +44,7 @@ func (f fence) joint(i int) joint {
 	case a == b:
 		j.back = a * sin / (1 + cos)
 		j.ahead = j.back
-	case b >= a*cos && a >= b*cos && sin != 0:
+	case b >= float64(a*cos) && a >= float64(b*cos) && sin != 0:
 		j.back = (b - float64(a*cos)) / sin
 		j.ahead = (a - float64(b*cos)) / sin
 	default:

@@ -167,17 +167,20 @@ func TestSet_StitchSheet(t *testing.T) {
 	for _, r := range rows {
 		got += fmt.Sprintf("%s %s %d × %.0f mm, %g/%g, %s needle %s, %g, %d;", r.Act, r.Seam, r.Rows, r.Length, r.Pitch, r.TopAt, r.Thread, r.Needle, r.Allowance, r.Stitches)
 	}
-	want := "sew across 1 × 470 mm, 4/0, 138 needle 125–150, 12, 118;sew on top across 2 × 470 mm, 5/5, 207 needle 170, 12, 188;" +
+	want := "cover the cord edge 1 × 1900 mm, 4/0,  needle , 12, 475;sew across 1 × 470 mm, 4/0, 138 needle 125–150, 12, 118;sew on top across 2 × 470 mm, 5/5, 207 needle 170, 12, 188;" +
 		"sew end 1 × 106 mm, 4/0,  needle , 12, 27;sew the piping on round 1 × 1900 mm, 4/0,  needle , 12, 475;sew round 1 × 1900 mm, 4/0,  needle , 12, 475;"
 	if got != want {
 		t.Errorf("rows\n%s, want\n%s", got, want)
 	}
-	a, top := rows[0].Takes, rows[1].Takes
+	a, top := rows[1].Takes, rows[2].Takes
 	if a == nil || !near(a.Total.Value, 0.47*4*1.15, 1e-9) || a.Bobbins.Value != 2 || a.Joins {
 		t.Errorf("across takes %+v", a)
 	}
-	if !near(top.Total.Value, 2*0.47*3.6*1.15, 1e-9) || rows[2].Takes != nil || top.Bobbins.Working.Caution == "" {
+	if !near(top.Total.Value, 2*0.47*3.6*1.15, 1e-9) || rows[3].Takes != nil || top.Bobbins.Working.Caution == "" {
 		t.Errorf("on top it takes %+v", top)
+	}
+	if _, err := s.StitchSheet(pattern.Order{Steps: []pattern.Step{{Act: pattern.SewSeam, Of: "lid"}}}, none); fault.KindOf(err) != fault.Invalid {
+		t.Error(err)
 	}
 	s.Seams[1].Sewing.Pitch = 0.1
 	if _, err := s.StitchSheet(o, v(1)); fault.KindOf(err) != fault.Invalid {

@@ -25,7 +25,7 @@ func Pole(line Line) (at geom.Point, depth float64) {
 		if d > depth {
 			at, depth = middle, d
 		}
-		if most := d + half*math.Sqrt2; most > depth+0.5 {
+		if most := d + float64(half*math.Sqrt2); most > depth+0.5 {
 			heap.Push(q, square{middle, half, most, q.made})
 			q.made++
 		}

@@ -90,7 +90,7 @@ func (h Headliner) join(out *BowHeadliner) error {
 		}
 		out.Sleeves = append(out.Sleeves, a)
 		out.Seams = append(out.Seams, Seam{ID: fmt.Sprintf("bow-%d", i+1), Name: fmt.Sprintf("at bow %d, its sleeve sewn in", i+1), Kind: Plain,
-			A: []Ref{{out.Panels[i].ID, "rear"}}, B: []Ref{{out.Panels[i+1].ID, "front"}}})
+			A: []Ref{{out.Panels[i].ID, "rear"}}, B: []Ref{{out.Panels[i+1].ID, "front"}}, Match: []Match{{0.5, 0.5}}}) // the middle line
 	}
 	return nil
 }

@@ -3,6 +3,8 @@ package pattern
 import (
 	"fmt"
 	"math"
+
+	"fettle/fault"
 )
 
 // Piping is a cord covered with a strip that is sewn into a seam.
@@ -66,6 +68,9 @@ func (p Piping) Strips() (PipingStrips, error) {
 	s = sum{}
 	sa := s.take(p.Allowance, askAllowance)
 	long, one := s.worked("piping length", out.Length), s.worked("one strip", out.Each)
+	if s.err == nil && one < 2*sa+20 {
+		s.err = fault.New(fault.Invalid, "strips of %s with %s mm at each join", out.Each.Working.Text, num(sa, 1)).WithHint("longer strips, or piping from another piece")
+	}
 	n := max(math.Ceil((long-2*sa)/(one-2*sa)-1e-9), 1)
 	if long <= 0 {
 		n = 0

@@ -2,6 +2,7 @@ package pattern_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"fettle/engine/pattern"
@@ -90,7 +91,8 @@ func TestHeadliner(t *testing.T) {
 	set := pattern.Set{Pieces: got.Panels, Seams: got.Seams}
 	for _, s := range set.Seams {
 		f, err := set.Fit(s)
-		if err != nil || !f.Fits {
+		middle := slices.ContainsFunc(f.Notches, func(n pattern.Notch) bool { return n.A == 0.5 && n.B == 0.5 && n.Why == "match" })
+		if err != nil || !f.Fits || !middle {
 			t.Errorf("%s: %+v, %v", s.Name, f, err)
 		}
 	}

@@ -26,7 +26,7 @@ func ThreadSizes() []ThreadSize {
 type SheetRow struct {
 	Step      int     `json:"step"` // index into the order's steps
 	Act       Act     `json:"act"`
-	Seam      string  `json:"seam"`
+	Seam      string  `json:"seam"` // or the piping that is made
 	Name      string  `json:"name"`
 	Kind      Kind    `json:"kind"`
 	Rows      int     `json:"rows"`
@@ -41,28 +41,45 @@ type SheetRow struct {
 }
 
 // StitchSheet returns the rows of an order's steps that are sewn along seams,
-// in order. Bobbin is the metres that a full bobbin holds.
+// in order; a cord is covered for all seams that take it in, sewn like the
+// first of them. Bobbin is the metres that a full bobbin holds.
 func (s Set) StitchSheet(o Order, bobbin Given) ([]SheetRow, error) {
 	var out []SheetRow
 	for i, st := range o.Steps {
-		if st.Act != SewSeam && st.Act != SewTop && st.Act != TakePiping {
+		if st.Act == SewPleats || st.Act == SewMotif {
 			continue
 		}
-		for _, m := range s.Seams {
-			if m.ID != st.Of {
+		covered := 0.0
+		first := -1
+		for k, m := range s.Seams {
+			if m.ID != st.Of && (st.Act != MakePiping || m.Piping != st.Of) {
 				continue
 			}
-			r, err := s.sheetRow(m, i, st.Act, bobbin)
+			a, _, err := s.sides(m)
 			if err != nil {
-				return nil, fault.Within(err, "seam "+m.ID)
+				return nil, err
 			}
-			out = append(out, r)
+			covered += a.length()
+			if first < 0 {
+				first = k
+			}
 		}
+		if first < 0 {
+			return nil, fault.New(fault.Invalid, "the order has a step of %q, which no seam of the set is", st.Of).At("order")
+		}
+		r, err := s.sheetRow(s.Seams[first], i, st.Act, covered, bobbin)
+		if err != nil {
+			return nil, fault.Within(err, "seam "+s.Seams[first].ID)
+		}
+		if st.Act == MakePiping {
+			r.Seam, r.Name = st.Of, st.Name
+		}
+		out = append(out, r)
 	}
 	return out, nil
 }
 
-func (s Set) sheetRow(m Seam, step int, act Act, bobbin Given) (SheetRow, error) {
+func (s Set) sheetRow(m Seam, step int, act Act, covered float64, bobbin Given) (SheetRow, error) {
 	a, b, err := s.sides(m)
 	if err != nil {
 		return SheetRow{}, err
@@ -70,8 +87,8 @@ func (s Set) sheetRow(m Seam, step int, act Act, bobbin Given) (SheetRow, error)
 	first := s.piece(m.A[0].Piece)
 	r := SheetRow{Step: step, Act: act, Seam: m.ID, Name: m.Name, Kind: m.Kind, Rows: 1, Length: max(a.length(), b.length()),
 		Allowance: first.Edges[first.edge(m.A[0].Edge)].Allowed()}
-	if act == TakePiping {
-		r.Length = a.length()
+	if act == TakePiping || act == MakePiping {
+		r.Length = covered
 	}
 	how, habit := m.Sewing, askPitch.habit
 	if act == SewTop {

@@ -108,6 +108,10 @@ func TestSums_Refuse(t *testing.T) {
 		{amount(pattern.Stretched(v(500), pattern.Given{})), "cut length, stretch: it is not given"},
 		{amount(pattern.Row{Length: v(1), Stack: v(4), Pitch: v(0)}.ThreadRate()), "thread in a lockstitch, stitch pitch: 0 mm"},
 		{amount(pattern.PleatLoss(v(100), v(101), v(1))), "loss a line, sewn: 101 mm"},
+		{func() (pattern.Amount, error) {
+			s, err := pattern.Piping{Length: v(900), Thickness: v(1), Allowance: v(20), Piece: v(55)}.Strips()
+			return s.Count, err
+		}, "strips: strips of 55 mm with 20 mm at each join"},
 		{amount(pattern.Foam(v(1), v(4000))), "foam, density: 4000 kg/m³"},
 	} {
 		if _, err := c.got(); err == nil || err.Error()[:len(c.want)] != c.want || fault.KindOf(err) != fault.Invalid || fault.HintOf(err) == "" {

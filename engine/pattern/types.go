@@ -98,7 +98,7 @@ type Piece struct {
 	ID       string  `json:"id"`
 	Name     string  `json:"name"`
 	Material string  `json:"material,omitempty"`
-	Revision string  `json:"revision,omitempty"`
+	Revision string  `json:"revision,omitempty"` // as it is to stand on the pattern
 	Quantity int     `json:"quantity,omitempty"` // 0 for 1
 	Hand     string  `json:"hand,omitempty"`     // L, R or empty
 	Line     Line    `json:"line"`               // the finished, sewn outline

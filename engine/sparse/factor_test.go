@@ -22,7 +22,7 @@ func TestFactor_Nets(t *testing.T) {
 			b[i] = 1
 			f.Solve(x, b)
 			first := f.Refine(m, x, b)
-			if second := f.Refine(m, x, b); second > max(first, 1e-12) {
+			if second := f.Refine(m, x, b); second > max(first, 1e-14*(1+largest(x))) {
 				t.Errorf("%s: refining leaves %g of what was %g", sys.name, second, first)
 			}
 		}

@@ -1,6 +1,6 @@
 package gltf
 
-// document is what we need of a file's JSON (glTF 2.0, sections 5.1 to 5.27).
+// document is what we need of a file's JSON [glTF2, sections 5.1 to 5.27].
 type document struct {
 	Asset struct {
 		Version   string `json:"version"`

@@ -2,14 +2,14 @@ package mesh
 
 import (
 	"fmt"
-	"strings"
 )
 
 // Finding is something to know before a mesh is laid flat.
 type Finding struct {
-	What  Trouble
-	Count int
-	Place Vec // the first of them
+	What   Trouble
+	Count  int
+	Place  Vec     // the first of them
+	Length float64 // mm, the longest side, of Small and Large
 }
 
 // Trouble names a finding.
@@ -29,24 +29,22 @@ const (
 	Holed           // holes
 	Handled         // handles
 	Crossed         // pairs of faces that run through each other
-	Small           // millimetres, if they are: less than any piece of the trade
-	Large           // more than any
+	Small           // the longest side is less than that of any piece of the trade
+	Large           // it is more
 )
 
-var troubles = [...]string{
-	Empty:   "There is no face in it.",
-	NoArea:  "%d faces have no area.",
-	Tangled: "%d edges lie between more than two faces.",
-	Against: "%d edges lie between faces that run against each other.",
-	Tips:    "Sheets touch in nothing but a point, %d times.",
-	FacesIn: "%d closed parts are inside out.",
-	Apart:   "It is in %d parts that do not hang together.",
-	Closed:  "%d parts have no rim and must be cut open.",
-	Holed:   "It has %d holes.",
-	Handled: "It has %d handles, as a ring has one: each must be cut twice.",
-	Crossed: "%d pairs of faces run through each other.",
-	Small:   "Its longest side is %d millimetres: is the unit right?",
-	Large:   "Its longest side is %d millimetres: is the unit right?",
+// troubles are sentences for one and for more.
+var troubles = [...][2]string{
+	NoArea:  {"A face has no area.", "%d faces have no area."},
+	Tangled: {"An edge lies between more than two faces.", "%d edges lie between more than two faces."},
+	Against: {"An edge lies between faces that run against each other.", "%d edges lie between faces that run against each other."},
+	Tips:    {"Sheets touch in nothing but a point.", "Sheets touch in nothing but a point, %d times."},
+	FacesIn: {"A closed part is inside out.", "%d closed parts are inside out."},
+	Apart:   {"", "It is in %d parts that do not hang together."},
+	Closed:  {"It has no rim and must be cut open.", "%d parts have no rim and must be cut open."},
+	Holed:   {"It has a hole.", "It has %d holes."},
+	Handled: {"It has a handle, as a ring has: it must be cut twice to lie flat.", "It has %d handles, as a ring has one: each must be cut twice to lie flat."},
+	Crossed: {"Two faces run through each other.", "%d pairs of faces run through each other."},
 }
 
 // Stops reports whether nothing can be worked out before it is put right.
@@ -54,10 +52,13 @@ func (t Trouble) Stops() bool { return t < FacesIn }
 
 // String is a sentence with the count.
 func (f Finding) String() string {
-	if !strings.Contains(troubles[f.What], "%") {
-		return troubles[f.What]
+	switch f.What {
+	case Empty:
+		return "There is no face in it."
+	case Small, Large:
+		return fmt.Sprintf("Its longest side is %.4g mm: is the unit right?", f.Length)
 	}
-	return fmt.Sprintf(troubles[f.What], f.Count)
+	return counted(troubles[f.What], f.Count)
 }
 
 const (
@@ -86,9 +87,9 @@ func (m Mesh) Check() []Finding {
 	lo, hi := m.Box()
 	side := max(hi.X-lo.X, hi.Y-lo.Y, hi.Z-lo.Z)
 	if side < shortest {
-		c.found = append(c.found, Finding{Small, int(side), lo})
+		c.found = append(c.found, Finding{What: Small, Place: lo, Length: side})
 	} else if side > longest {
-		c.found = append(c.found, Finding{Large, int(side), lo})
+		c.found = append(c.found, Finding{What: Large, Place: lo, Length: side})
 	}
 	return c.found
 }
@@ -101,7 +102,7 @@ type checker struct {
 
 func (c *checker) note(what Trouble, count int, place func() Vec) {
 	if count > 0 {
-		c.found = append(c.found, Finding{what, count, place()})
+		c.found = append(c.found, Finding{What: what, Count: count, Place: place()})
 	}
 }
 

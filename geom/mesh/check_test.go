@@ -58,8 +58,14 @@ func TestCheck(t *testing.T) {
 	if got := found(sheet(4, 4).Scale(1. / 8).Check()); got != "Small 0" {
 		t.Errorf("half a millimetre: %q", got)
 	}
-	if got := found(sheet(4, 4).Scale(4000).Check()); got != "Large 16000" {
+	if got := found(sheet(4, 4).Scale(4000).Check()); got != "Large 0" {
 		t.Errorf("16 m: %q", got)
+	}
+	if got := sheet(4, 4).Scale(4000).Check()[0].String(); got != "Its longest side is 1.6e+04 mm: is the unit right?" {
+		t.Error(got)
+	}
+	if got := holed().Scale(9).Check()[0].String(); got != "It has a hole." {
+		t.Error(got)
 	}
 	if mesh.Holed.Stops() || !mesh.Tips.Stops() {
 		t.Error("a hole stops the work, or a tip does not")

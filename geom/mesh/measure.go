@@ -60,7 +60,7 @@ func (m Mesh) Angles() []float64 {
 }
 
 // VertexNormals returns unit steps out of the surface: the normals of the faces
-// around, weighted by their angle there (Thürmer and Wüthrich 1998), so that
+// around, weighted by their angle there [Thuermer1998], so that
 // how a surface is cut into triangles does not tilt them. Vertices out of use
 // have none.
 func (m Mesh) VertexNormals() []Vec {

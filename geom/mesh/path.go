@@ -34,7 +34,7 @@ func (r Reach) Path(v int32) []int32 {
 	return path
 }
 
-// Reach searches from some vertices to all others (Dijkstra 1959). Equal costs
+// Reach searches from some vertices to all others [Dijkstra1959]. Equal costs
 // are settled by the lower vertex.
 func (a Adjacency) Reach(from []int32, cost Cost) Reach {
 	r, _ := a.reach(from, nil, cost)

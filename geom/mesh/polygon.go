@@ -13,8 +13,8 @@ const (
 )
 
 // Polygon adds a face of three corners or more as triangles: four corners along
-// the shorter diagonal that folds nothing over, more by clipping ears on the
-// polygon's own plane. uv are the flat places of the corners, or nil. Errors are
+// the shorter diagonal that folds nothing over, more by clipping ears [Meisters1975]
+// on the polygon's own plane. uv are the flat places of the corners, or nil. Errors are
 // faults without a place.
 func (b *Builder) Polygon(corners []int64, uv []geom.Point) error {
 	if n := len(corners); n < 3 || n > mostCorners {

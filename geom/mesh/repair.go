@@ -37,22 +37,35 @@ const (
 	Unused                  // points that no face names, taken out
 )
 
-var fixes = [...]string{
-	Welded:       "%d points at the place of others were made one with them",
-	Degenerate:   "%d faces without three corners were taken out",
-	Duplicate:    "%d faces that stood twice were taken out",
-	Needle:       "%d faces without height had their long edge turned",
-	TurnedOver:   "%d faces that ran against the others were turned over",
-	InsideOut:    "%d closed parts were inside out and were turned",
-	SheetsParted: "%d points were added to part sheets that met in one edge or tip",
-	HoleFilled:   "%d small holes were filled",
-	HoleLeft:     "%d holes stay open",
-	Unused:       "%d points that no face names were taken out",
+// fixes are sentences for one and for more.
+var fixes = [...][2]string{
+	Welded:       {"A point at the place of another was made one with it", "%d points at the place of others were made one with them"},
+	Degenerate:   {"A face without three corners was taken out", "%d faces without three corners were taken out"},
+	Duplicate:    {"A face that stood twice was taken out", "%d faces that stood twice were taken out"},
+	Needle:       {"A face without height had its long edge turned", "%d faces without height had their long edge turned"},
+	TurnedOver:   {"A face that ran against the others was turned over", "%d faces that ran against the others were turned over"},
+	InsideOut:    {"A closed part was inside out and was turned", "%d closed parts were inside out and were turned"},
+	SheetsParted: {"A point was added to part sheets that met there", "%d points were added to part sheets that met in an edge or a point"},
+	HoleFilled:   {"A small hole was filled", "%d small holes were filled"},
+	HoleLeft:     {"A hole stays open", "%d holes stay open"},
+	Unused:       {"A point that no face names was taken out", "%d points that no face names were taken out"},
 }
 
 // String is a sentence with the count and the first place.
 func (r Repair) String() string {
-	return fmt.Sprintf(fixes[r.What], r.Count) + fmt.Sprintf(", the first at %.4g, %.4g, %.4g", r.Place.X, r.Place.Y, r.Place.Z)
+	where, p := "at", r.Place
+	if r.Count > 1 {
+		where = "the first at"
+	}
+	return fmt.Sprintf("%s, %s %.4g, %.4g, %.4g.", counted(fixes[r.What], r.Count), where, p.X, p.Y, p.Z)
+}
+
+// counted takes the sentence for one, or puts the number into that for more.
+func counted(sentence [2]string, n int) string {
+	if n == 1 {
+		return sentence[0]
+	}
+	return fmt.Sprintf(sentence[1], n)
 }
 
 // Repair puts small faults right and says what it did. Source gives by new point
@@ -69,6 +82,7 @@ func (m Mesh) Repair(o RepairOptions) (repaired Mesh, source []int32, did []Repa
 	r.turnNeedles()
 	r.orient()
 	r.partSheets()
+	r.orient() // what is closed may show only now
 	r.fillHoles(o.Longest)
 	r.dropPoints()
 	return r.m, r.source, r.did
@@ -81,10 +95,18 @@ type repairer struct {
 	did    []Repair
 }
 
+// note counts a repair, together with those of its kind before.
 func (r *repairer) note(what Fix, count int, place func() Vec) {
-	if count > 0 {
-		r.did = append(r.did, Repair{what, count, place()})
+	if count == 0 {
+		return
 	}
+	for i := range r.did {
+		if r.did[i].What == what {
+			r.did[i].Count += count
+			return
+		}
+	}
+	r.did = append(r.did, Repair{what, count, place()})
 }
 
 func (r *repairer) weld(within float64) {

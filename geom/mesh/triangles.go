@@ -45,8 +45,8 @@ func pierces(a, b Vec, t [3]Vec) bool {
 }
 
 // side reports on which side of the plane of a, b, c place d lies: 1, -1, or 0 on
-// it as far as can be told. The bound is that of Shewchuk 1997 for the rounding of
-// this determinant.
+// it as far as can be told. The bound is that of the rounding of this determinant
+// [Shewchuk1997].
 func side(a, b, c, d Vec) int {
 	a, b, c = a.Sub(d), b.Sub(d), c.Sub(d)
 	bc, cb := float64(b.X*c.Y), float64(c.X*b.Y)

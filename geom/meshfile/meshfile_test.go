@@ -13,7 +13,7 @@ import (
 	"fettle/geom/meshfile"
 )
 
-// ball is a bowl of 500 mm across, of which nothing is quite round.
+// bowl is a wavy sheet of 500 by 300 mm.
 func bowl() mesh.Model {
 	var m mesh.Mesh
 	const n = 12

@@ -1,4 +1,4 @@
-// Package threemf reads and writes surfaces in 3MF files (core specification
-// 1.3): a zip archive with an XML model of objects, components and what of them
-// is built. The unit stands in the file.
+// Package threemf reads and writes surfaces in 3MF files [3MF]: a zip archive
+// with an XML model of objects, components and what of them is built. The unit
+// stands in the file.
 package threemf

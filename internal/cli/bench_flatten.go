@@ -170,7 +170,7 @@ func printFlattenTable(out io.Writer, table []benchedFlatten) error {
 	fmt.Fprintln(w, "mesh\tvertices\tcuts\tturned over\tcrossings\tconformal SD\tCPU s\tpeers' best\tfastest s\tnear-isometric SD\tCPU s\tpeers' best\tslowest s\tmaterial CPU s\toutside %\t")
 	for _, b := range table {
 		if b.Why != "" {
-			fmt.Fprintf(w, "%s\t%d\t%s\t\n", b.Mesh, b.Vertices, b.Why)
+			fmt.Fprintf(w, "%s\t%d\t\n", b.Mesh, b.Vertices)
 			continue
 		}
 		p := flattenPeers{}
@@ -182,14 +182,22 @@ func printFlattenTable(out io.Writer, table []benchedFlatten) error {
 			b.Dirichlet, b.CPU, known("%.5f", p.IsometricBest), known("%.3f", p.IsometricSlowest))
 		switch {
 		case b.MaterialWhy != "":
-			fmt.Fprintf(w, "%s\t\n", b.MaterialWhy)
+			fmt.Fprint(w, "none\t\t\n")
 		case b.MaterialCPU > 0:
 			fmt.Fprintf(w, "%.3f\t%.2f\t\n", b.MaterialCPU, 100*b.Outside)
 		default:
 			fmt.Fprint(w, "\t\t\n")
 		}
 	}
-	return w.Flush()
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	for _, b := range table {
+		if why := b.Why + b.MaterialWhy; why != "" { // never both
+			fmt.Fprintf(out, "%s: %s\n", b.Mesh, why)
+		}
+	}
+	return nil
 }
 
 // known is a figure, or nothing where there is none.

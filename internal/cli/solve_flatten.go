@@ -23,11 +23,12 @@ type solveFlattenCmd struct {
 	Thickness float64   `help:"Of steel, millimetres." default:"0.8"`
 	Cut       []string  `help:"A cut along edges, from vertex to vertex by the shortest way; may be given again. Vertices count from 0." sep:"none" placeholder:"12,40,7"`
 	Grain     string    `help:"Two vertices: laid flat, the step from the first to the second is the direction along the material." placeholder:"FROM,TO"`
+	Propose   bool      `help:"Propose darts and seams that would bring the material nearer its limits; none is made."`
 	Weld      bool      `help:"Points at one place become one, which closes slits too."`
 	Unit      string    `help:"Of the file's lengths, where it does not say: mm, cm, m or in."`
 	Steps     int       `help:"Budget of each pass, in steps; 0 is enough for any surface of the trade." default:"0"`
 	Seed      uint64    `help:"Same file, same seed, same budget: the same pattern." default:"1"`
-	JSON      bool      `name:"json" help:"Print one JSON document."`
+	JSON      bool      `name:"json" help:"Print one JSON document (docs/engine/flatten-output.md)."`
 	DXF       string    `name:"dxf" help:"Write the outline into this file, in millimetres." type:"path"`
 	DXFForm   string    `name:"dxf-form" help:"r2000, or r12, which does not say that 1 is a millimetre." enum:"r2000,r12" default:"r2000"`
 	SVG       string    `name:"svg" help:"Draw the outline into this file at true size, with a bar of 100 mm." type:"path"`
@@ -50,17 +51,19 @@ type flattenSolved struct {
 	Cuts      [][]int32 `json:"cuts,omitempty"`  // vertices of the file, those asked for first
 	Verified  bool      `json:"verified"`        // by the checker, from the surface as it was read
 	flattenStrain
-	Angles     *flattenStrain `json:"conformal"` // of the start, which keeps angles
-	Lengths    *flattenStrain `json:"isometric"` // before the material had its say
-	Forming    *sheetForming  `json:"forming,omitempty"`
-	Area       float64        `json:"area"`      // of the surface
-	FlatArea   float64        `json:"flat_area"` // of the pattern
-	Outline    [][][2]float64 `json:"outline"`   // loops, the rim anticlockwise
-	Steps      int            `json:"steps"`
-	Factors    int            `json:"factors"`
-	Seconds    float64        `json:"seconds"`
-	CPUSeconds float64        `json:"cpu_seconds"`
-	Flat       flatPattern    `json:"flat"`
+	Angles     *flattenStrain      `json:"conformal"` // of the start, which keeps angles
+	Lengths    *flattenStrain      `json:"isometric"` // before the material had its say
+	Estimate   *flattenEstimate    `json:"estimate,omitempty"`
+	Proposals  [][]flattenProposal `json:"proposals,omitempty"` // by round, the best first; the next round builds on it
+	Forming    *sheetForming       `json:"forming,omitempty"`
+	Area       float64             `json:"area"`      // of the surface
+	FlatArea   float64             `json:"flat_area"` // of the pattern
+	Outline    [][][2]float64      `json:"outline"`   // loops, the rim anticlockwise
+	Steps      int                 `json:"steps"`
+	Factors    int                 `json:"factors"`
+	Seconds    float64             `json:"seconds"`
+	CPUSeconds float64             `json:"cpu_seconds"`
+	Flat       flatPattern         `json:"flat"`
 }
 
 // flattenStrain is the strain of a pass.
@@ -118,7 +121,8 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	began, used := time.Now(), cpuSeconds()
-	r, err := flatten.Solve(ctx, in.problem, flatten.Options{Seed: c.Seed, Steps: c.Steps})
+	o := flatten.Options{Seed: c.Seed, Steps: c.Steps}
+	r, err := flatten.Solve(ctx, in.problem, o)
 	if err != nil {
 		return within(err, c.File)
 	}
@@ -129,6 +133,9 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 		return fault.Wrap(fault.Internal, err, "the pattern failed its own check")
 	}
 	one.Verified = true
+	if err := c.advise(ctx, in, o, &one); err != nil {
+		return within(err, c.File)
+	}
 	if err := c.draw(in, r); err != nil {
 		return err
 	}
@@ -140,6 +147,19 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	return ctx.Err()
+}
+
+// advise adds what is known before and what might be cut.
+func (c *solveFlattenCmd) advise(ctx context.Context, in flattenInput, o flatten.Options, one *flattenSolved) (err error) {
+	if in.problem.Material != nil {
+		if one.Estimate, err = in.estimate(); err != nil {
+			return err
+		}
+	}
+	if c.Propose {
+		one.Proposals, err = in.propose(ctx, o)
+	}
+	return err
 }
 
 // solved says what came of a surface, in the unit and the vertices of its file.

@@ -81,6 +81,7 @@ func (one flattenSolved) print(w io.Writer) {
 		one.Lengths.print(w, "without material")
 	}
 	one.Angles.print(w, "angles kept")
+	one.printProposals(w)
 	if f := one.Forming; f != nil {
 		fmt.Fprintf(w, "\tforming\tthickness %+.1f to %+.1f %%\t%.1f %% of the area stretched, %.1f %% shrunk\tworst at %.2f of the forming limit\n",
 			100*f.Thinnest, 100*f.Thickest, 100*f.Stretched, 100*f.Shrunk, f.Worst)

@@ -147,6 +147,9 @@ func (c *solveFlattenCmd) material() (*flatten.Material, error) {
 		m = flatten.Cloth()
 	}
 	soft := m.Name != ""
+	if c.Propose && c.Material == "" {
+		return nil, fault.New(fault.Invalid, "cuts are proposed for a material").At("--propose").WithHint("say --material")
+	}
 	if !soft && (c.Glued || c.Tension != nil || c.Squeeze != nil) {
 		return nil, fault.New(fault.Invalid, "--tension, --squeeze and --glued are for leather, vinyl and cloth").At("--material")
 	}

@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fettle/build"
@@ -30,6 +31,7 @@ func sewnChecks(b *build.Build) []takeoff.Check {
 	list = append(list, oneHanded(b)...)
 	list = append(list, noArrow(b)...)
 	list = append(list, wrongGlue(b)...)
+	list = append(list, unreckoned(b)...)
 	return append(list, uncovered(b)...)
 }
 
@@ -113,7 +115,10 @@ func cutOtherwise(b *build.Build, piece build.Piece, p build.Pattern) []takeoff.
 	why := ""
 	kept := p.Cut.Polygon().Outer
 	flat, err := PatternOf(b, p, false).Flat()
-	off := apart(piece.Cut().Polygon().Outer, kept)
+	off := 0.0
+	if is := piece.Cut(); !slices.Equal(is.Outer, p.Cut.Outer) {
+		off = apart(is.Polygon().Outer, kept)
+	}
 	switch {
 	case err != nil:
 		why = "its pleats do not fit it: " + err.Error()

@@ -66,6 +66,9 @@ func TestChecks_OfWhatIsSewn(t *testing.T) {
 		{"pattern-arrow", "1 pattern has no stretch arrow: A square", func(b *build.Build) { b.Pieces[0].Axis = build.Axis{} }},
 		{"bobbin/Z1", "too short for one row", func(b *build.Build) { b.Threads[0].Bobbin = unit.Metre / 2 }},
 		{"", "", func(b *build.Build) { b.Threads[0].Bobbin, b.Seams[0].Seen = unit.Metre/2, false }},
+		{"seam-unknown", "1 seam is not reckoned, for nobody has said Z1: its length, what it is sewn through, its thread", func(b *build.Build) {
+			b.Patterns, b.Covers, b.Seams[0].Stack, b.Seams[0].Thread = nil, nil, 0, ""
+		}},
 		{"supply/thread/tan", "no part on the list covers L1", func(b *build.Build) { b.Threads[0].Part = "" }},
 		{"supply/sound deadening/on panels", "3 m² needed and 1 on the list", func(b *build.Build) {
 			b.Deadening = []build.Deadener{{ID: "E1", Name: "floor", Area: 5 * unit.SquareMetre / 2, Mass: 4, Part: "Q1"}}

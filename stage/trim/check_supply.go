@@ -72,3 +72,39 @@ func uncovered(b *build.Build) []takeoff.Check {
 	}
 	return list
 }
+
+// unreckoned says of which sewn seams the thread is not known, and why.
+func unreckoned(b *build.Build) []takeoff.Check {
+	var list []string
+	for _, m := range b.Seams {
+		if m.Pitch == 0 || len(lostEdges(b, m)) > 0 { // that has a check of its own
+			continue
+		}
+		var lacks []string
+		if _, ok := lengthOfSeam(b, m); !ok {
+			lacks = append(lacks, "its length")
+		}
+		if _, ok := StackOf(b, m); !ok {
+			lacks = append(lacks, "what it is sewn through")
+		}
+		if m.Thread == "" {
+			lacks = append(lacks, "its thread")
+		}
+		if len(lacks) > 0 {
+			list = append(list, string(m.ID)+": "+strings.Join(lacks, ", "))
+		}
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	return []takeoff.Check{{ID: "seam-unknown", Weight: takeoff.Tight, Link: "trim",
+		Says: fmt.Sprintf("the thread of %s is not reckoned, for nobody has said %s", seamWords(len(list)), some(list)), Do: "draw the patterns or say the length, measure the material, and name the thread",
+		Figure: figure.Figure{Name: "seams not reckoned", Text: fmt.Sprint(len(list)), Formula: "seams with a stitch pitch that lack their length, the thickness of a material or their thread", With: strings.Join(list, "; ")}}}
+}
+
+func seamWords(n int) string {
+	if n == 1 {
+		return "1 seam"
+	}
+	return fmt.Sprintf("%d seams", n)
+}

@@ -72,6 +72,8 @@ type Build struct {
 	Blanks     []Blank        `json:"blanks,omitempty"`
 	Sheets     []Sheet        `json:"sheets,omitempty"`
 	SheetPlans []SheetPlan    `json:"sheet_plans,omitempty"`
+	Strips     []Strip        `json:"test_strips,omitempty"`
+	Brake      Brake          `json:"brake,omitzero"`
 	Motif      Motif          `json:"motif"`
 
 	Budget Budget      `json:"budget"`
@@ -112,6 +114,7 @@ func (b Build) Clone() Build {
 	c.Foams, c.Boards = slices.Clone(b.Foams), slices.Clone(b.Boards)
 	c.Deadening, c.Glues = slices.Clone(b.Deadening), slices.Clone(b.Glues)
 	c.Blanks, c.Sheets, c.SheetPlans = slices.Clone(b.Blanks), slices.Clone(b.Sheets), slices.Clone(b.SheetPlans)
+	c.Strips = slices.Clone(b.Strips)
 	c.Motif.Places = slices.Clone(b.Motif.Places)
 	c.Costs, c.Gifts = slices.Clone(b.Costs), slices.Clone(b.Gifts)
 	c.Kind, c.Spent = slices.Clone(b.Kind), slices.Clone(b.Spent)

@@ -52,6 +52,7 @@ func (b *Build) checkIDs() error {
 		unique("blank", b.Blanks, func(p Blank) string { return string(p.ID) }),
 		unique("sheet", b.Sheets, func(s Sheet) string { return string(s.ID) }),
 		unique("sheet plan", b.SheetPlans, func(p SheetPlan) string { return gaugeWords(p.Gauge) }),
+		unique("test strip", b.Strips, func(s Strip) string { return string(s.ID) }),
 		unique("layout", b.Layouts, func(l Layout) string { return string(l.ID) }),
 		unique("motif place", b.Motif.Places, func(m MotifPlace) string { return m.ID }),
 		unique("cost line", b.Costs, func(c CostLine) string { return c.ID }),

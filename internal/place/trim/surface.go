@@ -2,7 +2,6 @@ package trim
 
 import (
 	"fmt"
-	"io"
 	"net/url"
 	"strconv"
 	"strings"
@@ -10,15 +9,9 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/geom/mesh"
+	"fettle/internal/surfacein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/table"
-)
-
-// surfaceLimit is the most a file of a surface may weigh, in bytes; meshLimit
-// is what the vault gives back at most.
-const (
-	surfaceLimit = 128 << 20
-	meshLimit    = 256 << 20
 )
 
 func (p place) surfaceRoutes() []web.Route {
@@ -26,7 +19,7 @@ func (p place) surfaceRoutes() []web.Route {
 	return []web.Route{
 		{Pattern: "GET /b/{build}/trim/surfaces", Who: web.Guest, Handle: p.surfaces},
 		{Pattern: "GET " + at, Who: web.Crew, Handle: p.blankSurface},
-		{Pattern: "POST " + at, Who: web.Crew, MaxBody: surfaceLimit + 1<<20, Handle: p.takeSurface},
+		{Pattern: "POST " + at, Who: web.Crew, MaxBody: surfacein.FileLimit + 1<<20, Handle: p.takeSurface},
 		{Pattern: "GET " + at + "/{surface}", Who: web.Guest, Handle: p.surface},
 		{Pattern: "POST " + at + "/{surface}/keep", Who: web.Crew, Handle: p.keepFlat},
 		{Pattern: "POST " + at + "/{surface}/propose", Who: web.Crew, Handle: p.proposeCuts},
@@ -94,19 +87,7 @@ func (p place) surfaceOf(r *web.Request, s sheet) (build.Surface, mesh.Mesh, err
 	if one == nil {
 		return build.Surface{}, mesh.Mesh{}, fault.New(fault.NotFound, "there is no surface %q", r.Path("surface"))
 	}
-	if p.desk.Vault == nil {
-		return *one, mesh.Mesh{}, fault.New(fault.NotFound, "this server keeps no scans")
-	}
-	file, _, err := p.desk.Vault.Open(r.Context(), string(one.Scan))
-	if err != nil {
-		return *one, mesh.Mesh{}, fault.Within(err, "the scan of surface "+string(one.ID))
-	}
-	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, meshLimit))
-	if err != nil {
-		return *one, mesh.Mesh{}, fault.Wrap(fault.Internal, err, "read the scan")
-	}
-	m, err := mesh.Unpack(data)
+	m, err := surfacein.Open(r.Context(), p.desk.Vault, *one)
 	return *one, m, err
 }
 

@@ -11,6 +11,7 @@ import templruntime "github.com/a-h/templ/runtime"
 
 import (
 	"fettle/build"
+	"fettle/internal/surfacein"
 	"fettle/internal/web/ui/button"
 	"fettle/internal/web/ui/empty"
 	"fettle/internal/web/ui/field"
@@ -138,11 +139,11 @@ func showSurfaceForm(page surfaceForm) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.File(field.Params{Name: "file", ID: "surface-file", Label: "The scan or model", Hint: "STL, OBJ, PLY, GLB or 3MF: one part, with an open rim or to be cut", Error: page.of("surface", "file")}, ".stl,.obj,.ply,.glb,.gltf,.3mf", surfaceLimit>>20).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.File(field.Params{Name: "file", ID: "surface-file", Label: "The scan or model", Hint: "STL, OBJ, PLY, GLB or 3MF: one part, with an open rim or to be cut", Error: page.of("surface", "file")}, surfacein.Accept, surfacein.FileLimit>>20).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Choice(field.Params{Name: "unit", ID: "surface-unit", Label: "One unit of the file is one of these", Error: page.of("surface", "unit")}, fileUnits(page.value("surface", "unit", ""))).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Choice(field.Params{Name: "unit", ID: "surface-unit", Label: "One unit of the file is one of these", Error: page.of("surface", "unit")}, surfacein.Units(page.value("surface", "unit", ""))).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -193,7 +194,7 @@ func surfaceFacts(one build.Surface) templ.Component {
 		var templ_7745c5c3_Var6 string
 		templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(readWords(one))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/surface.templ`, Line: 49, Col: 42}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/surface.templ`, Line: 50, Col: 42}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 		if templ_7745c5c3_Err != nil {
@@ -211,7 +212,7 @@ func surfaceFacts(one build.Surface) templ.Component {
 			var templ_7745c5c3_Var7 string
 			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(r)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/surface.templ`, Line: 52, Col: 11}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/surface.templ`, Line: 53, Col: 11}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 			if templ_7745c5c3_Err != nil {
@@ -230,7 +231,7 @@ func surfaceFacts(one build.Surface) templ.Component {
 			var templ_7745c5c3_Var8 string
 			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(one.Note)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/surface.templ`, Line: 55, Col: 18}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/trim/surface.templ`, Line: 56, Col: 18}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 			if templ_7745c5c3_Err != nil {

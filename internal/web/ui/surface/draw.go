@@ -222,7 +222,13 @@ func laid(f Flat) seen {
 	for i, p := range f.Points {
 		list[i] = mesh.Vec{X: p.X, Y: p.Y}
 	}
+	for _, l := range f.Lines {
+		list = append(list, mesh.Vec{X: l[0].X, Y: l[0].Y}, mesh.Vec{X: l[1].X, Y: l[1].Y})
+	}
 	out := seen{at: list, high: fit(list)}
+	for i := len(f.Points); i < len(list); i += 2 {
+		out.Cuts = append(out.Cuts, string(stroke(nil, list[i], list[i+1])))
+	}
 	var by [Classes][]byte
 	for i, face := range f.Faces {
 		c := Lies

@@ -47,6 +47,7 @@ type Flat struct {
 	Faces  []mesh.Face
 	Class  []Class
 	Spots  []Spot
+	Lines  [][2]geom.Point // drawn across it, such as folds
 }
 
 // Spot is a face with a number on a leader line, as a table beside names it.

@@ -22,6 +22,9 @@ type Blank struct {
 	Over     unit.Length `json:"over_mm,omitempty"` // left over on every side, to be scribed in place and trimmed
 	Done     int         `json:"cut,omitempty"`     // copies that are cut already
 	Fold     Axis        `json:"fold,omitzero"`     // the line it is folded along, which lies across the way the sheet was rolled
+	Profile  Profile     `json:"profile,omitzero"`  // how it is folded
+	Surface  SurfaceID   `json:"surface,omitempty"` // that its shape was laid flat from
+	Scan     ScanHash    `json:"scan,omitempty"`    // which scan of it
 }
 
 // Left is how many copies are still to be cut.

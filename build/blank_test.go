@@ -35,6 +35,7 @@ func noesOnBlanks() []no {
 		{blank(func(p *build.Blank) { p.Name = " " }), 10, "blank B1, name"},
 		{blank(func(p *build.Blank) { p.Finding = "F99" }), 2, "blank B1, finding"},
 		{blank(func(p *build.Blank) { p.Gauge = 0 }), 3, "blank B1"},
+		{blank(func(p *build.Blank) { p.Surface = "U99" }), 2, "blank B1, surface"},
 		{blank(func(p *build.Blank) { p.Over = 200 * mm }), 3, "blank B1"},
 		{blank(func(p *build.Blank) { p.Fold.Tolerance = 91 }), 3, "blank B1, fold"},
 		{blank(func(p *build.Blank) { p.Shape = build.Shape{Outer: build.Ring{{0, 0}, {mm, 0}}} }), 13, "blank B1, shape"},

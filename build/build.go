@@ -59,9 +59,21 @@ type Build struct {
 	Rolls      []Roll         `json:"rolls,omitempty"`
 	Hides      []Hide         `json:"hides"`
 	Layouts    []Layout       `json:"layouts,omitempty"`
+	Surfaces   []Surface      `json:"surfaces,omitempty"`
+	Patterns   []Pattern      `json:"patterns,omitempty"` // every revision
+	Seams      []Seam         `json:"seams,omitempty"`
+	Threads    []Thread       `json:"threads,omitempty"`
+	Cords      []Cord         `json:"cords,omitempty"`
+	Covers     []Cover        `json:"covers,omitempty"`
+	Foams      []Foam         `json:"foams,omitempty"`
+	Boards     []Board        `json:"boards,omitempty"`
+	Deadening  []Deadener     `json:"deadening,omitempty"`
+	Glues      []Glue         `json:"glued,omitempty"`
 	Blanks     []Blank        `json:"blanks,omitempty"`
 	Sheets     []Sheet        `json:"sheets,omitempty"`
 	SheetPlans []SheetPlan    `json:"sheet_plans,omitempty"`
+	Strips     []Strip        `json:"test_strips,omitempty"`
+	Brake      Brake          `json:"brake,omitzero"`
 	Motif      Motif          `json:"motif"`
 
 	Budget Budget      `json:"budget"`
@@ -97,7 +109,12 @@ func (b Build) Clone() Build {
 	c.Redos, c.Looks = slices.Clone(b.Redos), slices.Clone(b.Looks)
 	c.Pieces, c.Rolls = slices.Clone(b.Pieces), slices.Clone(b.Rolls)
 	c.Hides, c.Layouts = slices.Clone(b.Hides), slices.Clone(b.Layouts)
+	c.Surfaces, c.Patterns, c.Seams = slices.Clone(b.Surfaces), slices.Clone(b.Patterns), slices.Clone(b.Seams)
+	c.Threads, c.Cords, c.Covers = slices.Clone(b.Threads), slices.Clone(b.Cords), slices.Clone(b.Covers)
+	c.Foams, c.Boards = slices.Clone(b.Foams), slices.Clone(b.Boards)
+	c.Deadening, c.Glues = slices.Clone(b.Deadening), slices.Clone(b.Glues)
 	c.Blanks, c.Sheets, c.SheetPlans = slices.Clone(b.Blanks), slices.Clone(b.Sheets), slices.Clone(b.SheetPlans)
+	c.Strips = slices.Clone(b.Strips)
 	c.Motif.Places = slices.Clone(b.Motif.Places)
 	c.Costs, c.Gifts = slices.Clone(b.Costs), slices.Clone(b.Gifts)
 	c.Kind, c.Spent = slices.Clone(b.Kind), slices.Clone(b.Spent)

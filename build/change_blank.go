@@ -29,16 +29,12 @@ func (c *SetBlanks) Apply(b *Build) error {
 	if len(c.Blanks) == 0 {
 		return rule(ruleText, "there is no blank in it").At("blanks")
 	}
-	list := slices.Clone(b.Blanks)
+	list := b.Blanks
 	for _, p := range c.Blanks {
 		if err := b.checkBlank(p); err != nil {
 			return err
 		}
-		if i := slices.IndexFunc(list, func(o Blank) bool { return o.ID == p.ID }); i >= 0 {
-			list[i] = p
-		} else {
-			list = append(list, p)
-		}
+		list = put(list, p, func(o *Blank) BlankID { return o.ID })
 	}
 	return b.tryMetal(func(next *Build) { next.Blanks = list })
 }
@@ -87,13 +83,9 @@ func (c *SetSheet) Apply(b *Build) error {
 	if err := b.checkSheetMetal(c.Sheet); err != nil {
 		return err
 	}
-	list := slices.Clone(b.Sheets)
-	if i := slices.IndexFunc(list, func(o Sheet) bool { return o.ID == c.Sheet.ID }); i >= 0 {
-		list[i] = c.Sheet
-	} else {
-		list = append(list, c.Sheet)
-	}
-	return b.tryMetal(func(next *Build) { next.Sheets = list })
+	return b.tryMetal(func(next *Build) {
+		next.Sheets = put(b.Sheets, c.Sheet, func(o *Sheet) SheetID { return o.ID })
+	})
 }
 
 // KeepSheetPlan keeps the cut plan of a gauge, in place of the one before.

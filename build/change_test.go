@@ -37,7 +37,7 @@ func aFinding() build.Finding {
 }
 
 func acts() []act {
-	return slices.Concat(actsOnMetal(), actsOnTasks(), actsOfPeople(), actsOnRisk(), actsInStores(), actsInTheTin(), actsOnPaint(), actsOnColour(), actsOnTrim(), actsOnBlanks())
+	return slices.Concat(actsOnMetal(), actsOnTasks(), actsOfPeople(), actsOnRisk(), actsInStores(), actsInTheTin(), actsOnPaint(), actsOnColour(), actsOnTrim(), actsOnBlanks(), actsOnFolds(), actsOnSewn())
 }
 
 func actsOnMetal() []act {

@@ -1,6 +1,10 @@
 package build
 
-import "fettle/unit"
+import (
+	"fmt"
+
+	"fettle/unit"
+)
 
 // PartID names a part, such as Q11.
 type PartID string
@@ -50,4 +54,16 @@ func (p Part) Cost() unit.Money { return unit.Money(p.Quantity) * p.Price }
 // Part returns the part of that ID, or nil.
 func (b *Build) Part(id PartID) *Part {
 	return find(b.Parts, id, func(p *Part) PartID { return p.ID })
+}
+
+// NextPart returns the number that a new part gets: one more than the highest.
+func (b *Build) NextPart() PartID {
+	highest := 0
+	for _, p := range b.Parts {
+		var n int
+		if _, err := fmt.Sscanf(string(p.ID), "Q%d", &n); err == nil {
+			highest = max(highest, n)
+		}
+	}
+	return PartID(fmt.Sprintf("Q%02d", highest+1))
 }

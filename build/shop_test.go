@@ -68,6 +68,7 @@ func cart() build.Build {
 		},
 		Outwork:    []build.Outwork{{ID: "O1", What: "bright work", Pieces: 4, Task: "O1", Quoted: 5, P90: 8, Cost: 60_00, State: build.ToPack}},
 		Blanks:     []build.Blank{{ID: "B0", Name: "patch", Gauge: mm, Width: 90 * mm, Height: 60 * mm, Quantity: 2}},
+		Strips:     []build.Strip{{ID: "K0", Gauge: mm, Bend: build.Bend{Angle: 90, Radius: mm}, Flat: 100 * mm, First: 51 * mm, Second: 51 * mm}},
 		Sheets:     []build.Sheet{{ID: "M1", Name: "plain", Gauge: mm, Width: 500 * mm, Height: 250 * mm, Quantity: 2, Part: "Q1"}},
 		SheetPlans: []build.SheetPlan{{Gauge: mm, Placed: []build.BlankPlaced{{Blank: "B0", Sheet: "M1", X: 5, Y: 5}}}},
 		Products:   cartPaint(),
@@ -112,6 +113,7 @@ func cart() build.Build {
 		Photos:  []build.Photo{{Hash: build.PhotoHash(strings.Repeat("ab", 32)), Of: "panel/P1"}},
 		Snags:   []build.Snag{{ID: "S1", What: "squeak", Owner: "WA", Begun: monday.At(9, 0)}},
 	}
+	sewn(&b)
 	return b
 }
 

@@ -47,6 +47,17 @@ func (b *Build) checkBlank(p Blank) error {
 		within(p.Fold.Angle, -mostAngle, mostAngle, "angle", where+", fold"), within(p.Fold.Tolerance, 0, 90, "tolerance", where+", fold")); err != nil {
 		return err
 	}
+	if p.Surface != "" {
+		if b.Surface(p.Surface) == nil {
+			return at(missing("surface", p.Surface), where+", surface")
+		}
+		if err := p.Scan.check(where + ", scan"); err != nil {
+			return err
+		}
+	}
+	if err := p.Profile.check(p.Gauge, where+", profile"); err != nil {
+		return err
+	}
 	if p.Shape.Drawn() {
 		return p.Shape.check(where + ", shape")
 	}

@@ -74,5 +74,5 @@ func (b *Build) checkInside() error {
 			return err
 		}
 	}
-	return first(b.checkTrim(), b.checkSheets())
+	return first(b.checkTrim(), b.checkSheets(), b.checkFolds())
 }

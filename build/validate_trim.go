@@ -33,6 +33,9 @@ func (b *Build) checkTrim() error {
 			return err
 		}
 	}
+	if err := first(b.checkPatterns(), b.checkSewing(), b.checkSundries()); err != nil {
+		return err
+	}
 	for _, m := range b.Motif.Places {
 		for _, id := range m.Needs {
 			if b.Task(id) == nil {

@@ -1,12 +1,16 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"slices"
 
+	"fettle/build"
 	"fettle/fault"
 	"fettle/internal/journal"
 	"fettle/internal/live"
+	"fettle/internal/scenario"
 	"fettle/internal/vault"
 )
 
@@ -73,6 +77,11 @@ func (s *shop) verify(ctx context.Context) (verdict, error) {
 			v.Problems = append(v.Problems, journal.Problem{Where: "build " + b.ID, What: err.Error()})
 			continue
 		}
+		for _, u := range replayed.Surfaces {
+			if ok, err := s.vault.Has(ctx, string(u.Scan)); err == nil && !ok && !cameWithout(entries, u.Scan) {
+				v.Problems = append(v.Problems, journal.Problem{Where: "build " + b.ID + ", surface " + string(u.ID), What: "the scan is missing"})
+			}
+		}
 		for _, p := range replayed.Photos {
 			if ok, err := s.vault.Has(ctx, string(p.Hash)); err == nil && !ok {
 				v.Problems = append(v.Problems, journal.Problem{Where: "build " + b.ID + ", photo of " + p.Of, What: "the photo is missing"})
@@ -87,4 +96,12 @@ func (s *shop) verify(ctx context.Context) (verdict, error) {
 		return ctx.Err()
 	})
 	return v, err
+}
+
+// cameWithout tells whether a scan was named by a scenario file, which carries
+// facts and no scans: it was never here to be lost.
+func cameWithout(entries []journal.Entry, scan build.ScanHash) bool {
+	return slices.ContainsFunc(entries, func(e journal.Entry) bool {
+		return e.Device == scenario.Device && bytes.Contains(e.Change, []byte(scan))
+	})
 }

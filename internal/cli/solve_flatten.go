@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"path/filepath"
 	"time"
 
@@ -124,6 +125,9 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 	o := flatten.Options{Seed: c.Seed, Steps: c.Steps}
 	r, err := flatten.Solve(ctx, in.problem, o)
 	if err != nil {
+		for _, n := range in.notes { // what was put right may be why
+			fmt.Fprintln(s.err, n)
+		}
 		return within(err, c.File)
 	}
 	one := in.solved(r)

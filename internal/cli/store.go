@@ -65,6 +65,7 @@ func (s *shop) work(ctx context.Context, log *slog.Logger) error {
 func kinds() []job.Kind {
 	return []job.Kind{
 		{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell},
+		{Name: trim.FlatKind, Version: trim.FlatVersion, Work: trim.LookFlat, Tell: trim.TellFlat},
 		{Name: metal.LayKind, Version: metal.LayVersion, Work: metal.Lay, Tell: metal.Tell},
 	}
 }
@@ -87,6 +88,9 @@ func (s *shop) needed(ctx context.Context) (queue.Kept, error) {
 		}
 		for _, p := range v.Build.SheetPlans {
 			k.Keys = append(k.Keys, p.Job)
+		}
+		for _, p := range v.Build.Patterns {
+			k.Keys = append(k.Keys, p.Source.Job)
 		}
 	}
 	return k, nil

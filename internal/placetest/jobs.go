@@ -37,6 +37,7 @@ type lazy struct{ open func() job.Queue }
 func newLazy(t testing.TB) lazy {
 	return lazy{sync.OnceValue(func() job.Queue {
 		return Queue(t, job.Kind{Name: trim.LayKind, Version: trim.LayVersion, Work: trim.Lay, Tell: trim.Tell},
+			job.Kind{Name: trim.FlatKind, Version: trim.FlatVersion, Work: trim.LookFlat, Tell: trim.TellFlat},
 			job.Kind{Name: metal.LayKind, Version: metal.LayVersion, Work: metal.Lay, Tell: metal.Tell})
 	})}
 }

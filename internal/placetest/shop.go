@@ -3,6 +3,7 @@
 package placetest
 
 import (
+	"bytes"
 	"context"
 	"net/http"
 	"net/http/httptest"
@@ -60,6 +61,9 @@ func Of(t testing.TB, file scenario.File, morning unit.Date, places func(desk.De
 	}
 	photos, err := folder.Open(t.TempDir())
 	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := photos.Put(t.Context(), bytes.NewReader(demo.Cushion()), 1<<20); err != nil {
 		t.Fatal(err)
 	}
 	s.Desk = desk.Desk{Shop: shop, Vault: photos, Jobs: newLazy(t)}

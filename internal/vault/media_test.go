@@ -18,6 +18,8 @@ func TestSniff(t *testing.T) {
 		{"WebP lossless", "RIFF\x24\x00\x00\x00WEBPVP8L", WebP},
 		{"WebP extended", "RIFF\x24\x00\x00\x00WEBPVP8X", WebP},
 		{"PDF", "%PDF-1.7\n", PDF},
+		{"packed mesh", "fettlem1\x04\x00\x00\x00\x02\x00\x00\x00", Mesh},
+		{"packed mesh of a later form", "fettlem2\x04\x00\x00\x00", ""},
 		{"nothing", "", ""},
 		{"half a JPEG mark", "\xff\xd8", ""},
 		{"PNG through a text filter", "\x89PNG\n\x1a\n", ""},

@@ -29,6 +29,8 @@ func (s Stage) TakeOff(b *build.Build, _ rates.Rates) takeoff.List {
 	list.Checks = append(list.Checks, undecided(b)...)
 	list.Checks = append(list.Checks, choices(b)...)
 	list.Checks = append(list.Checks, lacking(b)...)
+	list.Checks = append(list.Checks, folds(b)...)
+	list.Checks = append(list.Checks, outdated(b)...)
 	return list
 }
 

@@ -22,7 +22,7 @@ func Checks(b *build.Build) []takeoff.Check {
 	for _, h := range b.Hides {
 		list = append(list, scale(h)...)
 	}
-	return list
+	return append(list, sewnChecks(b)...)
 }
 
 // offScale is how far the drawn area of a hide may be from the tannery's

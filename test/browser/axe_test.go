@@ -165,6 +165,8 @@ func TestAccessibility(t *testing.T) {
 		{"spray-day-paper", sprayDay + "&as=paper"}, {"paint-records", "/paint/records"}, {"paint-panel", "/paint/panel/P37"}, {"paint-redo", "/paint/redo"},
 		{"look", "/look"}, {"look-inside", "/look?view=inside&line=none"}, {"look-new", "/look/new?from=high-water"}, {"look-paint", "/look/paint/base-limewash?over=sealer-black"},
 		{"look-flake", "/look/paint/base-slackwater"}, {"look-card", "/look/card?product=base-limewash"},
+		{"surfaces", "/trim/surfaces"}, {"surface", "/trim/surface/U1?cuts=19+760"}, {"surface-new", "/trim/surface"}, {"patterns", "/trim/patterns"}, {"pattern", "/trim/pattern/T01"}, {"sewing", "/trim/sew"}, {"stitch-sheet", "/trim/sew?as=paper"}, {"supplies", "/trim/supplies"},
+		{"recipes", "/trim/recipes"}, {"recipe", "/trim/recipes/wheel?rim=432&grip=28"},
 		{"people", "/people"}, {"journal", "/journal"}, {"journal-why", "/journal/why"}, {"slip", "/slip"}, {"gallery", "/gallery"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -27,20 +27,16 @@ func (p place) setBlank(r *web.Request) error {
 			Height: unit.Length(f.Decimal("blank-height", 3, 1000, mostSheet)), Over: unit.Length(f.Decimal("blank-over", 3, 0, 100_000))}
 		if old := s.Build.Blank(one.ID); old != nil {
 			one.Finding, one.Done = old.Finding, old.Done
-			if old.Width == one.Width && old.Height == one.Height {
-				one.Shape = old.Shape // a size that is typed anew is that of a rectangle
+			if old.Width == one.Width && old.Height == one.Height && old.Gauge == one.Gauge {
+				one.Shape, one.Profile = old.Shape, old.Profile // a size that is typed anew is that of a plain rectangle
 			}
 		}
 		if f.Has("blank-folded") {
-			one.Fold = build.Axis{Tolerance: foldTolerance}
+			one.Fold = build.Axis{Tolerance: stage.FoldTolerance}
 		}
 		return &build.SetBlanks{Blanks: []build.Blank{one}}
 	})
 }
-
-// foldTolerance is how far from square to the rolling direction a fold may lie
-// before it is likelier to crack, in degrees.
-const foldTolerance = 20
 
 // setSheet lays a typed sheet or offcut on the slip.
 func (p place) setSheet(r *web.Request) error {
@@ -97,7 +93,11 @@ func (s scene) blankTable() table.Table {
 		if b.Fold.Known() {
 			fold = "across the rolling"
 		}
-		t.Rows = append(t.Rows, table.Row{ID: string(b.ID), Cells: []table.Cell{table.Link(string(b.ID), s.blankPath(b.ID)), table.Text(b.Name), table.Text(mm(b.Gauge)),
+		page := s.blankPath(b.ID)
+		if b.Profile.Folded() {
+			page, fold = s.foldPath(b.ID), fmt.Sprintf("%d bends, across the rolling", len(b.Profile.Bends()))
+		}
+		t.Rows = append(t.Rows, table.Row{ID: string(b.ID), Cells: []table.Cell{table.Link(string(b.ID), page), table.Text(b.Name), table.Text(mm(b.Gauge)),
 			table.Text(mm(b.Width) + " × " + mm(b.Height)), table.Text(stage.CutSize(b)), table.Text(copiesWord(b)), mends, table.Text(fold)}})
 	}
 	return t

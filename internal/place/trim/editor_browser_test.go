@@ -59,6 +59,16 @@ const (
 
 func open(t *testing.T, path string) *glass {
 	t.Helper()
+	g := tablet(t, "")
+	g.do(chromedp.Navigate(serveBench(t) + path))
+	g.until(`document.querySelector(".lay-live")`)
+	g.script(`document.querySelector(".lay-board").scrollIntoView()`)
+	return g
+}
+
+// tablet is a fresh one with a page open on it, or none.
+func tablet(t *testing.T, url string) *glass {
+	t.Helper()
 	chrome, err := exec.LookPath("chromium")
 	if err != nil || os.Getenv("FETTLE_BROWSER") == "" {
 		t.Skip("browser tests run with FETTLE_BROWSER=1 and Chromium installed")
@@ -82,9 +92,9 @@ func open(t *testing.T, path string) *glass {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	g.do(chromedp.Navigate(serveBench(t) + path))
-	g.until(`document.querySelector(".lay-live")`)
-	g.script(`document.querySelector(".lay-board").scrollIntoView()`)
+	if url != "" {
+		g.do(chromedp.Navigate(url))
+	}
 	return g
 }
 

@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -9,9 +8,9 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/geom"
-	"fettle/geom/dxf"
 	"fettle/geom/outline"
 	"fettle/geom/pdf"
+	"fettle/internal/shapeout"
 	"fettle/internal/web"
 	stage "fettle/stage/trim"
 )
@@ -52,31 +51,12 @@ func (p place) patterns(r *web.Request) error {
 	if len(sheets) == 0 {
 		return fault.New(fault.NotFound, "no piece is cut from %q", r.Path("material"))
 	}
-	return printed(r, r.Build()+"-patterns.pdf", sheets)
-}
-
-// printed writes sheets on the paper that the request asks for, A4 where it
-// asks for none.
-func printed(r *web.Request, name string, sheets []pdf.Sheet) error {
-	paper := r.Query("paper")
-	if paper == "" {
-		paper = "a4"
-	}
-	on, err := pdf.ParsePaper(paper)
-	if err != nil {
-		return err
-	}
-	on.Pens = pens
-	var out bytes.Buffer
-	if err := pdf.Write(&out, sheets, on); err != nil {
-		return err
-	}
-	return r.File(name, "application/pdf", out.Bytes())
+	return shapeout.Printed(r, r.Build()+"-patterns.pdf", sheets, pens)
 }
 
 // patternPlan is one pattern with its number and its arrow.
 func patternPlan(c stage.Cut) outline.Plan {
-	plan := outline.Plan{Outlines: closed(layerPiece, c.Shape)}
+	plan := outline.Plan{Outlines: shapeout.Closed(layerPiece, c.Shape)}
 	at := geom.Ring(c.Shape.Outer).Centroid()
 	high := min(12, c.Shape.Bounds().Height()/4)
 	plan.Labels = append(plan.Labels, outline.Label{Layer: layerArrow, Text: c.ID, At: at.Add(geom.Point{Y: high}), Height: high})
@@ -104,42 +84,31 @@ func (p place) planFile(r *web.Request) error {
 		return fault.New(fault.NotFound, "hide %q of %s is not there or not drawn", hide, page.Material)
 	}
 	name := strings.TrimSuffix(fmt.Sprintf("%s-plan-%s", r.Build(), hide), "-")
-	if r.Query("form") == "pdf" {
-		return printed(r, name+".pdf", []pdf.Sheet{{Title: fmt.Sprintf("%s, cut plan %s, %s", page.Build.Title, hide, page.Material), Plan: plan}})
-	}
-	version := dxf.R2000
-	if r.Query("form") == "dxf12" {
-		version = dxf.R12
-	}
-	var out bytes.Buffer
-	if err := dxf.Write(&out, plan, version); err != nil {
-		return err
-	}
-	return r.File(name+".dxf", "image/vnd.dxf", out.Bytes())
+	return shapeout.Drawing(r, name, fmt.Sprintf("%s, cut plan %s, %s", page.Build.Title, hide, page.Material), plan, pens)
 }
 
 // drawingPlan is a drawing as lines on layers.
 func drawingPlan(d drawing) outline.Plan {
-	plan := outline.Plan{Outlines: closed(layerEdge, d.Outline)}
+	plan := outline.Plan{Outlines: shapeout.Closed(layerEdge, d.Outline)}
 	for _, z := range d.Zones {
-		plan.Outlines = append(plan.Outlines, closed(layerZone, z.Shape)...)
+		plan.Outlines = append(plan.Outlines, shapeout.Closed(layerZone, z.Shape)...)
 	}
 	for _, m := range d.Marks {
-		plan.Outlines = append(plan.Outlines, closed(layerMark, m.Shape)...)
+		plan.Outlines = append(plan.Outlines, shapeout.Closed(layerMark, m.Shape)...)
 	}
 	for _, o := range d.Outs {
-		plan.Outlines = append(plan.Outlines, closed(layerMark, o)...)
+		plan.Outlines = append(plan.Outlines, shapeout.Closed(layerMark, o)...)
 	}
 	for _, line := range d.Pattern {
 		plan.Outlines = append(plan.Outlines, outline.Outline{Layer: layerZone, Points: line})
 	}
 	if d.Left != nil {
 		ring := geom.Polygon{Outer: d.Left.Corners[:]}
-		plan.Outlines = append(plan.Outlines, closed(layerLeft, ring)...)
+		plan.Outlines = append(plan.Outlines, shapeout.Closed(layerLeft, ring)...)
 		plan.Labels = append(plan.Labels, outline.Label{Layer: layerLeft, Text: "left " + d.Left.Words(), At: geom.Ring(ring.Outer).Centroid(), Height: 14})
 	}
 	for _, p := range d.Pieces {
-		plan.Outlines = append(plan.Outlines, closed(layerPiece, p.Shape)...)
+		plan.Outlines = append(plan.Outlines, shapeout.Closed(layerPiece, p.Shape)...)
 		at := geom.Ring(p.Shape.Outer).Centroid()
 		plan.Labels = append(plan.Labels, outline.Label{Layer: layerPiece, Text: p.Name, At: at, Height: 14})
 		for _, q := range p.Anchor {
@@ -152,14 +121,6 @@ func drawingPlan(d drawing) outline.Plan {
 		}
 	}
 	return plan
-}
-
-func closed(layer string, p geom.Polygon) []outline.Outline {
-	var list []outline.Outline
-	for _, ring := range p.Rings() {
-		list = append(list, outline.Outline{Layer: layer, Closed: true, Points: ring})
-	}
-	return list
 }
 
 // arrowLines is a line with a head at both ends, half as long to either side.

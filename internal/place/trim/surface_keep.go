@@ -1,0 +1,146 @@
+package trim
+
+import (
+	"encoding/json"
+	"fmt"
+	"net/url"
+	"strings"
+
+	"fettle/build"
+	"fettle/internal/desk"
+	"fettle/internal/job"
+	"fettle/internal/web"
+	stage "fettle/stage/trim"
+)
+
+// keepFlat keeps one part of the flat pattern as the next revision of a piece's
+// pattern, through the slip.
+func (p place) keepFlat(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	page, err := p.flatPage(r, f)
+	if err != nil {
+		return err
+	}
+	id := build.PieceID(f.Raw("piece"))
+	if page.Build.Piece(id) == nil {
+		f.Fail("piece", "is none of the pieces")
+	}
+	part := int(f.Int("part", 1, int64(max(1, len(page.Parts))))) - 1
+	why := f.Text("why", 0, 200)
+	if page.Build.Pattern(id) != nil && why == "" {
+		f.Fail("why", "is empty: say why the pattern is revised")
+	}
+	if page.Flat == nil {
+		f.Fail("material", "cannot be laid flat so: "+page.Sum())
+	}
+	if f.Err() == nil {
+		one, err := stage.FlatPattern(page.Build, id, page.Parts[part], build.Plain)
+		if err != nil {
+			f.Fail("part", "gives no cut line: "+err.Error())
+		} else {
+			one.Source.Surface, one.Source.Scan, one.Source.Part = page.Surface.ID, page.Surface.Scan, part
+			one.Why, one.Day, one.By = why, page.Today, build.PersonID(r.Person().Code)
+			c := &build.SetPattern{Pattern: one}
+			if desk.Holds(f, page.Build, "piece", c); f.Err() == nil {
+				return p.desk.Propose(r, page.Base+"/slip", c)
+			}
+		}
+	}
+	page.acts = acts{Open: "flat", Wrong: f.Errors, typed: f.Raw}
+	return r.Invalid(page.dressed(), showFlat(page))
+}
+
+// query is what is asked of the surface, as the address has it.
+func (page flatPage) query() url.Values {
+	v := url.Values{"material": {page.Ask.Material}, "cuts": {page.Cuts}, "grain": {page.grain}}
+	for i, way := range [2]string{"along", "across"} {
+		v.Set("pull-"+way, percent(page.Ask.Pull[i]))
+		v.Set("push-"+way, percent(page.Ask.Squeeze[i]))
+	}
+	return v
+}
+
+// proposeCuts has seams and darts looked for, and comes back to the page.
+func (p place) proposeCuts(r *web.Request) error {
+	f, err := r.Form()
+	if err != nil {
+		return err
+	}
+	page, err := p.flatPage(r, f)
+	if err != nil {
+		return err
+	}
+	if err := f.Err(); err != nil {
+		return err
+	}
+	jobs, err := p.jobs()
+	if err != nil {
+		return err
+	}
+	order, err := stage.FlatOrder(page.Mesh, page.Ask)
+	if err != nil {
+		return err
+	}
+	input, err := json.Marshal(order)
+	if err != nil {
+		return err
+	}
+	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.FlatKind, Build: r.Build(), By: r.Person().Code, What: "darts and seams for surface " + string(page.Surface.ID), Input: input})
+	if err != nil {
+		return err
+	}
+	back := page.query()
+	back.Set("search", work.Key)
+	return r.SeeOther(page.surfacePath(page.Surface.ID) + "?" + back.Encode())
+}
+
+// dartRow is one cut that the search proposes.
+type dartRow struct {
+	Path   string // vertices, as the field of cuts takes it
+	Words  string
+	Length float64 // mm
+	Gain   string  // fall of the share outside, per 100 mm of seam
+	After  string  // share outside once it is made
+}
+
+// searched shows how the search for cuts stands, where one was asked for.
+func (p place) searched(r *web.Request, page *flatPage) error {
+	key := r.Query("search")
+	if key == "" || p.desk.Jobs == nil {
+		return nil
+	}
+	j, err := p.desk.Jobs.Get(r.Context(), key)
+	if err != nil || j.Build != r.Build() || j.Kind != stage.FlatKind {
+		return nil // tidied away: it can be asked for again
+	}
+	if page.Bar = desk.Work(r, j); j.State != job.Done {
+		return nil
+	}
+	page.Bar.What = ""
+	answer, err := stage.ReadFlat(j.Best)
+	if err != nil {
+		return err
+	}
+	page.Looked = true
+	kinds := []string{"dart", "slit", "parting seam"}
+	for _, round := range answer.Proposals {
+		for n, c := range round {
+			if n == 2 {
+				break // the two best of each round
+			}
+			var words []string
+			for _, v := range c.Path {
+				words = append(words, fmt.Sprint(v))
+			}
+			name := kinds[int(c.Opening)%len(kinds)]
+			if n > 0 {
+				name = "or a " + name
+			}
+			page.Darts = append(page.Darts, dartRow{Path: strings.Join(words, " "), Words: name, Length: c.Length, Gain: fmt.Sprintf("%.3f", 1e4*c.Gain), After: tenths(c.Outside)})
+		}
+	}
+	return nil
+}

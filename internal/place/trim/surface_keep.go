@@ -125,7 +125,7 @@ func (p place) searched(r *web.Request, page *flatPage) error {
 		return err
 	}
 	page.Looked = true
-	kinds := []string{"dart", "slit", "parting seam"}
+	kinds := []string{"dart", "slit", "parting seam", "seam from a hole"}
 	for _, round := range answer.Proposals {
 		for n, c := range round {
 			if n == 2 {

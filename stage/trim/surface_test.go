@@ -48,14 +48,37 @@ func TestFlatten_ATubeUnrolls(t *testing.T) {
 	}
 }
 
+// A hole stays a hole of the pattern: nothing is cut to it.
+func TestFlatten_AHoleStays(t *testing.T) {
+	m := half(t)
+	m.Faces = append(m.Faces[:2*40*5+38:2*40*5+38], m.Faces[2*40*5+42:]...) // two cells at the top, halfway
+	f, err := trim.Flatten(t.Context(), m, trim.FlatAsk{Material: "leather"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	parts := f.Parts()
+	if len(f.Result.Cuts) != 0 || len(parts) != 1 || len(parts[0].Holes) != 1 {
+		t.Fatalf("%d cuts, %d parts", len(f.Result.Cuts), len(parts))
+	}
+	if got, want := -geom.RingArea(parts[0].Holes[0]), 2*math.Pi*200/40*30; math.Abs(got/want-1) > 0.01 {
+		t.Errorf("the hole has %.1f mm², want %.1f", got, want)
+	}
+}
+
 func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 	const across = 20 // the vertex at the top of the near end
 	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "leather", Cuts: [][]int32{{across, 10*41 + across}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := len(f.Parts()); n != 2 {
-		t.Fatalf("%d parts, want 2", n)
+	parts := f.Parts()
+	if len(parts) != 2 {
+		t.Fatalf("%d parts, want 2", len(parts))
+	}
+	for i, p := range parts { // each has its own line
+		if want := math.Pi * 100 * 300; math.Abs(geom.RingArea(p.Line)/want-1) > 0.01 || len(p.Holes) > 0 {
+			t.Errorf("part %d holds %.0f mm², want %.0f, with %d holes", i, geom.RingArea(p.Line), want, len(p.Holes))
+		}
 	}
 	s := f.Sides()[0]
 	if !s.Asked || math.Abs(s.On-300) > 1e-6 || math.Abs(s.Sides[0]-300) > 0.01 || math.Abs(s.Ease) > 1e-4 || len(s.Intervals) != 2 {

@@ -71,18 +71,29 @@ func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	parts := f.Parts()
-	if len(parts) != 2 {
-		t.Fatalf("%d parts, want 2", len(parts))
-	}
-	for i, p := range parts { // each has its own line
-		if want := math.Pi * 100 * 300; math.Abs(geom.RingArea(p.Line)/want-1) > 0.01 || len(p.Holes) > 0 {
-			t.Errorf("part %d holds %.0f mm², want %.0f, with %d holes", i, geom.RingArea(p.Line), want, len(p.Holes))
-		}
+	if n := len(f.Parts()); n != 2 {
+		t.Fatalf("%d parts, want 2", n)
 	}
 	s := f.Sides()[0]
 	if !s.Asked || math.Abs(s.On-300) > 1e-6 || math.Abs(s.Sides[0]-300) > 0.01 || math.Abs(s.Ease) > 1e-4 || len(s.Intervals) != 2 {
 		t.Errorf("%+v", s)
+	}
+}
+
+// Parts come the largest first, each with its own line.
+func TestFlattened_PartsHoldTheirOwnLines(t *testing.T) {
+	for _, across := range []int32{2, 20, 38} {
+		f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl", Cuts: [][]int32{{across, 10*41 + across}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		share := float64(max(across, 40-across)) / 40
+		for i, p := range f.Parts() {
+			if want := share * math.Pi * 200 * 300; math.Abs(geom.RingArea(p.Line)/want-1) > 0.01 || len(p.Holes) > 0 {
+				t.Errorf("cut at %d, part %d holds %.0f mm², want %.0f, with %d holes", across, i, geom.RingArea(p.Line), want, len(p.Holes))
+			}
+			share = 1 - share
+		}
 	}
 }
 

@@ -1,5 +1,5 @@
 // What the page says of a surface and of its flat pattern; the other side is
-// data.go of internal/place/trim's surface page.
+// said.go of internal/web/ui/surface.
 import { links, rim, type Surface } from "./space";
 
 interface Said {
@@ -8,8 +8,10 @@ interface Said {
   paths: number[][]; // all cuts as they are made, by vertex
   flat: { points: number[]; faces: number[]; source: number[] } | null; // faces are those of the surface in the same order
   class: string; // a digit for each face
-  along: number[]; // of each face, in thousandths
-  across: number[];
+  words: string[]; // by class
+  measures: { word: string; of: number[] }[]; // of each face, in thousandths
+  lines: [number, number, number, number][]; // across the flat shape
+  cut: string; // what a cut is called
   spots: { face: number; label: string }[];
 }
 

@@ -6,31 +6,6 @@ import (
 	"strings"
 )
 
-// The keys of the pattern view; island/surface/acts.ts has the acts.
-var surfaceViewKeys = []key{
-	{Act: "undo", Word: "Undo", Keys: "Control+Z"},
-	{Act: "redo", Word: "Redo", Keys: "Control+Y"},
-	{Act: "fit", Word: "Whole", Says: "Bring the whole into view", Keys: "0"},
-	{Act: "closer", Word: "Closer", Keys: "+"},
-	{Act: "farther", Word: "Farther", Keys: "-"},
-}
-
-var surfaceSeamKeys = []key{
-	{Act: "seam", Word: "Draw a seam", Keys: "S"},
-	{Act: "put", Word: "Through here", Says: "Put the seam through the vertex of the cursor", Keys: "Enter Space"},
-	{Act: "next", Word: "Next place", Says: "Pick the next place of the seams", Keys: "N"},
-	{Act: "end", Word: "Seam done", Keys: "Escape", Needs: "seam"},
-	{Act: "off", Word: "Place off", Says: "Take the picked place out", Keys: "Backspace", Needs: "place"},
-	{Act: "offAll", Word: "Seam off", Says: "Take the whole seam out", Keys: "Delete", Needs: "seam"},
-}
-
-var surfaceMoveKeys = []key{
-	{Act: "left", Word: "←", Says: "Left", Keys: "ArrowLeft"},
-	{Act: "right", Word: "→", Says: "Right", Keys: "ArrowRight"},
-	{Act: "up", Word: "↑", Says: "Up", Keys: "ArrowUp"},
-	{Act: "down", Word: "↓", Says: "Down", Keys: "ArrowDown"},
-}
-
 // address is the page with what was asked, and some of it otherwise.
 func (page flatPage) address(change map[string]string) string {
 	v := page.query()

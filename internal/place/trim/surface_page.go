@@ -19,12 +19,6 @@ import (
 	stage "fettle/stage/trim"
 )
 
-// surfaceScript is the island of the pattern view.
-const surfaceScript = "surface.js"
-
-// atOnce is how many vertices are laid flat while a person waits.
-const atOnce = 30_000
-
 // flatPage is a surface and its flat pattern side by side.
 type flatPage struct {
 	sheet
@@ -54,16 +48,16 @@ func (p place) surface(r *web.Request) error {
 		return err
 	}
 	if r.As() == "json" {
-		return r.JSON(map[string]any{"surface": page.Surface, "flat": page.data(false), "seams": page.Seams})
+		return r.JSON(map[string]any{"surface": page.Surface, "flat": page.board().Said(false), "seams": page.Seams})
 	}
 	if r.Partial() {
-		return r.Fragment(flatTold(page), flatData(page, false))
+		return r.Fragment(flatTold(page), surface.Data(page.board(), false))
 	}
 	return p.desk.Page(r, page.dressed(), showFlat(page))
 }
 
 func (page flatPage) dressed() web.Sheet {
-	return web.Sheet{Place: "trim", Shown: "surface " + string(page.Surface.ID) + " laid flat", Shell: lightShell, Scripts: []string{surfaceScript}}
+	return web.Sheet{Place: "trim", Shown: "surface " + string(page.Surface.ID) + " laid flat", Shell: lightShell, Scripts: []string{surface.Script}}
 }
 
 // flatPage reads what is asked of a surface and lays it flat. What is wrong with
@@ -137,8 +131,8 @@ func vertices(text string) ([]int32, error) {
 
 // lay lays the surface flat as asked, and works out all that is said of it.
 func (page *flatPage) lay(ctx context.Context) {
-	if n := len(page.Mesh.Points); n > atOnce {
-		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat here. Thin it out in the program of the scanner and take it in again.", n, atOnce)
+	if n := len(page.Mesh.Points); n > surface.AtOnce {
+		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat here. Thin it out in the program of the scanner and take it in again.", n, surface.AtOnce)
 		return
 	}
 	flat, err := stage.Flatten(ctx, page.Mesh, page.Ask)
@@ -257,25 +251,11 @@ func (page flatPage) area() float64 {
 }
 
 func (page flatPage) solid() surface.Solid {
-	s := surface.Solid{Points: page.Mesh.Points, Faces: page.Mesh.Faces, Class: page.Class, Spots: page.Spots, Marks: page.marks()}
+	s := surface.Solid{Points: page.Mesh.Points, Faces: page.Mesh.Faces, Class: page.Class, Spots: page.Spots, Marks: surface.Marks(page.Mesh.BoundaryLoops())}
 	if page.Flat != nil {
 		s.Cuts = page.Flat.Result.Cuts
 	}
 	return s
-}
-
-// marks are vertices with numbers to type: corners and some of the rim, thinned
-// to what a drawing can carry.
-func (page flatPage) marks() []int32 {
-	const most = 28
-	var list []int32
-	for _, loop := range page.Mesh.BoundaryLoops() {
-		step := max(1, len(loop)/most)
-		for i := 0; i < len(loop); i += step {
-			list = append(list, loop[i])
-		}
-	}
-	return list[:min(len(list), 3*most)]
 }
 
 func (page flatPage) flat() surface.Flat {

@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"fettle/internal/web/ui/progress"
 	"fmt"
 	"strings"
 )
@@ -10,8 +9,8 @@ import (
 func (page flatPage) address(change map[string]string) string {
 	v := page.query()
 	v.Set("side", page.Side.Key)
-	if page.Bar.ID != "" {
-		v.Set("search", page.search())
+	if page.Search.Asked() {
+		v.Set("search", page.Search.Key)
 	}
 	for name, value := range change {
 		v.Set(name, value)
@@ -33,17 +32,9 @@ func (page flatPage) withCut(path string) string {
 	return page.address(map[string]string{"cuts": strings.TrimSpace(page.Cuts + "\n" + path)})
 }
 
-// search is the key of the search for seams.
-func (page flatPage) search() string { return strings.TrimPrefix(page.Bar.ID, "work-") }
-
 func (page flatPage) partsHint() string {
 	if n := len(page.Parts); n > 1 {
 		return fmt.Sprintf("1 is the largest of %d", n)
 	}
 	return "there is one"
-}
-
-// waits tells whether the search goes on.
-func (page flatPage) waits() bool {
-	return page.Bar.State == progress.Working || page.Bar.State == progress.Waiting
 }

@@ -11,9 +11,9 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/geom/mesh"
+	"fettle/internal/flatwork"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
-	"fettle/internal/web/ui/progress"
 	"fettle/internal/web/ui/surface"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/trim"
@@ -35,9 +35,7 @@ type flatPage struct {
 	Places  []stage.Place
 	Seams   []stage.SeamSides
 	Parts   []stage.FlatPart
-	Bar     progress.Params // of the search for seams
-	Darts   []dartRow
-	Looked  bool // a search for seams has ended
+	Search  flatwork.Work // for seams
 	Trouble string
 	grain   string
 }

@@ -73,3 +73,22 @@ func TestLay_NamesThePieceAtFault(t *testing.T) {
 		t.Errorf("said of a vertex that is nowhere: %v", err)
 	}
 }
+
+// TestSidesOf: both sides of a cut across a rolled sheet are as long as the cut
+// and begin where it begins.
+func TestSidesOf(t *testing.T) {
+	m := roll()
+	l, err := pieces.Lay(t.Context(), flatten.Problem{Surface: m, Cuts: [][]int32{{4, 15, 26, 37, 48}}}, flatten.Options{Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := pieces.SidesOf(m, l.Result)
+	if len(list) != 1 || math.Abs(list[0].On-40) > 1e-9 {
+		t.Fatalf("%+v", list)
+	}
+	for i, side := range list[0].Edges {
+		if len(side) != 5 || math.Abs(side[0].Distance(side[4])-40) > 0.01 {
+			t.Errorf("side %d: %v", i, side)
+		}
+	}
+}

@@ -17,8 +17,8 @@ import (
 )
 
 // Ask asks for the work of an order and returns its key. What is the work in
-// words, page the page that shows it.
-func Ask(d desk.Desk, r *web.Request, order longflat.Order, what, page string) (key string, err error) {
+// words.
+func Ask(d desk.Desk, r *web.Request, order longflat.Order, what string) (key string, err error) {
 	if d.Jobs == nil {
 		return "", fault.New(fault.Invalid, "nothing that takes long is worked out here")
 	}
@@ -26,7 +26,7 @@ func Ask(d desk.Desk, r *web.Request, order longflat.Order, what, page string) (
 	if err != nil {
 		return "", fault.Wrap(fault.Internal, err, "write the order")
 	}
-	work, err := d.Jobs.Ask(r.Context(), job.Request{Kind: longflat.Kind, Build: r.Build(), By: r.Person().Code, What: what, Page: page, Input: input})
+	work, err := d.Jobs.Ask(r.Context(), job.Request{Kind: longflat.Kind, Build: r.Build(), By: r.Person().Code, What: what, Input: input})
 	return work.Key, err
 }
 
@@ -64,19 +64,27 @@ func Get(d desk.Desk, r *web.Request, key string) (Work, error) {
 	return w, err
 }
 
-// Laid lays a surface flat as an order says: at once where it is small, else as
-// work that was asked for already or is asked for now. The answer is nil as
-// long as the work goes on; its box says how it stands.
-func Laid(d desk.Desk, r *web.Request, order longflat.Order, vertices int, what, page string) (*longflat.Answer, Work, error) {
-	if vertices <= surface.AtOnce || d.Jobs == nil && vertices <= 4*surface.AtOnce {
+// Laid lays a surface flat as an order says: at once where it has few vertices,
+// else as work, which a crew member's look at the page begins. The answer is
+// nil as long as there is none; the work says how it stands.
+func Laid(d desk.Desk, r *web.Request, order longflat.Order, vertices int, what string) (*longflat.Answer, Work, error) {
+	if vertices <= surface.AtOnce {
 		answer, err := order.Answer(r.Context(), nil)
 		return &answer, Work{}, err
 	}
-	key, err := Ask(d, r, order, what, page)
+	input, err := json.Marshal(order)
+	if err != nil {
+		return nil, Work{}, fault.Wrap(fault.Internal, err, "write the order")
+	}
+	w, err := Get(d, r, job.KeyOf(longflat.Kind, longflat.Version, input))
+	if err != nil || w.Asked() || r.Person().Role < web.Crew {
+		return w.Answer, w, err
+	}
+	key, err := Ask(d, r, order, what)
 	if err != nil {
 		return nil, Work{}, err
 	}
-	w, err := Get(d, r, key)
+	w, err = Get(d, r, key)
 	return w.Answer, w, err
 }
 

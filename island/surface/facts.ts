@@ -12,6 +12,7 @@ interface Said {
   measures: { word: string; of: number[] }[]; // of each face, in thousandths
   lines: [number, number, number, number][]; // across the flat shape
   cut: string; // what a cut is called
+  coming?: boolean; // it is being laid flat: what was laid before stays meanwhile
   spots: { face: number; label: string }[];
 }
 
@@ -35,8 +36,10 @@ export const now: { said: Said; laid: Laid | null } = { said: first, laid: null 
 
 /** hear takes what a page says of the flat pattern. */
 export function hear(of: ParentNode): void {
-  now.said = text(of);
-  const f = now.said.flat;
+  const said = text(of);
+  if (said.coming && now.laid) return;
+  now.said = said;
+  const f = said.flat;
   if (!f) {
     now.laid = null;
     return;

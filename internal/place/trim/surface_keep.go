@@ -79,7 +79,7 @@ func (p place) proposeCuts(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	key, err := flatwork.Ask(p.desk, r, order, "darts and seams for surface "+string(page.Surface.ID), "")
+	key, err := flatwork.Ask(p.desk, r, order, "darts and seams for surface "+string(page.Surface.ID))
 	if err != nil {
 		return err
 	}

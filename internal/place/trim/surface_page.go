@@ -9,15 +9,18 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/fault"
 	"fettle/geom/mesh"
 	"fettle/internal/flatwork"
+	"fettle/internal/surfacein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/surface"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/trim"
 )
+
+// atOnce is how many vertices are laid flat while a person waits.
+const atOnce = 30_000
 
 // flatPage is a surface and its flat pattern side by side.
 type flatPage struct {
@@ -91,17 +94,9 @@ func askedFlat(f *web.Form) (a stage.FlatAsk, cuts, grain string) {
 			a.Squeeze[i] = float64(f.Decimal("push-"+way, 1, 1, 500)) / 1000
 		}
 	}
-	for line := range strings.Lines(f.Raw("cuts")) {
-		list, err := vertices(line)
-		if err != nil {
-			f.Fail("cuts", err.Error())
-		}
-		if len(list) > 0 {
-			a.Cuts = append(a.Cuts, list)
-		}
-	}
+	a.Cuts = surfacein.Cuts(f, "cuts")
 	if grain = strings.TrimSpace(f.Raw("grain")); grain != "" {
-		list, err := vertices(grain)
+		list, err := surfacein.Vertices(grain)
 		if err != nil || len(list) != 2 {
 			f.Fail("grain", "is not two vertices such as 12 340")
 		} else {
@@ -111,26 +106,10 @@ func askedFlat(f *web.Form) (a stage.FlatAsk, cuts, grain string) {
 	return a, strings.TrimSpace(f.Raw("cuts")), grain
 }
 
-// mostPlaces is how many places a seam may be drawn through.
-const mostPlaces = 2000
-
-// vertices reads numbers of vertices.
-func vertices(text string) ([]int32, error) {
-	var list []int32
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" \t\r\n,;", r) }) {
-		n, err := strconv.ParseInt(word, 10, 32)
-		if err != nil || n < 0 || len(list) == mostPlaces {
-			return nil, fault.New(fault.Invalid, "%.20q is no vertex such as 340", word)
-		}
-		list = append(list, int32(n))
-	}
-	return list, nil
-}
-
 // lay lays the surface flat as asked, and works out all that is said of it.
 func (page *flatPage) lay(ctx context.Context) {
-	if n := len(page.Mesh.Points); n > surface.AtOnce {
-		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat here. Thin it out in the program of the scanner and take it in again.", n, surface.AtOnce)
+	if n := len(page.Mesh.Points); n > atOnce {
+		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat here. Thin it out in the program of the scanner and take it in again.", n, atOnce)
 		return
 	}
 	flat, err := stage.Flatten(ctx, page.Mesh, page.Ask)

@@ -7,8 +7,9 @@ import (
 // Script is the island that moves a board.
 const Script = "surface.js"
 
-// AtOnce is how many vertices are laid flat while a person waits.
-const AtOnce = 30_000
+// AtOnce is how many vertices are laid flat, and drawn as still pictures, while
+// a person waits.
+const AtOnce = 8_000
 
 // Board is the moving view: a surface, and beside it the same laid flat. A page
 // holds one of it within an element with data-surface, a form with data-ask
@@ -19,6 +20,7 @@ type Board struct {
 	Solid    Solid
 	Side     Named
 	Flat     *Flat   // nil before it is laid flat
+	Coming   bool    // it is being laid flat: what was laid before is shown meanwhile
 	Source   []int32 // by flat point: the vertex of the solid
 	Measures []Measure
 	Words    [Classes]string // what a class says to a person; empty is the class's own word

@@ -20,6 +20,7 @@ type Said struct {
 	Spots    []SaidSpot  `json:"spots"`
 	Lines    [][]float64 `json:"lines"` // across the flat shape: x, y of both ends
 	Cut      string      `json:"cut"`   // what a cut is called, such as seam
+	Coming   bool        `json:"coming,omitempty"`
 }
 
 // SaidFlat is the flat shape, its faces in the order of the solid's.
@@ -56,7 +57,7 @@ func hundredth(v float64) float64 { return math.Round(v*100) / 100 }
 // Said is what the island is told of a board, the solid itself only where the
 // page is new.
 func (b Board) Said(solid bool) Said {
-	d := Said{Paths: [][]int32{}, Measures: []Measure{}, Spots: []SaidSpot{}, Lines: [][]float64{}, Words: b.words(), Cut: b.Cut}
+	d := Said{Paths: [][]int32{}, Measures: []Measure{}, Spots: []SaidSpot{}, Lines: [][]float64{}, Words: b.words(), Cut: b.Cut, Coming: b.Coming}
 	if solid {
 		for _, p := range b.Solid.Points {
 			d.Points = append(d.Points, hundredth(p.X), hundredth(p.Y), hundredth(p.Z))

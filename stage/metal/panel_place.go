@@ -97,7 +97,7 @@ func (p PanelPlace) Says() string {
 func (p Panel) Says() string {
 	f := p.Forming
 	if f.Stretched+f.Shrunk < 0.001 {
-		return "It is bent one way only: roll or fold it, nothing is stretched or shrunk."
+		return "No place changes by more than 1 %: it is rolled and folded, and dressed by hand."
 	}
 	words := fmt.Sprintf("%s of it is stretched, %s shrunk by more than 1 %%; the thinnest place is left with %.2f mm.", percent(f.Stretched), percent(f.Shrunk), p.Problem.Material.Metal.Thickness*(1+f.Thin))
 	if f.Near > 0 {

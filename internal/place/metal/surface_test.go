@@ -33,8 +33,8 @@ func crownedOBJ(high float64) []byte {
 // drawn at true size, and kept as the true shape of a blank.
 func TestSurface_FromAScanToABlank(t *testing.T) {
 	b := bench(t)
-	if page := b.Get(at + "/surfaces").Body; !strings.Contains(page, "No surface of a panel is taken in yet") {
-		t.Error("an empty list says not what it is for")
+	if page := b.Get(at + "/surfaces").Body; !strings.Contains(page, "front wing, lower rear corner") || strings.Contains(page, "driver cushion") {
+		t.Error("the list is not that of the panels")
 	}
 	form := url.Values{"id": {"u7"}, "name": {"rear valance"}, "panel": {"P60"}, "unit": {"1"}, "note": {"scanned on the other side"}}
 	got := b.Send(at+"/surface", form, "file", "valance.obj", crownedOBJ(40))

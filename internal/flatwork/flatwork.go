@@ -43,7 +43,7 @@ func (w Work) Asked() bool { return w.Key != "" }
 
 // Open tells whether it goes on.
 func (w Work) Open() bool {
-	return w.Bar.State == progress.Working || w.Bar.State == progress.Waiting
+	return w.Asked() && (w.Bar.State == progress.Working || w.Bar.State == progress.Waiting)
 }
 
 // Get returns how the work of a key stands, as the address of a page has it.

@@ -8,8 +8,10 @@ import (
 
 	"fettle/geom"
 	"fettle/internal/flatwork"
+	"fettle/internal/web/ui/field"
 	relief "fettle/internal/web/ui/surface"
 	"fettle/internal/web/ui/table"
+	stage "fettle/stage/metal"
 )
 
 // formedAs is the class of a face by what is done to its sheet.
@@ -56,6 +58,16 @@ func (page madePage) bands() []formedBand {
 	return list
 }
 
+// steels are the steels of EN 10130 by what they are sold for.
+func steels(picked string) []field.Option {
+	sold := map[string]string{"DC01": "for folding", "DC03": "for drawing", "DC04": "for deep drawing", "DC05": "for special deep drawing", "DC06": "for extra deep drawing"}
+	var list []field.Option
+	for _, g := range stage.Grades() {
+		list = append(list, field.Option{Value: g, Label: strings.TrimSpace(g + " " + sold[g]), Picked: g == picked})
+	}
+	return list
+}
+
 // signed writes a share in per cent with its sign, a true minus.
 func signed(share float64) string {
 	return strings.Replace(fmt.Sprintf("%+.1f", 100*share), "-", "−", 1)
@@ -64,7 +76,7 @@ func signed(share float64) string {
 // board is the panel and its sheet as the moving view has them.
 func (page madePage) board() relief.Board {
 	b := relief.Board{Name: page.Surface.Name, Side: page.Side, Cut: "cut", Path: page.sidePath, Coming: page.Work.Open(),
-		On: "The panel, its outside towards you. Flags are the places of the table below.", Laid: "The sheet it is made of, net of what is left over. Broken lines are folds."}
+		On: "The panel. Flags are the places of the table below.", Laid: "The sheet it is made of, net of what is left over. Broken lines are folds."}
 	for c, w := range formedWords {
 		b.Words[c] = w[0]
 	}
@@ -102,7 +114,7 @@ func (page madePage) placeTable() table.Table {
 
 // cutTable is every relief cut with both its edges on the sheet.
 func (page madePage) cutTable() table.Table {
-	t := table.Table{ID: "joints", Caption: "Cuts, brought together and welded", Empty: "It is not cut.", Columns: []table.Column{{Head: "Cut", Wide: true}, {Head: "On the panel", Unit: "mm", Number: true}, {Head: "Left edge", Unit: "mm", Number: true}, {Head: "Right edge", Unit: "mm", Number: true}, {Head: "Gap on the sheet", Unit: "mm", Number: true}}}
+	t := table.Table{ID: "joints", Caption: "Cuts, brought together and welded", Columns: []table.Column{{Head: "Cut", Wide: true}, {Head: "On the panel", Unit: "mm", Number: true}, {Head: "Left edge", Unit: "mm", Number: true}, {Head: "Right edge", Unit: "mm", Number: true}, {Head: "Gap on the sheet", Unit: "mm", Number: true}}}
 	for i, j := range page.Panel.Joints() {
 		name := fmt.Sprintf("%d, drawn", i+1)
 		if !j.Asked {

@@ -333,7 +333,7 @@ func panelNumbers(page madePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<table class=\"list-table metal-legend\"><caption>What the hatching says</caption> <thead><tr><th scope=\"col\"><span class=\"unseen\">Sign</span></th><th scope=\"col\">What is done</th><th scope=\"col\">Area against its sheet</th><th scope=\"col\" class=\"right\">Of the panel</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<table class=\"list-table metal-formed\"><caption>What the hatching says</caption> <thead><tr><th scope=\"col\"><span class=\"unseen\">Sign</span></th><th scope=\"col\">What is done</th><th scope=\"col\">Area against its sheet</th><th scope=\"col\" class=\"right\">Of the panel</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -61,7 +61,23 @@ func PanelProblem(m mesh.Mesh, a PanelAsk) (flatten.Problem, error) {
 // PanelOrder is laying it flat, or the search for relief cuts, as a job takes
 // it.
 func PanelOrder(p flatten.Problem, propose bool) longflat.Order {
-	return longflat.Order{Surface: mesh.Pack(p.Surface), Cuts: p.Cuts, Material: p.Material, Propose: propose, Seed: 1}
+	o := longflat.Order{Surface: mesh.Pack(p.Surface), Cuts: p.Cuts, Material: p.Material, Propose: propose, Seed: 1}
+	if propose {
+		hand := handFormed(*p.Material.Metal)
+		o.Material = &hand
+	}
+	return o
+}
+
+// easily is how far a hand stretches or shrinks sheet one way before a relief
+// cut is the easier: a twentieth, a habit of the bench and an assumption.
+const easily = 0.05
+
+// handFormed is what a sheet bears in the hand, as a material for the search of
+// cuts: formed either way no further than is easy, or than it bears.
+func handFormed(m flatten.Metal) flatten.Material {
+	most := min(easily, atLimit*m.Limit(0))
+	return flatten.Material{Name: m.Grade + " formed by hand", Tension: [2]float64{most, most}, Squeeze: [2]float64{easily, easily}, Stiffness: [2]float64{1, 1}, Poisson: 0.5, Shear: 1.0 / 3, Slack: 1}
 }
 
 // PanelOf is a surface that was laid flat as asked.

@@ -141,12 +141,12 @@ func (page madePage) bendTable() table.Table {
 // offered is what the search for relief cuts says.
 func (page madePage) offered() relief.Offered {
 	o := relief.Offered{Bar: page.Search.Bar, Waits: page.Search.Open(), Title: "Where a cut would help",
-		None: "No place comes to its forming limit, so no cut is needed for that: form it in one piece.",
-		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top. A dart's sides meet and are butt-welded; a slit is filled with a strip."}
+		None: "Laid out for the hand, no place is formed by more than 5 % one way, or no cut brings it lower: form it in one piece.",
+		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top. A dart's sides meet and are butt-welded; a slit is filled with a strip. That 5 % is easy by hand is a habit of the bench, an assumption."}
 	if a := page.Search.Answer; a != nil {
 		o.Looked = true
 		o.List = flatwork.Offers(*a, [3]string{"dart", "slit", "parting cut"}, func(outside, _ float64) string {
-			return fmt.Sprintf("%.1f %% of the panel at its forming limit once it is made.", 100*outside)
+			return fmt.Sprintf("%.1f %% of the panel is still formed by more than 5 %% one way once it is made.", 100*outside)
 		}, page.withCut)
 	}
 	return o

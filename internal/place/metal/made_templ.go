@@ -538,7 +538,7 @@ func panelKeep(page madePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 43, "<p class=\"quiet\">It tries cuts where the sheet comes to its forming limit, and says what each would take. It may take a minute.</p></form><h2 class=\"view\">Keep it as a blank</h2>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 43, "<p class=\"quiet\">It tries cuts where the sheet is formed by more than 5 % one way, and says what each would spare. It may take a minute.</p></form><h2 class=\"view\">Keep it as a blank</h2>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

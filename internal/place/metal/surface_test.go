@@ -11,12 +11,14 @@ import (
 )
 
 // crownedOBJ is a panel of 300 × 200 mm with a crown of so many mm.
-func crownedOBJ(high float64) []byte {
-	const n = 16
+func crownedOBJ(high float64) []byte { return crownedFine(high, 16) }
+
+// crownedFine is the same of so many cells along each side.
+func crownedFine(high float64, n int) []byte {
 	var out strings.Builder
 	for j := range n + 1 {
 		for i := range n + 1 {
-			x, y := 300*float64(i)/n, 200*float64(j)/n
+			x, y := 300*float64(i)/float64(n), 200*float64(j)/float64(n)
 			fmt.Fprintf(&out, "v %g %g %g\n", x, y, high*math.Sin(x*math.Pi/300)*math.Sin(y*math.Pi/200))
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"io"
 
 	"fettle/engine/flatten"
+	"fettle/engine/flatten/pieces"
 	"fettle/fault"
 	"fettle/geom/mesh"
 )
@@ -18,7 +19,7 @@ import (
 // Kind and Version name the work to a queue of jobs.
 const (
 	Kind    = "flat"
-	Version = 1
+	Version = 2
 )
 
 // Order is all that a flat pattern follows from.
@@ -35,6 +36,7 @@ type Order struct {
 type Answer struct {
 	Stage     string               `json:"stage,omitempty"`
 	Step, Of  int                  `json:",omitempty"`
+	Estimate  *flatten.Estimate    `json:"estimate,omitempty"`
 	Result    *flatten.Result      `json:"result,omitempty"`
 	Proposals [][]flatten.Proposal `json:"proposals,omitempty"` // by round, the best first
 }
@@ -54,29 +56,33 @@ func Lay(ctx context.Context, input, _ []byte, report func(best []byte)) ([]byte
 	if err := json.Unmarshal(input, &o); err != nil {
 		return nil, fault.Wrap(fault.Invalid, err, "read the order")
 	}
-	p, err := o.Problem()
+	answer, err := o.Answer(ctx, report)
 	if err != nil {
 		return nil, err
 	}
+	return pack(answer), nil
+}
+
+// Answer does what an order says; report is told of each stage, nil where
+// nobody asks.
+func (o Order) Answer(ctx context.Context, report func(best []byte)) (Answer, error) {
+	p, err := o.Problem()
+	if err != nil {
+		return Answer{}, err
+	}
 	last := ""
 	opts := flatten.Options{Seed: o.Seed, Progress: func(s flatten.Progress) {
-		if s.Stage != last {
+		if s.Stage != last && report != nil {
 			last = s.Stage
 			report(pack(Answer{Stage: s.Stage, Step: s.Step, Of: s.Of}))
 		}
 	}}
 	if !o.Propose {
-		r, err := flatten.Solve(ctx, p, opts)
-		if err != nil {
-			return nil, err
-		}
-		return pack(Answer{Result: &r}), nil
+		l, err := pieces.Lay(ctx, p, opts)
+		return Answer{Estimate: &l.Estimate, Result: &l.Result}, err
 	}
 	found, err := flatten.Propose(ctx, p, flatten.Ways{}, opts)
-	if err != nil {
-		return nil, err
-	}
-	return pack(Answer{Proposals: found.Rounds}), nil
+	return Answer{Proposals: found.Rounds}, err
 }
 
 // Tell says what the work is at.

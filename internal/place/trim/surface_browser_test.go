@@ -43,7 +43,7 @@ func openSurface(t *testing.T) *glass {
 		page.acts = acts{Open: "flat", Wrong: f.Errors}
 		page.lay(r.Context())
 		if r.Partial() {
-			return r.Fragment(flatTold(page), flatData(page, false))
+			return r.Fragment(flatTold(page), surface.Data(page.board(), false))
 		}
 		return r.Page(page.dressed(), showFlat(page))
 	}

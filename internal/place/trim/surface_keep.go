@@ -1,15 +1,14 @@
 package trim
 
 import (
-	"encoding/json"
 	"fmt"
 	"net/url"
-	"strings"
 
 	"fettle/build"
 	"fettle/internal/desk"
-	"fettle/internal/job"
+	"fettle/internal/flatwork"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/surface"
 	stage "fettle/stage/trim"
 )
 
@@ -76,71 +75,35 @@ func (p place) proposeCuts(r *web.Request) error {
 	if err := f.Err(); err != nil {
 		return err
 	}
-	jobs, err := p.jobs()
-	if err != nil {
-		return err
-	}
 	order, err := stage.FlatOrder(page.Mesh, page.Ask)
 	if err != nil {
 		return err
 	}
-	input, err := json.Marshal(order)
-	if err != nil {
-		return err
-	}
-	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.FlatKind, Build: r.Build(), By: r.Person().Code, What: "darts and seams for surface " + string(page.Surface.ID), Input: input})
+	key, err := flatwork.Ask(p.desk, r, order, "darts and seams for surface "+string(page.Surface.ID))
 	if err != nil {
 		return err
 	}
 	back := page.query()
-	back.Set("search", work.Key)
+	back.Set("search", key)
 	return r.SeeOther(page.surfacePath(page.Surface.ID) + "?" + back.Encode())
 }
 
-// dartRow is one cut that the search proposes.
-type dartRow struct {
-	Path   string // vertices, as the field of cuts takes it
-	Words  string
-	Length float64 // mm
-	Gain   string  // fall of the share outside, per 100 mm of seam
-	After  string  // share outside once it is made
+// searched shows how the search for cuts stands, where one was asked for.
+func (p place) searched(r *web.Request, page *flatPage) (err error) {
+	page.Search, err = flatwork.Get(p.desk, r, r.Query("search"))
+	return err
 }
 
-// searched shows how the search for cuts stands, where one was asked for.
-func (p place) searched(r *web.Request, page *flatPage) error {
-	key := r.Query("search")
-	if key == "" || p.desk.Jobs == nil {
-		return nil
+// offered is what the search for cuts says.
+func (page flatPage) offered() surface.Offered {
+	o := surface.Offered{Bar: page.Search.Bar, Waits: page.Search.Open(), Title: "Where a seam would help",
+		None: "No cut brings it nearer to what the material bears: leave it whole.",
+		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top."}
+	if a := page.Search.Answer; a != nil {
+		o.Looked = true
+		o.List = flatwork.Offers(*a, [4]string{"dart", "slit", "parting seam", "seam from a hole"}, func(outside, gain float64) string {
+			return fmt.Sprintf("%s %% outside once it is made; it takes %.3f %% of mean strain for each 100 mm.", tenths(outside), 1e4*gain)
+		}, page.withCut)
 	}
-	j, err := p.desk.Jobs.Get(r.Context(), key)
-	if err != nil || j.Build != r.Build() || j.Kind != stage.FlatKind {
-		return nil // tidied away: it can be asked for again
-	}
-	if page.Bar = desk.Work(r, j); j.State != job.Done {
-		return nil
-	}
-	page.Bar.What = ""
-	answer, err := stage.ReadFlat(j.Best)
-	if err != nil {
-		return err
-	}
-	page.Looked = true
-	kinds := []string{"dart", "slit", "parting seam", "seam from a hole"}
-	for _, round := range answer.Proposals {
-		for n, c := range round {
-			if n == 2 {
-				break // the two best of each round
-			}
-			var words []string
-			for _, v := range c.Path {
-				words = append(words, fmt.Sprint(v))
-			}
-			name := kinds[int(c.Opening)%len(kinds)]
-			if n > 0 {
-				name = "or a " + name
-			}
-			page.Darts = append(page.Darts, dartRow{Path: strings.Join(words, " "), Words: name, Length: c.Length, Gain: fmt.Sprintf("%.3f", 1e4*c.Gain), After: tenths(c.Outside)})
-		}
-	}
-	return nil
+	return o
 }

@@ -1,4 +1,7 @@
-package trim
+// Package pieces lays a surface flat whole, or piece by piece where its cuts
+// part it: the pieces lie beside each other, the sum of their strains is that
+// of the surface. It is flatten.Solve for whoever lets cuts be drawn freely.
+package pieces
 
 import (
 	"context"
@@ -10,55 +13,56 @@ import (
 	"fettle/geom/mesh"
 )
 
-// apartBy is the room between two pieces that are laid side by side, mm.
+// apartBy is the room between two pieces that are laid side by side, in the
+// surface's unit.
 const apartBy = 40.0
 
-// lay lays a surface flat: whole, or piece by piece where its seams part it.
-func (f *Flattened) lay(ctx context.Context) error {
-	opened, source, err := f.Problem.Surface.Cut(f.Problem.Cuts)
+// Laid is a surface laid flat, and the estimate of the piece that asks for most.
+type Laid struct {
+	Estimate flatten.Estimate
+	Result   flatten.Result
+}
+
+// Lay lays a surface flat. A fault of one piece names it.
+func Lay(ctx context.Context, p flatten.Problem, o flatten.Options) (Laid, error) {
+	opened, source, err := p.Surface.Cut(p.Cuts)
 	if err != nil {
-		return err
+		return Laid{}, err
 	}
 	parts := opened.Parts()
 	if len(parts) < 2 {
-		return f.whole(ctx)
+		return whole(ctx, p, o)
 	}
-	r := flatten.Result{Cuts: f.Problem.Cuts, Faces: make([]flatten.FaceStrain, len(opened.Faces))}
-	r.Flat.Faces = make([]mesh.Face, len(opened.Faces))
+	l := Laid{Result: flatten.Result{Cuts: p.Cuts, Faces: make([]flatten.FaceStrain, len(opened.Faces))}}
+	l.Result.Flat.Faces = make([]mesh.Face, len(opened.Faces))
 	var area, x float64
 	for n, part := range parts {
 		one, of := opened.Only(part.Faces)
 		for i, v := range of {
 			of[i] = source[v]
 		}
-		p := flatten.Problem{Surface: one, Material: f.Problem.Material, Grain: grainIn(of, f.Problem.Grain)}
-		e, err := flatten.EstimateOf(p)
+		got, err := whole(ctx, flatten.Problem{Surface: one, Material: p.Material, Grain: grainIn(of, p.Grain)}, o)
 		if err != nil {
-			return fault.Within(err, fmt.Sprintf("piece %d", n+1))
+			return Laid{}, fault.Within(err, fmt.Sprintf("piece %d", n+1))
 		}
-		if n == 0 || e.Needed > f.Estimate.Needed {
-			f.Estimate = e // of the piece that asks for most
+		if n == 0 || got.Estimate.Needed > l.Estimate.Needed {
+			l.Estimate = got.Estimate
 		}
-		got, err := flatten.Solve(ctx, p, flatten.Options{Seed: 1})
-		if err != nil {
-			return fault.Within(err, fmt.Sprintf("piece %d", n+1))
-		}
-		add(&r, got, part.Faces, of, x)
-		x = geom.Polygon{Outer: r.Flat.Points}.Bounds().Max.X + apartBy
-		r.Material = joined(r.Material, area, got.Material, one.Area())
+		l.add(got.Result, part.Faces, of, x)
+		x = geom.Polygon{Outer: l.Result.Flat.Points}.Bounds().Max.X + apartBy
+		l.Result.Material = joined(l.Result.Material, area, got.Result.Material, one.Area())
 		area += one.Area()
 	}
-	f.Result = r
-	return nil
+	return l, nil
 }
 
 // whole lays a surface flat in one piece.
-func (f *Flattened) whole(ctx context.Context) (err error) {
-	if f.Estimate, err = flatten.EstimateOf(f.Problem); err != nil {
-		return err
+func whole(ctx context.Context, p flatten.Problem, o flatten.Options) (l Laid, err error) {
+	if l.Estimate, err = flatten.EstimateOf(p); err != nil {
+		return l, err
 	}
-	f.Result, err = flatten.Solve(ctx, f.Problem, flatten.Options{Seed: 1})
-	return err
+	l.Result, err = flatten.Solve(ctx, p, o)
+	return l, err
 }
 
 // grainIn is the grain of a piece: as it was asked for where both its vertices
@@ -80,8 +84,10 @@ func grainIn(of []int32, g flatten.Grain) flatten.Grain {
 }
 
 // add lays a piece beside those that are there already, from x on. faces are
-// those of the surface that the piece has, of its vertices by its own.
-func add(r *flatten.Result, one flatten.Result, faces, of []int32, x float64) {
+// those of the surface that the piece has; of is by vertex of the piece that of
+// the surface.
+func (l *Laid) add(one flatten.Result, faces, of []int32, x float64) {
+	r := &l.Result
 	base := int32(len(r.Flat.Points))
 	low := geom.Polygon{Outer: one.Flat.Points}.Bounds().Min
 	for i, q := range one.Flat.Points {

@@ -52,12 +52,12 @@ func newGrid(within float64, points []Vec) *grid {
 }
 
 // cell numbers cells along an axis; where nothing is near but the same place,
-// every place is a cell.
+// every place is a cell. The 0 added makes 0 of -0, which would be another cell.
 func (g *grid) cell(x float64) float64 {
 	if g.width == 0 {
-		return x + 0 // -0 is 0
+		return x + 0
 	}
-	return math.Floor(x / g.width)
+	return math.Floor(x/g.width) + 0
 }
 
 func (g *grid) slot(cell Vec) uint64 { return hash(cell) & uint64(len(g.first)-1) }
@@ -77,6 +77,9 @@ func (g *grid) nearest(p Vec) int32 {
 		for y := g.cell(lo.Y); y <= g.cell(hi.Y); y++ {
 			for z := g.cell(lo.Z); z <= g.cell(hi.Z); z++ {
 				for i := g.first[g.slot(Vec{x, y, z})]; i != None; i = g.next[i] {
+					if g.width == 0 && g.points[i] != p {
+						continue // a distance of 1e-200 would be rounded to nothing
+					}
 					if d := g.points[i].Sub(p).Length(); d < least || d == least && (best == None || i < best) {
 						best, least = i, d
 					}

@@ -169,6 +169,7 @@ func TestRead_Refuses(t *testing.T) {
 		{point(7), "accessor 7: it needs more bytes"},
 		{point(99), "accessor 99: it does not stand"},
 		{document(`{"mesh": 0}`, `{"attributes": {"POSITION": 0, "TEXCOORD_0": 2}}`), "face 0: point 2 has no flat place"},
+		{strings.Replace(document(`{"mesh": 0}`, `{"attributes": {"POSITION": 0}, "indices": 1}`), `"bufferView": 1, "componentType": 5121`, `"bufferView": 0, "componentType": 5126`, 1), "accessor 1: its indices are not whole numbers"},
 		{document(`{"mesh": 0, "scale": [1e99, 1, 1]}`, three), "point 1: a coordinate is 1e+99"},
 	} {
 		_, err := gltf.Read([]byte(c.text), mesh.Limits{})

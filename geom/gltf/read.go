@@ -10,7 +10,8 @@ import (
 
 const (
 	deepest   = 64
-	mostNodes = 100_000 // visited
+	mostNodes = 100_000   // visited
+	mostParts = 1_000_000 // primitives, over all nodes
 	metre     = 1000
 	repeats   = 10 // of points, over how many may differ
 )
@@ -47,6 +48,7 @@ type reader struct {
 	buffers [][]byte
 	build   mesh.Builder
 	visited int // nodes
+	parts   int // primitives
 	rows    int // of places
 }
 
@@ -145,6 +147,9 @@ func (n node) move() mesh.Affine {
 
 // primitive adds the triangles of one primitive.
 func (r *reader) primitive(p primitive, move mesh.Affine) error {
+	if r.parts++; r.parts > mostParts {
+		return fault.New(fault.TooLarge, "the file repeats its parts too often")
+	}
 	mode := triangles
 	if p.Mode != nil {
 		mode = *p.Mode
@@ -170,6 +175,9 @@ func (r *reader) primitive(p primitive, move mesh.Affine) error {
 		index, err := r.column(*p.Indices, "SCALAR")
 		if err != nil {
 			return err
+		}
+		if index.kind == float32s {
+			return fault.New(fault.Invalid, "its indices are not whole numbers").At(fmt.Sprintf("accessor %d", *p.Indices))
 		}
 		g.index = &index
 	}

@@ -107,8 +107,9 @@ var order = []string{"facet", "outer", "vertex", "vertex", "vertex", "endloop", 
 func readText(data []byte, b *mesh.Builder) error {
 	l := lines.Of(string(data))
 	var corners [3]int64
+	word := ""
 	for step := 0; l.Next(); {
-		word := strings.ToLower(l.Words[0])
+		word = strings.ToLower(l.Words[0])
 		if step == 0 && (word == "solid" || word == "endsolid" || word == "color") {
 			continue
 		}
@@ -133,6 +134,9 @@ func readText(data []byte, b *mesh.Builder) error {
 		if step = (step + 1) % len(order); step > 0 && strings.TrimLeft(l.Rest, " \t\r\n") == "" {
 			return l.Within(fault.New(fault.Invalid, "the file ends where %q is due", order[step]))
 		}
+	}
+	if word != "endsolid" {
+		b.Leave("what may be missing behind the last face, for no endsolid says that the file is whole")
 	}
 	return nil
 }

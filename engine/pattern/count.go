@@ -11,7 +11,7 @@ import (
 func PipingCord(seam, corners, share Given) (Amount, error) {
 	var s sum
 	long := s.take(seam, askLength)
-	n := s.take(corners, asked{name: "corners", low: 0, high: 1000, has: true, why: "none"})
+	n := s.take(corners, asked{name: "corners", whole: true, low: 0, high: 1000, has: true, why: "none"})
 	if share != (Given{}) {
 		more := s.part(share, asked{name: "more", low: 0, high: 1, why: "25 %"})
 		return s.is("piping", long*(1+more)/1000, "m", 2, "seam × (1 + more)", fmt.Sprintf("%s mm × %s ÷ 1000", num(long, 1), num(1+more, 3)))

@@ -31,6 +31,7 @@ type asked struct {
 	low, high  float64
 	habit      float64 // the trade's default
 	has        bool    // there is one
+	whole      bool    // it is a count
 	why        string  // of the default, and the hint where the number cannot be
 }
 
@@ -55,8 +56,15 @@ func (s *sum) take(g Given, a asked) float64 {
 	case g.Source == "":
 		g.Source = figure.Decided
 	}
-	if !(g.Value >= a.low && g.Value <= a.high) {
-		s.err = fault.New(fault.Invalid, "%s %s", num(g.Value, 4), a.unit).At(a.name).WithHint("between " + num(a.low, 4) + " and " + num(a.high, 4) + " " + a.unit)
+	hint := ""
+	switch {
+	case !(g.Value >= a.low && g.Value <= a.high):
+		hint = "between " + num(a.low, 4) + " and " + withUnit(num(a.high, 4), a.unit)
+	case a.whole && g.Value != math.Trunc(g.Value):
+		hint = "a whole number"
+	}
+	if hint != "" {
+		s.err = fault.New(fault.Invalid, "%s", withUnit(num(g.Value, 4), a.unit)).At(a.name).WithHint(hint)
 		return 0
 	}
 	s.inputs = append(s.inputs, figure.Input{Name: a.name, Value: withUnit(num(g.Value, 4), a.unit), Source: g.Source, Note: g.Note, Link: g.Link})

@@ -17,7 +17,7 @@ const vapour = "Solvent vapour burns and harms: no flame, extraction and gloves,
 func (g Glue) Adhesive() (Amount, error) {
 	var s sum
 	area := s.take(g.Area, asked{name: "joint", unit: "m²", low: 0, high: 1e4, why: "the area that is glued"})
-	faces := s.take(g.Faces, asked{name: "coated faces", low: 1, high: 2, habit: 2, has: true, why: "contact adhesive goes on both faces"})
+	faces := s.take(g.Faces, asked{name: "coated faces", whole: true, low: 1, high: 2, habit: 2, has: true, why: "contact adhesive goes on both faces"})
 	yield := s.take(g.Yield, asked{name: "yield", unit: "m²/l a face", low: 0.5, high: 50, habit: 10.3, has: true, why: "420 ft² a US gallon; the tin says its own"})
 	waste := s.part(g.Waste, asked{name: "waste", low: 0, high: 2, habit: 0.1, has: true, why: "left on brush, roller and cup"})
 	a, err := s.is("adhesive", area*faces/yield*(1+waste), "l", 2, "joint × faces ÷ yield × (1 + waste)",

@@ -38,7 +38,7 @@ func (g Gaiter) Pattern() (GaiterPattern, error) {
 	height := s.take(g.Height, asked{name: "height", unit: "mm", low: 5, high: 2000, why: "from ring to collar, the lever upright"})
 	travel := s.take(g.Travel, asked{name: "way of the collar", unit: "mm", low: 0, high: 1000, has: true, why: "it stays where it is"})
 	if s.err == nil && head > foot {
-		s.err = fault.New(fault.Invalid, "a head of %g mm over a foot of %g mm", head, foot).WithHint("turn it over: the wider end is the foot")
+		s.err = fault.New(fault.Invalid, "a head of %g mm over a foot of %g mm", head, foot).At("round the head").WithHint("turn it over: the wider end is the foot")
 	}
 	n, turn := max(g.Panels, 1), 2*math.Pi
 	formula, how := "√(height² + ((foot − head) ÷ 2π + way)²)", "2π"

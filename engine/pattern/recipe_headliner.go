@@ -49,8 +49,8 @@ func (h Headliner) Panels() (BowHeadliner, error) {
 	cut := 0.0
 	for i := range h.Spans {
 		span := s.take(h.Spans[i], asked{name: fmt.Sprintf("span %d", i+1), unit: "mm", low: 20, high: 3000, why: "measure each panel before it is taken down"})
-		a := s.take(h.Widths[i], asked{name: fmt.Sprintf("width %d", i+1), unit: "mm", low: 100, high: 4000, why: "over the roof, edge to edge"})
-		b := s.take(h.Widths[i+1], asked{name: fmt.Sprintf("width %d", i+2), unit: "mm", low: 100, high: 4000, why: "over the roof, edge to edge"})
+		a := s.take(h.Widths[i], askWidth(i))
+		b := s.take(h.Widths[i+1], askWidth(i+1))
 		p := h.panel(i, span, a, b, sa, over)
 		out.Panels = append(out.Panels, p)
 		cut += span + p.Edges[0].Allowance + p.Edges[2].Allowance
@@ -62,6 +62,10 @@ func (h Headliner) Panels() (BowHeadliner, error) {
 		fmt.Sprintf("%s mm of spans + 2 × %s × %d + 2 × %s", num(cut-2*sa*float64(len(h.Spans)-1)-2*over, 0), num(sa, 1), len(h.Spans)-1, num(over, 1)))
 	out.Cloth = out.Cloth.careful("Work from the middle line: front to rear first, then the sides. The body may be off the middle line; 16 mm has been seen.")
 	return out, err
+}
+
+func askWidth(i int) asked {
+	return asked{name: fmt.Sprintf("width %d", i+1), unit: "mm", low: 100, high: 4000, why: "over the roof, edge to edge"}
 }
 
 // panel is the cloth between two bows: y forward, front edge above.
@@ -83,7 +87,7 @@ func (h Headliner) panel(i int, span, front, rear, sa, over float64) Piece {
 func (h Headliner) join(out *BowHeadliner) error {
 	for i := range len(h.Spans) - 1 {
 		var s sum
-		w := s.take(h.Widths[i+1], asked{name: fmt.Sprintf("width %d", i+2), unit: "mm", low: 100, high: 4000})
+		w := s.take(h.Widths[i+1], askWidth(i+1))
 		a, err := s.is(fmt.Sprintf("sleeve of bow %d", i+1), w, "mm", 0, "width at the bow", num(w, 1)+" mm")
 		if err != nil {
 			return err

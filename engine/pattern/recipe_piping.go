@@ -51,7 +51,7 @@ func (p Piping) Strips() (PipingStrips, error) {
 	}
 	var s sum
 	seam := s.take(p.Length, askLength)
-	corners := s.take(p.Corners, asked{name: "corners", low: 0, high: 1000, has: true, why: "none"})
+	corners := s.take(p.Corners, asked{name: "corners", whole: true, low: 0, high: 1000, has: true, why: "none"})
 	out := PipingStrips{Width: width}
 	if out.Length, err = s.is("piping length", seam+25*corners, "mm", 0, "seam + 25 mm × corners", fmt.Sprintf("%s + 25 × %g", num(seam, 1), corners)); err != nil {
 		return out, err

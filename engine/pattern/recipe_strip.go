@@ -28,7 +28,7 @@ func Girth(foam, under Given) (Amount, error) {
 func PleatedWidth(finished, lines, loss, allowance Given) (Amount, error) {
 	var s sum
 	w := s.take(finished, asked{name: "finished width", unit: "mm", low: 1, high: 1e5, why: "between the seams"})
-	n := s.take(lines, asked{name: "lines", low: 0, high: 1000, why: "sewn lines across the panel"})
+	n := s.take(lines, asked{name: "lines", whole: true, low: 0, high: 1000, why: "sewn lines across the panel"})
 	d := s.take(loss, asked{name: "loss a line", unit: "mm", low: 0, high: 100, why: "sew a test piece: rules differ by two, half the foam for each line or an eighth of the width in all"})
 	a := s.take(allowance, asked{name: "allowance", unit: "mm", low: 0, high: 100, habit: 12, has: true, why: "10–12 mm, half an inch in America"})
 	return s.is("cut width", w+n*d+2*a, "mm", 1, "finished + lines × loss + 2 × allowance", fmt.Sprintf("%s + %g × %s + 2 × %s", num(w, 1), n, num(d, 3), num(a, 1)))
@@ -40,7 +40,7 @@ func PleatLoss(flat, sewn, lines Given) (Amount, error) {
 	var s sum
 	f := s.take(flat, asked{name: "flat", unit: "mm", low: 1, high: 1e4, why: "the test piece before it is sewn"})
 	b := s.take(sewn, asked{name: "sewn", unit: "mm", low: 1, high: f, why: "the test piece after it is sewn, no wider than before"})
-	n := s.take(lines, asked{name: "lines", low: 1, high: 1000, why: "count them"})
+	n := s.take(lines, asked{name: "lines", whole: true, low: 1, high: 1000, why: "count them"})
 	return s.is("loss a line", (f-b)/n, "mm", 3, "(flat − sewn) ÷ lines", fmt.Sprintf("(%s − %s) ÷ %g", num(f, 2), num(b, 2), n))
 }
 

@@ -21,7 +21,7 @@ type Row struct {
 
 var (
 	askLength = asked{name: "seam length", unit: "mm", low: 0, high: 1e7, why: "measure the sewn line"}
-	askRows   = asked{name: "rows", low: 1, high: 20, habit: 1, has: true, why: "one row"}
+	askRows   = asked{name: "rows", whole: true, low: 1, high: 20, habit: 1, has: true, why: "one row"}
 	askPitch  = asked{name: "stitch pitch", unit: "mm", low: 0.5, high: 30, habit: 4, has: true, why: "3.2–4.2 mm in leather and vinyl, 4–6 mm on top; closer perforates"}
 	askStack  = asked{name: "stack", unit: "mm", low: 0.1, high: 60, why: "press all that is sewn through together and measure it"}
 	askWaste  = asked{name: "waste", low: 0, high: 1, habit: 0.15, has: true, why: "10–15 % for ends and breaks"}

@@ -69,6 +69,10 @@ type side struct {
 	long, asked       float64
 }
 
+// slack is how far along a side its ends reach: less than half of it, however
+// short it is.
+func (s side) slack() float64 { return min(cutTolerance, s.long/4) }
+
 func newMeasure(p Piece, mitre float64) measure {
 	m := measure{ring: geom.Ring(p.Line), mitre: mitre}
 	most := 0.0
@@ -91,11 +95,11 @@ func (m measure) off(q geom.Point) (near, far float64) {
 		if has {
 			beyond := s.along - min(max(s.along, 0), s.long)
 			far = min(far, math.Sqrt(float64(s.out*s.out)+float64(beyond*beyond))-s.asked)
-			if s.along > cutTolerance && s.along < s.long-cutTolerance && s.out >= 0 {
+			if s.along > s.slack() && s.along < s.long-s.slack() && s.out >= 0 {
 				near = max(near, s.asked-s.out)
 			}
 		}
-		if has && had && before.along >= before.long-cutTolerance && s.along <= cutTolerance && before.dir.Cross(s.dir) >= 0 { // beyond a corner that points outwards
+		if has && had && before.along >= before.long-before.slack() && s.along <= s.slack() && (before.out > 0 || s.out > 0) && before.dir.Cross(s.dir) >= 0 { // beyond a corner that points outwards
 			tip, most := q.Distance(s.from), max(s.asked, before.asked)
 			blunt := math.Hypot(m.mitre*most, most) // the ends of a blunt tip
 			far = min(far, max(s.out-s.asked, before.out-before.asked, tip-blunt))

@@ -117,6 +117,10 @@ func (o *order) said(m Seam) error {
 			if !ok {
 				return fault.New(fault.Invalid, "no seam %q in the set", id).At("seam " + m.ID)
 			}
+			if id == m.ID {
+				o.troubles = append(o.troubles, fmt.Sprintf("Seam %s is said to come before itself, which is set aside.", id))
+				continue
+			}
 			o.after(o.first[m.ID], n, list.why, m.ID, id)
 		}
 	}

@@ -53,11 +53,11 @@ func TestHoles_StayOrAreCut(t *testing.T) {
 		exact       float64 // most strain, where it unrolls
 	}{
 		"a level plate":            {surface: holed(8), holes: 8, exact: 1e-9},
-		"a cylinder":               {surface: pierced(bend, within(100, 200, 40)), holes: 1, exact: 3e-6},
-		"a crooked hole":           {surface: pierced(bend, bite), holes: 1, exact: 3e-6},
-		"a funnel":                 {surface: funnel(60), cuts: 1, exact: 3e-6},
-		"a funnel with vents":      {surface: pierced(funnel(60), vents), holes: 5, cuts: 1, exact: 3e-6},
-		"a pipe":                   {surface: pipe(24, 8, 50, 200), cuts: 1, exact: 3e-6},
+		"a cylinder":               {surface: pierced(bend, within(100, 200, 40)), holes: 1, exact: 1e-5},
+		"a crooked hole":           {surface: pierced(bend, bite), holes: 1, exact: 1e-5},
+		"a funnel":                 {surface: funnel(60), cuts: 1, exact: 1e-5},
+		"a funnel with vents":      {surface: pierced(funnel(60), vents), holes: 5, cuts: 1, exact: 1e-5},
+		"a pipe":                   {surface: pipe(24, 8, 50, 200), cuts: 1, exact: 1e-5},
 		"a cap, its top out":       {surface: pierced(dome(20, 100, 1), within(0, 0, 20)), holes: 1},
 		"a cap, a side out":        {surface: pierced(dome(20, 100, 1), within(40, 0, 15)), holes: 1},
 		"a band of a half sphere":  {surface: pierced(dome(20, 100, 1.5), within(0, 0, 80)), cuts: 1},

@@ -89,9 +89,9 @@ func Laid(d desk.Desk, r *web.Request, order longflat.Order, vertices int, what 
 }
 
 // Offers are the two best cuts of each round of a search. Kinds name a dart, a
-// slit and a parting cut; says is what a cut is worth, link the page with it
+// slit, a parting cut and a cut from a hole; says is what a cut is worth, link the page with it
 // taken.
-func Offers(a longflat.Answer, kinds [3]string, says func(outside, gain float64) string, link func(path string) string) []surface.Offer {
+func Offers(a longflat.Answer, kinds [4]string, says func(outside, gain float64) string, link func(path string) string) []surface.Offer {
 	var list []surface.Offer
 	for _, round := range a.Proposals {
 		for n, c := range round[:min(2, len(round))] {

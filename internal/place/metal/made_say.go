@@ -145,7 +145,7 @@ func (page madePage) offered() relief.Offered {
 		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top. A dart's sides meet and are butt-welded; a slit is filled with a strip. That 5 % is easy by hand is a habit of the bench, an assumption."}
 	if a := page.Search.Answer; a != nil {
 		o.Looked = true
-		o.List = flatwork.Offers(*a, [3]string{"dart", "slit", "parting cut"}, func(outside, _ float64) string {
+		o.List = flatwork.Offers(*a, [4]string{"dart", "slit", "parting cut", "cut from a hole"}, func(outside, _ float64) string {
 			return fmt.Sprintf("%.1f %% of the panel is still formed by more than 5 %% one way once it is made.", 100*outside)
 		}, page.withCut)
 	}

@@ -101,7 +101,7 @@ func (page flatPage) offered() surface.Offered {
 		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top."}
 	if a := page.Search.Answer; a != nil {
 		o.Looked = true
-		o.List = flatwork.Offers(*a, [3]string{"dart", "slit", "parting seam"}, func(outside, gain float64) string {
+		o.List = flatwork.Offers(*a, [4]string{"dart", "slit", "parting seam", "seam from a hole"}, func(outside, gain float64) string {
 			return fmt.Sprintf("%s %% outside once it is made; it takes %.3f %% of mean strain for each 100 mm.", tenths(outside), 1e4*gain)
 		}, page.withCut)
 	}

@@ -67,8 +67,10 @@ func (page patternPage) edgeTable() table.Table {
 	return t
 }
 
-func (page patternPage) edgeLength(i int) float64 {
-	line := page.Pattern.Line(i)
+func (page patternPage) edgeLength(i int) float64 { return lineLength(page.Pattern.Line(i)) }
+
+// lineLength is how long a line is, mm.
+func lineLength(line build.Ring) float64 {
 	var sum float64
 	for j := range line[1:] {
 		sum += math.Hypot(line[j+1][0].Mm()-line[j][0].Mm(), line[j+1][1].Mm()-line[j][1].Mm())

@@ -18,7 +18,7 @@ import (
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d}
 	return web.Place{Key: "trim", Label: "Trim", Path: "/b/{build}/trim", Routes: slices.Concat(
-		p.frontRoutes(), p.surfaceRoutes(), p.patternRoutes(), p.sewRoutes(), p.factRoutes(), p.recipeRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.rollRoutes(), p.layRoutes(), p.lotRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(), p.photoRoutes(),
+		p.frontRoutes(), p.surfaceRoutes(), p.patternRoutes(), p.reviseRoutes(), p.sewRoutes(), p.factRoutes(), p.recipeRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.rollRoutes(), p.layRoutes(), p.lotRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(), p.photoRoutes(),
 	)}
 }
 

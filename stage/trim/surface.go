@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fettle/engine/flatten"
+	"fettle/engine/flatten/longflat"
 	"fettle/fault"
 	"fettle/geom/mesh"
 )
@@ -109,14 +110,17 @@ func along(m mesh.Mesh, near mesh.Adjacency, places []int32) ([]int32, error) {
 	return path, nil
 }
 
-// Flatten lays a surface flat; where its seams part it, each piece by itself. Bad input is a fault that names the field.
-func Flatten(ctx context.Context, m mesh.Mesh, a FlatAsk) (Flattened, error) {
+// Flatten lays a surface flat; where its seams part it, each piece by itself. It
+// takes at most so many steps a pass, 0 for as many as it needs: Result.Status
+// tells whether they were enough. Bad input is a fault that names the field.
+func Flatten(ctx context.Context, m mesh.Mesh, a FlatAsk, steps int) (Flattened, error) {
 	p, err := FlatProblem(m, a)
 	if err != nil {
 		return Flattened{}, err
 	}
 	f := Flattened{Problem: p, Areas: p.Surface.FaceAreas()}
-	return f, f.lay(ctx)
+	f.Result, f.Estimate, err = longflat.Solve(ctx, p, flatten.Options{Seed: 1, Steps: steps})
+	return f, err
 }
 
 // Limits are what the material bears, along and across.

@@ -32,7 +32,7 @@ func half(t *testing.T) mesh.Mesh {
 }
 
 func TestFlatten_ATubeUnrolls(t *testing.T) {
-	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"})
+	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +50,7 @@ func TestFlatten_ATubeUnrolls(t *testing.T) {
 
 func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 	const across = 20 // the vertex at the top of the near end
-	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "leather", Cuts: [][]int32{{across, 10*41 + across}}})
+	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "leather", Cuts: [][]int32{{across, 10*41 + across}}}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,7 +81,7 @@ func TestFlatProblem_Refuses(t *testing.T) {
 
 func TestFlatPattern_CutsThePiece(t *testing.T) {
 	b := build.Build{Pieces: []build.Piece{{ID: "T01", Name: "roll cover", Quantity: 1, Material: "vinyl", Grade: "A", Width: 1, Height: 1}}}
-	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"})
+	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 // Package longflat is laying a surface flat, and looking for cuts, as long
 // work: a pure function of its order, with how far it is told on the way. Work
-// that was cut off begins anew.
+// that was cut off begins anew. A surface that its cuts part is laid, or looked
+// at, piece by piece.
 package longflat
 
 import (
@@ -18,7 +19,7 @@ import (
 // Kind and Version name the work to a queue of jobs.
 const (
 	Kind    = "flat"
-	Version = 1
+	Version = 2
 )
 
 // Order is all that a flat pattern follows from.
@@ -29,6 +30,7 @@ type Order struct {
 	Grain    flatten.Grain     `json:"grain"`
 	Propose  bool              `json:"propose,omitempty"` // look for cuts too
 	Seed     uint64            `json:"seed"`
+	Steps    int               `json:"steps,omitempty"` // of each pass; 0 is enough for any surface of the trade
 }
 
 // Answer is how far the work is, and what came of it.
@@ -36,6 +38,7 @@ type Answer struct {
 	Stage     string               `json:"stage,omitempty"`
 	Step, Of  int                  `json:",omitempty"`
 	Result    *flatten.Result      `json:"result,omitempty"`
+	Estimate  flatten.Estimate     `json:"estimate,omitzero"`
 	Proposals [][]flatten.Proposal `json:"proposals,omitempty"` // by round, the best first
 }
 
@@ -59,24 +62,24 @@ func Lay(ctx context.Context, input, _ []byte, report func(best []byte)) ([]byte
 		return nil, err
 	}
 	last := ""
-	opts := flatten.Options{Seed: o.Seed, Progress: func(s flatten.Progress) {
+	opts := flatten.Options{Seed: o.Seed, Steps: o.Steps, Progress: func(s flatten.Progress) {
 		if s.Stage != last {
 			last = s.Stage
 			report(pack(Answer{Stage: s.Stage, Step: s.Step, Of: s.Of}))
 		}
 	}}
 	if !o.Propose {
-		r, err := flatten.Solve(ctx, p, opts)
+		r, e, err := Solve(ctx, p, opts)
 		if err != nil {
 			return nil, err
 		}
-		return pack(Answer{Result: &r}), nil
+		return pack(Answer{Result: &r, Estimate: e}), nil
 	}
-	found, err := flatten.Propose(ctx, p, flatten.Ways{}, opts)
+	rounds, err := propose(ctx, p, opts)
 	if err != nil {
 		return nil, err
 	}
-	return pack(Answer{Proposals: found.Rounds}), nil
+	return pack(Answer{Proposals: rounds}), nil
 }
 
 // Tell says what the work is at.

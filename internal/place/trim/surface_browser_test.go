@@ -41,7 +41,8 @@ func openSurface(t *testing.T) *glass {
 		page := flatPage{sheet: sheet{Base: "/b/pedlar", Build: &build.Build{}}, Surface: build.Surface{ID: "U1", Name: "dome"}, Mesh: dome(), Side: surface.Side("above")}
 		page.Ask, page.Cuts, page.grain = askedFlat(f)
 		page.acts = acts{Open: "flat", Wrong: f.Errors}
-		page.lay(r.Context())
+		page.lay(r.Context(), nil)
+		page.thin()
 		if r.Partial() {
 			return r.Fragment(flatTold(page), flatData(page, false))
 		}

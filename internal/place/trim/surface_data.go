@@ -39,7 +39,7 @@ func (page flatPage) data(solid bool) flatSaid {
 		for _, p := range page.Mesh.Points {
 			d.Points = append(d.Points, hundredth(p.X), hundredth(p.Y), hundredth(p.Z))
 		}
-		for _, f := range page.Mesh.Faces {
+		for _, f := range page.Shown.Solid {
 			d.Faces = append(d.Faces, f[0], f[1], f[2])
 		}
 	}
@@ -48,20 +48,19 @@ func (page flatPage) data(solid bool) flatSaid {
 	}
 	d.Paths = append(d.Paths, page.Flat.Result.Cuts...)
 	d.Flat = &flatLines{Source: page.Flat.Result.Flat.Source}
-	points, faces := page.Flat.Flatten()
+	points, class := page.Flat.Result.Flat.Points, make([]byte, len(page.Shown.Of))
 	for _, p := range points {
 		d.Flat.Points = append(d.Flat.Points, hundredth(p.X), hundredth(p.Y))
 	}
-	class := make([]byte, len(faces))
-	for i, f := range faces {
+	for i, f := range page.Shown.Flat {
 		d.Flat.Faces = append(d.Flat.Faces, f[0], f[1], f[2])
-		class[i] = '0' + byte(page.Class[i])
-		s := page.Flat.Result.Faces[i]
+		class[i] = '0' + byte(page.Class[page.Shown.Of[i]])
+		s := page.Flat.Result.Faces[page.Shown.Of[i]]
 		d.Along = append(d.Along, int(math.Round(s.Along*1000)))
 		d.Across = append(d.Across, int(math.Round(s.Across*1000)))
 	}
 	d.Class = string(class)
-	for _, s := range page.Spots {
+	for _, s := range page.shownSpots() {
 		d.Spots = append(d.Spots, flatSpot(s))
 	}
 	return d

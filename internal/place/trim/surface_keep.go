@@ -1,12 +1,17 @@
 package trim
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"net/url"
+	"reflect"
+	"slices"
 	"strings"
 
 	"fettle/build"
+	"fettle/engine/flatten"
+	"fettle/engine/flatten/longflat"
 	"fettle/internal/desk"
 	"fettle/internal/job"
 	"fettle/internal/web"
@@ -33,7 +38,7 @@ func (p place) keepFlat(r *web.Request) error {
 	if page.Build.Pattern(id) != nil && why == "" {
 		f.Fail("why", "is empty: say why the pattern is revised")
 	}
-	if page.Flat == nil {
+	if page.Flat == nil || page.Older {
 		f.Fail("material", "cannot be laid flat so: "+page.Sum())
 	}
 	if f.Err() == nil {
@@ -65,30 +70,11 @@ func (page flatPage) query() url.Values {
 
 // proposeCuts has seams and darts looked for, and comes back to the page.
 func (p place) proposeCuts(r *web.Request) error {
-	f, err := r.Form()
+	page, order, err := p.orderOf(r, true)
 	if err != nil {
 		return err
 	}
-	page, err := p.flatPage(r, f)
-	if err != nil {
-		return err
-	}
-	if err := f.Err(); err != nil {
-		return err
-	}
-	jobs, err := p.jobs()
-	if err != nil {
-		return err
-	}
-	order, err := stage.FlatOrder(page.Mesh, page.Ask)
-	if err != nil {
-		return err
-	}
-	input, err := json.Marshal(order)
-	if err != nil {
-		return err
-	}
-	work, err := jobs.Ask(r.Context(), job.Request{Kind: stage.FlatKind, Build: r.Build(), By: r.Person().Code, What: "darts and seams for surface " + string(page.Surface.ID), Input: input})
+	work, err := p.askFlat(r, "darts and seams for surface "+string(page.Surface.ID), order)
 	if err != nil {
 		return err
 	}
@@ -125,8 +111,14 @@ func (p place) searched(r *web.Request, page *flatPage) error {
 		return err
 	}
 	page.Looked = true
+	var order longflat.Order
+	if err := json.Unmarshal(j.Input, &order); err != nil {
+		return err
+	}
+	rounds, fits := page.fitting(order, answer.Proposals)
+	page.Stale = !fits
 	kinds := []string{"dart", "slit", "parting seam"}
-	for _, round := range answer.Proposals {
+	for _, round := range rounds {
 		for n, c := range round {
 			if n == 2 {
 				break // the two best of each round
@@ -143,4 +135,23 @@ func (p place) searched(r *web.Request, page *flatPage) error {
 		}
 	}
 	return nil
+}
+
+// fitting are the rounds of a search that are still to be taken: those behind
+// what was taken of them, from the top. It fits no longer where other seams are
+// drawn, the surface was scanned anew, or another material is asked for.
+func (page flatPage) fitting(o longflat.Order, rounds [][]flatten.Proposal) ([][]flatten.Proposal, bool) {
+	now, err := stage.FlatOrder(page.Mesh, page.Ask, true)
+	if err != nil || !bytes.Equal(o.Surface, now.Surface) || !reflect.DeepEqual(o.Material, now.Material) || o.Grain != now.Grain || len(now.Cuts) < len(o.Cuts) {
+		return rounds, false
+	}
+	for i, cut := range now.Cuts {
+		switch n := i - len(o.Cuts); {
+		case n < 0 && slices.Equal(cut, o.Cuts[i]):
+		case n >= 0 && n < len(rounds) && len(rounds[n]) > 0 && slices.Equal(cut, rounds[n][0].Path):
+		default:
+			return rounds, false
+		}
+	}
+	return rounds[len(now.Cuts)-len(o.Cuts):], true
 }

@@ -72,3 +72,6 @@ func (page flatPage) partsHint() string {
 func (page flatPage) waits() bool {
 	return page.Bar.State == progress.Working || page.Bar.State == progress.Waiting
 }
+
+// comes tells whether it is being laid flat.
+func (page flatPage) comes() bool { return page.Work.State.Open() }

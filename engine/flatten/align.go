@@ -48,13 +48,13 @@ func heading(d *disc, s *sheet, at []geom.Point, g Grain) (geom.Point, error) {
 	}
 	centre, xx, xy, yy := moments(s, at)
 	gap, twice := xx-yy, 2*xy
-	way := at[d.boundary[0]].Sub(centre)
+	way := at[d.border.rim()[0]].Sub(centre)
 	if size := math.Hypot(gap, twice); size > noAxis*(xx+yy) {
 		angle := math.Atan2(twice, gap) / 2
 		way = geom.Point{X: math.Cos(angle), Y: math.Sin(angle)}
 		ahead := skew(s, at, centre, way)
 		if math.Abs(ahead) < noEnd*math.Sqrt((xx+yy)/s.area)*(xx+yy) {
-			first := at[d.boundary[0]].Sub(centre)
+			first := at[d.border.rim()[0]].Sub(centre)
 			ahead = float64(first.X*way.X) + float64(first.Y*way.Y)
 		}
 		if ahead > 0 {

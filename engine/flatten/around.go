@@ -12,8 +12,8 @@ const overTurn = 1e-5
 
 // overlaps counts where a pattern covers a place twice: crossings of its
 // outline, and corners of it that the faces go round more than once.
-func (s *sheet) overlaps(at []geom.Point, boundary []int32) int {
-	return len(crossings(along(at, boundary))) + s.overfull(at, boundary)
+func (s *sheet) overlaps(at []geom.Point, b border) int {
+	return len(crossings(b.at(at))) + s.overfull(at, b)
 }
 
 // around sums the angles of the faces at each vertex, those turned over counted
@@ -31,9 +31,9 @@ func (s *sheet) around(at []geom.Point) []float64 {
 
 // overfull counts the corners of the outline that the faces go round more than
 // once.
-func (s *sheet) overfull(at []geom.Point, boundary []int32) (n int) {
+func (s *sheet) overfull(at []geom.Point, b border) (n int) {
 	angle := s.around(at)
-	for _, v := range boundary {
+	for _, v := range b.corners {
 		if angle[v] > 2*math.Pi+overTurn {
 			n++
 		}
@@ -43,9 +43,9 @@ func (s *sheet) overfull(at []geom.Point, boundary []int32) (n int) {
 
 // branched says whether the faces around some inner vertex go round it more
 // than once, which no face tells by itself.
-func (s *sheet) branched(at []geom.Point, boundary []int32) bool {
+func (s *sheet) branched(at []geom.Point, b border) bool {
 	angle := s.around(at)
-	for _, v := range boundary {
+	for _, v := range b.corners {
 		angle[v] = 0
 	}
 	for _, a := range angle {

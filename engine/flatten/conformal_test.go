@@ -18,12 +18,13 @@ func laidConformal(t testing.TB, p Problem) (*disc, *sheet, []geom.Point, []floa
 	}
 	s := mustSheet(t, d.mesh)
 	var stats Stats
-	l, err := newLaplace(s, d.boundary, &stats)
+	full := d.filled(s)
+	l, err := newLaplace(full.sheet, full.rim, &stats)
 	if err != nil {
 		t.Fatal(err)
 	}
-	at, scale := conformal(s, l, d.boundary, &stats)
-	return d, s, at, scale
+	at, scale := conformal(full.sheet, l, full.rim, &stats)
+	return d, s, at[:s.vertices], scale[:s.vertices]
 }
 
 // bent is a piece of a cylinder, ruled, so that its faces unroll exactly.
@@ -48,7 +49,7 @@ func TestConformal_IsExactOnWhatUnrolls(t *testing.T) {
 	for name, m := range map[string]mesh.Mesh{"plane": level, "cylinder": bent(30, 12), "cone": horn(30, 12), "plate with holes": holed(8)} {
 		d, s, at, scale := laidConformal(t, Problem{Surface: m})
 		f := faceStrains(s, at)
-		if w := sumUp(s, at, f, d.boundary); math.Abs(w.Stretch[2]) > 1e-9 || w.Flips > 0 || w.Overlaps > 0 {
+		if w := sumUp(s, at, f, d.border); math.Abs(w.Stretch[2]) > 1e-9 || w.Flips > 0 || w.Overlaps > 0 {
 			t.Errorf("%s: strain %g, %d flips, %d overlaps", name, w.Stretch[2], w.Flips, w.Overlaps)
 		}
 		if u := max(slices.Max(scale), -slices.Min(scale)); u > 1e-9 {
@@ -118,7 +119,7 @@ func TestRound_TurnsNothingOver(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := mustSheet(t, d.mesh)
-	l, err := newLaplace(s, d.boundary, &Stats{})
+	l, err := newLaplace(s, d.border.rim(), &Stats{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,8 +130,8 @@ func TestRound_TurnsNothingOver(t *testing.T) {
 		if err := change(); err != nil {
 			t.Fatal(err)
 		}
-		at := round(s, l, d.boundary, &Stats{})
-		if n := s.flipped(at); n > 0 || s.branched(at, d.boundary) {
+		at := round(s, l, d.border.rim(), &Stats{})
+		if n := s.flipped(at); n > 0 || s.branched(at, d.border) {
 			t.Errorf("%d faces turned over", n)
 		}
 	}
@@ -149,7 +150,7 @@ func TestBranched_SeesWhatNoFaceTells(t *testing.T) {
 		twice = append(twice, geom.Point{X: c, Y: s})
 		m.Faces = append(m.Faces, mesh.Face{0, int32(i + 1), int32((i+1)%12 + 1)})
 	}
-	s, rim := mustSheet(t, m), m.BoundaryLoops()[0]
+	s, rim := mustSheet(t, m), newBorder(m.BoundaryLoops()...)
 	if s.flipped(twice) != 0 || !s.branched(twice, rim) || s.branched(once, rim) {
 		t.Error("a pattern that goes round a vertex twice is not told from one that does not")
 	}

@@ -13,9 +13,8 @@ import (
 // closed do.
 const touching = 1e-8
 
-// lodging sorts the sides of a closed outline into the squares of a grid: side
-// i runs from corner i to the next and lodges in all squares that its box,
-// grown by a margin, reaches.
+// lodging sorts the sides of an outline into the squares of a grid: each lodges
+// in all squares that its box, grown by a margin, reaches.
 type lodging struct {
 	box   geom.Box
 	cell  float64
@@ -31,13 +30,14 @@ type lodger struct {
 // mostSquares bounds the squares of a grid along its longer side.
 const mostSquares = 4096
 
-func lodge(outline []geom.Point, margin float64) lodging {
-	n := len(outline)
-	g := lodging{box: geom.Box{Min: outline[0], Max: outline[0]}}
+func lodge(outline contour, margin float64) lodging {
+	n := len(outline.points)
+	g := lodging{box: geom.Box{Min: outline.points[0], Max: outline.points[0]}}
 	var long float64
-	for i, p := range outline {
+	for i := range n {
+		p, q := outline.side(i)
 		g.box = g.box.Union(geom.Box{Min: p, Max: p})
-		long += p.Distance(outline[(i+1)%n])
+		long += p.Distance(q)
 	}
 	size := max(g.box.Width(), g.box.Height())
 	g.box = g.box.Grow(margin)
@@ -46,8 +46,9 @@ func lodge(outline []geom.Point, margin float64) lodging {
 		return g
 	}
 	g.wide = int64(g.box.Width()/g.cell) + 1
-	for i, p := range outline {
-		side := geom.Box{Min: p, Max: p}.Union(geom.Box{Min: outline[(i+1)%n], Max: outline[(i+1)%n]}).Grow(margin)
+	for i := range n {
+		p, q := outline.side(i)
+		side := geom.Box{Min: p, Max: p}.Union(geom.Box{Min: q, Max: q}).Grow(margin)
 		x1, y1 := g.square(side.Min)
 		x2, y2 := g.square(side.Max)
 		for y := y1; y <= y2; y++ {
@@ -78,11 +79,11 @@ func (g lodging) at(p geom.Point) []lodger {
 	return g.rooms[first:last]
 }
 
-// crossings returns the pairs of sides of a closed outline that cross.
-func crossings(outline []geom.Point) [][2]int32 { return crossingsBy(outline, touching) }
+// crossings returns the pairs of sides of an outline that cross.
+func crossings(outline contour) [][2]int32 { return crossingsBy(outline, touching) }
 
 // crossingsBy returns those that cross by more than a share of its size.
-func crossingsBy(outline []geom.Point, touching float64) [][2]int32 {
+func crossingsBy(outline contour, touching float64) [][2]int32 {
 	g := lodge(outline, 0)
 	near := touching * max(g.box.Width(), g.box.Height())
 	var found [][2]int32
@@ -104,12 +105,12 @@ func crossingsBy(outline []geom.Point, touching float64) [][2]int32 {
 
 // cross says whether sides i and j of an outline cross, each corner lying
 // farther than near from the line of the other side.
-func cross(outline []geom.Point, i, j int, near float64) bool {
-	n := len(outline)
-	if (i+1)%n == j || (j+1)%n == i || i == j {
+func cross(outline contour, i, j int, near float64) bool {
+	if outline.next[i] == int32(j) || outline.next[j] == int32(i) || i == j {
 		return false
 	}
-	p, q, r, s := outline[i], outline[(i+1)%n], outline[j], outline[(j+1)%n]
+	p, q := outline.side(i)
+	r, s := outline.side(j)
 	return apart(p, q, r, s, near) && apart(r, s, p, q, near)
 }
 

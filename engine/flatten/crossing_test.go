@@ -3,22 +3,43 @@ package flatten
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"fettle/geom"
 	"fettle/geom/mesh"
 )
 
+// ringed is an outline of closed rings, and its border, vertices in their order.
+func ringed(rings ...[]geom.Point) (contour, border) {
+	var names [][]int32
+	var at []geom.Point
+	for _, ring := range rings {
+		var name []int32
+		for _, p := range ring {
+			name = append(name, int32(len(at)))
+			at = append(at, p)
+		}
+		names = append(names, name)
+	}
+	b := newBorder(names...)
+	return b.at(at), b
+}
+
 func TestCrossings_AsAllPairsSay(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	for range 200 {
-		n := 4 + rng.IntN(60)
-		outline := make([]geom.Point, n)
-		for i := range outline {
-			s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-			r := 5 + 4*rng.NormFloat64()
-			outline[i] = geom.Point{X: r * c, Y: r * s}
+		rings := make([][]geom.Point, 1+rng.IntN(3))
+		for k := range rings {
+			rings[k] = make([]geom.Point, 4+rng.IntN(40))
+			for i := range rings[k] {
+				s, c := math.Sincos(2 * math.Pi * float64(i) / float64(len(rings[k])))
+				r := 5 + 4*rng.NormFloat64()
+				rings[k][i] = geom.Point{X: 3*float64(k) + r*c, Y: r * s}
+			}
 		}
+		outline, _ := ringed(rings...)
+		n := len(outline.points)
 		got := crossings(outline)
 		size := lodge(outline, 0).box
 		var want int
@@ -33,8 +54,10 @@ func TestCrossings_AsAllPairsSay(t *testing.T) {
 			t.Fatalf("%d crossings, all pairs make %d: %v", len(got), want, outline)
 		}
 		var sides [][2]geom.Point
-		for i, p := range outline {
-			sides = append(sides, [2]geom.Point{p, outline[(i+1)%n]})
+		for _, ring := range rings {
+			for i, p := range ring {
+				sides = append(sides, [2]geom.Point{p, ring[(i+1)%len(ring)]})
+			}
 		}
 		if count := swept(sides, touching); count != want {
 			t.Fatalf("the checker finds %d crossings, all pairs make %d", count, want)
@@ -44,17 +67,22 @@ func TestCrossings_AsAllPairsSay(t *testing.T) {
 
 func TestCrossings_TouchingIsNone(t *testing.T) {
 	for name, c := range map[string]struct {
-		outline []geom.Point
-		want    int
+		rings [][]geom.Point
+		want  int
 	}{
-		"a square":           {[]geom.Point{{}, {X: 1}, {X: 1, Y: 1}, {Y: 1}}, 0},
-		"a closed slit":      {[]geom.Point{{}, {X: 2}, {X: 2, Y: 2}, {X: 1, Y: 2}, {X: 1, Y: 1}, {X: 1 + 1e-13, Y: 2}, {Y: 2}}, 0},
-		"a corner at a side": {[]geom.Point{{}, {X: 2}, {X: 2, Y: 2}, {X: 1}, {Y: 2}}, 0},
-		"a bow":              {[]geom.Point{{}, {X: 1}, {Y: 1}, {X: 1, Y: 1}}, 1},
-		"a finger through":   {[]geom.Point{{}, {X: 2}, {X: 2, Y: 2}, {X: 1.1, Y: 2}, {X: 1, Y: -1}, {X: 0.9, Y: 2}, {Y: 2}}, 2},
-		"all in one place":   {[]geom.Point{{X: 1}, {X: 1}, {X: 1}, {X: 1}}, 0},
+		"a square":           {[][]geom.Point{{{}, {X: 1}, {X: 1, Y: 1}, {Y: 1}}}, 0},
+		"a closed slit":      {[][]geom.Point{{{}, {X: 2}, {X: 2, Y: 2}, {X: 1, Y: 2}, {X: 1, Y: 1}, {X: 1 + 1e-13, Y: 2}, {Y: 2}}}, 0},
+		"a corner at a side": {[][]geom.Point{{{}, {X: 2}, {X: 2, Y: 2}, {X: 1}, {Y: 2}}}, 0},
+		"a bow":              {[][]geom.Point{{{}, {X: 1}, {Y: 1}, {X: 1, Y: 1}}}, 1},
+		"a finger through":   {[][]geom.Point{{{}, {X: 2}, {X: 2, Y: 2}, {X: 1.1, Y: 2}, {X: 1, Y: -1}, {X: 0.9, Y: 2}, {Y: 2}}}, 2},
+		"all in one place":   {[][]geom.Point{{{X: 1}, {X: 1}, {X: 1}, {X: 1}}}, 0},
+		"a hole":             {[][]geom.Point{{{}, {X: 4}, {X: 4, Y: 4}, {Y: 4}}, {{X: 1, Y: 1}, {X: 1, Y: 3}, {X: 3, Y: 1}}}, 0},
+		"a hole at the rim":  {[][]geom.Point{{{}, {X: 4}, {X: 4, Y: 4}, {Y: 4}}, {{X: 1, Y: 1}, {X: 1, Y: 3}, {X: 4, Y: 1}}}, 0},
+		"a hole through it":  {[][]geom.Point{{{}, {X: 4}, {X: 4, Y: 4}, {Y: 4}}, {{X: 1, Y: 1}, {X: 1, Y: 3}, {X: 5, Y: 1}}}, 2},
+		"two holes crossing": {[][]geom.Point{{{}, {X: 4}, {X: 4, Y: 4}, {Y: 4}}, {{X: 1, Y: 1}, {X: 1, Y: 3}, {X: 3, Y: 1}}, {{X: 1.2, Y: 0.5}, {X: 1.2, Y: 3.5}, {X: 3, Y: 3}}}, 4},
 	} {
-		if got := crossings(c.outline); len(got) != c.want {
+		outline, _ := ringed(c.rings...)
+		if got := crossings(outline); len(got) != c.want {
 			t.Errorf("%s: %v, want %d", name, got, c.want)
 		}
 	}
@@ -63,12 +91,14 @@ func TestCrossings_TouchingIsNone(t *testing.T) {
 // fenced is an outline of two arms side by side, a gap apart.
 func fenced(gap float64) (*fence, []geom.Point) {
 	f := &fence{sheet: &sheet{vertices: 8}, reach: 1, weight: 2}
+	var whole float64
 	at := []geom.Point{{}, {X: 10}, {X: 10, Y: 3}, {X: 1, Y: 3}, {X: 1, Y: 3 + gap}, {X: 10.3, Y: 3.2 + gap}, {X: 10, Y: 8}, {Y: 8}}
 	for i, p := range at {
-		f.boundary = append(f.boundary, int32(i))
-		f.gone = append(f.gone, f.whole)
-		f.whole += p.Distance(at[(i+1)%len(at)])
+		f.gone = append(f.gone, whole)
+		whole += p.Distance(at[(i+1)%len(at)])
 	}
+	_, f.border = ringed(at)
+	f.whole = slices.Repeat([]float64{whole}, len(at))
 	return f, at
 }
 
@@ -131,5 +161,6 @@ func slitted(lacks float64) (*fence, []geom.Point) {
 			sh.faces = append(sh.faces, mesh.Face{0, int32(i), int32(i + 1)})
 		}
 	}
-	return &fence{sheet: sh, boundary: []int32{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, gone: make([]float64, 10), reach: 0.01, weight: 1}, at
+	_, b := ringed(at)
+	return &fence{sheet: sh, border: b, gone: make([]float64, 10), whole: make([]float64, 10), reach: 0.01, weight: 1}, at
 }

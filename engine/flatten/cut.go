@@ -12,40 +12,45 @@ import (
 // as the place where its cuts meet.
 const rootsTried = 24
 
-// toDisc returns the paths that a piece has to be cut along, besides its open
-// edges, to become a disc: none where it is one. Boundaries are joined one
-// after the other, each by the shortest way from those joined already; handles
-// are cut by the shortest loops of a tree and the tree of faces beside it; a
-// closed surface without handles is slit along the way between two far ends.
+// toDisc returns the paths that a closed surface, or one with handles, has to be
+// cut along to become a disc; none for any other, whatever its holes. Handles
+// are cut by the shortest loops of a tree and the tree of faces beside it, all
+// holes joined first; a closed surface without handles is slit along the way
+// between two far ends.
 func toDisc(m mesh.Mesh, a mesh.Adjacency) [][]int32 {
 	loops, euler := a.BoundaryLoops(), a.Euler()
 	handles := (2 - len(loops) - euler) / 2
-	if len(loops) == 1 && handles == 0 {
+	if len(loops) > 0 && handles == 0 {
 		return nil
 	}
 	cut := newSlits(m, a)
-	if len(loops) > 0 {
-		cut.join(loops)
-		if handles > 0 {
-			cut.handles(cut.trunk)
-		}
-		return cut.paths()
-	}
-	if handles == 0 {
+	switch {
+	case len(loops) > 0:
+		b := borderOf(m, a)
+		cut.join(b.rim(), b.holes(), nil)
+		cut.handles(cut.trunk)
+	case handles == 0:
 		cut.slit()
-		return cut.paths()
+	default:
+		cut = cut.rooted()
 	}
+	return cut.paths()
+}
+
+// rooted cuts the handles of a closed surface: of some places where its cuts
+// might meet, from where they are shortest.
+func (s *slits) rooted() *slits {
 	var best *slits
-	for i := range min(rootsTried, len(m.Points)) {
+	for i := range min(rootsTried, len(s.mesh.Points)) {
 		_, part := math.Modf(float64(i) * math.Phi) // spread evenly over the list, in step with no grid
-		root := a.Tail[int(part*float64(len(a.Tail)))]
-		try := newSlits(m, a)
+		root := s.near.Tail[int(part*float64(len(s.near.Tail)))]
+		try := newSlits(s.mesh, s.near)
 		try.handles([]int32{root})
 		if best == nil || try.length() < best.length() {
 			best = try
 		}
 	}
-	return best.paths()
+	return best
 }
 
 // slits are edges that are to be cut, by the lower of their two half-edges,
@@ -100,30 +105,43 @@ func (s *slits) length() float64 {
 	return sum
 }
 
-// join connects all boundaries.
-func (s *slits) join(loops [][]int32) {
-	of := make([]int32, len(s.mesh.Points))
-	for v := range of {
-		of[v] = mesh.None
-	}
-	var longest int
-	for i, loop := range loops {
-		for _, v := range loop {
-			of[v] = int32(i)
-		}
-		if len(loop) > len(loops[longest]) {
-			longest = i
+// join connects holes to the rim one after the other, each by the shortest way
+// from what is joined already. Ways go round the other holes that are kept; where
+// none does, all are joined.
+func (s *slits) join(rim []int32, holes, kept [][]int32) {
+	const none = int32(-1)
+	of := slices.Repeat([]int32{none}, len(s.mesh.Points)) // by vertex: the hole it is on
+	mark := func(loops [][]int32, number func(i int) int32) {
+		for i, loop := range loops {
+			for _, v := range loop {
+				of[v] = number(i)
+			}
 		}
 	}
-	s.trunk = slices.Clone(loops[longest])
-	open := slices.Delete(slices.Clone(loops), longest, longest+1)
-	for len(open) > 0 {
-		path, _ := s.near.ShortestPath(s.trunk, slices.Concat(open...), s.mesh.EdgeLength)
+	shut := int32(len(holes) + len(kept))
+	mark(kept, func(int) int32 { return shut })
+	mark(holes, func(i int) int32 { return int32(i) })
+	cost := func(u, v int32) float64 {
+		if of[u] == shut || of[v] == shut {
+			return math.Inf(1)
+		}
+		return s.mesh.EdgeLength(u, v)
+	}
+	s.trunk = slices.Clone(rim)
+	left := slices.Clone(holes)
+	for len(left) > 0 {
+		path, _ := s.near.ShortestPath(s.trunk, slices.Concat(left...), cost)
+		if path == nil {
+			all := slices.DeleteFunc(slices.Clone(kept), func(loop []int32) bool { return of[loop[0]] != shut })
+			mark(all, func(i int) int32 { return int32(len(holes) + i) })
+			left = append(left, all...)
+			continue
+		}
 		s.add(path)
 		s.trunk = append(s.trunk, path...)
 		hit := of[path[len(path)-1]]
-		s.trunk = append(s.trunk, loops[hit]...)
-		open = slices.DeleteFunc(open, func(loop []int32) bool { return of[loop[0]] == hit })
+		s.trunk = append(s.trunk, left[slices.IndexFunc(left, func(loop []int32) bool { return of[loop[0]] == hit })]...)
+		left = slices.DeleteFunc(left, func(loop []int32) bool { return of[loop[0]] == hit })
 	}
 }
 

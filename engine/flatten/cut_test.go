@@ -82,7 +82,20 @@ func cutLength(m mesh.Mesh, cuts [][]int32) float64 {
 	return sum
 }
 
-func TestOpen_CutsToADisc(t *testing.T) {
+// joined opens a surface and joins its holes to the rim.
+func joined(t testing.TB, p Problem) *disc {
+	t.Helper()
+	d, err := open(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d, err = d.join(d.border.holes()); err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func TestJoin_CutsToADisc(t *testing.T) {
 	for name, c := range map[string]struct {
 		surface mesh.Mesh
 		given   [][]int32
@@ -97,11 +110,7 @@ func TestOpen_CutsToADisc(t *testing.T) {
 		"a box is slit":          {surface: box(), paths: 1, longest: 4},
 		"eight holes in a plate": {surface: holed(8), paths: 8, longest: 8.5},
 	} {
-		d, err := open(Problem{Surface: c.surface, Cuts: c.given})
-		if err != nil {
-			t.Errorf("%s: %v", name, err)
-			continue
-		}
+		d := joined(t, Problem{Surface: c.surface, Cuts: c.given})
 		if loops := d.near.BoundaryLoops(); len(loops) != 1 || d.near.Euler() != 1 {
 			t.Errorf("%s: %d loops, Euler %d", name, len(loops), d.near.Euler())
 		}

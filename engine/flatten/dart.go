@@ -16,11 +16,12 @@ type Opening uint8
 // What a cut is: a Dart opens in the pattern and is sewn shut, its wedge cut
 // away; the sides of a Slit lie over each other in the pattern, so it needs a
 // gusset, or must go on to become a seam; a Parting is a seam that makes two
-// pieces of one.
+// pieces of one; a Joining is one from a hole to the rim or to another hole.
 const (
 	Dart Opening = iota
 	Slit
 	Parting
+	Joining
 )
 
 // Ways is how paths of cuts are weighed.
@@ -159,7 +160,11 @@ func (p *trial) proposal(path []int32, next *trial) Proposal {
 	}
 	q.Gain = (p.excess - next.excess) / q.Length
 	if p.rim[path[0]] {
-		q.Opening = Parting
+		q.Opening = Joining
+		_, before := p.near.Components()
+		if _, after := next.near.Components(); after > before {
+			q.Opening = Parting
+		}
 		return q
 	}
 	q.Angle = 2 * math.Pi

@@ -28,7 +28,7 @@ type trial struct {
 
 // newTrial takes up a surface as it was laid flat.
 func newTrial(p Problem, r Result) (*trial, error) {
-	d, err := open(p)
+	d, err := open(p.as(r))
 	if err != nil {
 		return nil, err
 	}
@@ -102,11 +102,7 @@ func (p *trial) result(first Result) Result {
 	if p.problem.Material.Metal != nil {
 		p.sheet.thicken(p.at, r.Faces)
 	}
-	loops := p.near.BoundaryLoops()
-	r.Material = sumUp(p.sheet, p.at, r.Faces, loops[0])
-	for _, loop := range loops[1:] {
-		r.Material.Overlaps += len(crossings(along(p.at, loop)))
-	}
+	r.Material = sumUp(p.sheet, p.at, r.Faces, borderOf(p.mesh, p.near))
 	r.Material.Outside = p.outside
 	r.Flat = Flat{Points: p.at, Faces: p.mesh.Faces, Source: p.source}
 	r.Cuts, r.Stats = p.cuts, p.stats

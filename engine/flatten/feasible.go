@@ -37,8 +37,8 @@ type Estimate struct {
 }
 
 // EstimateOf works out what range of stretch a surface needs, once it is cut as
-// asked, and compares it with what the material allows. It costs one linear
-// system. Ω is the greater of the curvature by sign, which a round patch would
+// asked, and compares it with what the material allows. Holes count as open
+// edges, whatever is made of them. It costs one linear system. Ω is the greater of the curvature by sign, which a round patch would
 // have to spread [Milnor1969]; a long piece needs less than that, and not more
 // than the map that keeps angles has, whose log scale u solves Δu = K with 0 at
 // the rim. Without a material nothing is allowed.
@@ -57,12 +57,12 @@ func EstimateOf(p Problem) (Estimate, error) {
 		return Estimate{}, err
 	}
 	var stats Stats
-	l, err := newLaplace(s, d.boundary, &stats)
+	l, err := newLaplace(s, d.border.corners, &stats)
 	if err != nil {
 		return Estimate{}, err
 	}
 	var e Estimate
-	asked := defects(s, d.boundary)
+	asked := defects(s, d.border.corners)
 	for v, row := range l.inner {
 		if row == mesh.None {
 			asked[v] = 0

@@ -2,6 +2,7 @@ package flatten
 
 import (
 	"math"
+	"slices"
 
 	"fettle/geom"
 )
@@ -13,12 +14,12 @@ import (
 // pattern that turns no face over and whose outline does not cross itself
 // covers no place twice. (After Smith, Schaefer 2015.)
 type fence struct {
-	sheet    *sheet
-	boundary []int32
-	gone     []float64 // by corner: the way there along the boundary of the surface
-	whole    float64
-	reach    float64
-	weight   float64
+	sheet  *sheet
+	border border
+	gone   []float64 // by corner: the way there along its ring on the surface
+	whole  []float64 // by corner: all the way round its ring
+	reach  float64
+	weight float64
 }
 
 // How far a fence reaches, over the mean side of the outline, but no farther
@@ -31,13 +32,19 @@ const (
 	fenceGap    = 0.1 // radians that a corner lacks of a whole turn where the push begins
 )
 
-func newFence(s *sheet, boundary []int32) *fence {
-	f := &fence{sheet: s, boundary: boundary, weight: fenceWeight * s.area / float64(len(s.faces))}
-	for _, d := range edgeLengths(s, boundary) {
-		f.gone = append(f.gone, f.whole)
-		f.whole += d
+func newFence(s *sheet, b border) *fence {
+	f := &fence{sheet: s, border: b, weight: fenceWeight * s.area / float64(len(s.faces))}
+	var all float64
+	for _, ring := range b.rings {
+		var whole float64
+		for _, d := range edgeLengths(s, ring) {
+			f.gone = append(f.gone, whole)
+			whole += d
+		}
+		f.whole = append(f.whole, slices.Repeat([]float64{whole}, len(ring))...)
+		all += whole
 	}
-	f.reach = fenceReach * f.whole / float64(len(boundary))
+	f.reach = fenceReach * all / float64(len(b.corners))
 	return f
 }
 
@@ -45,17 +52,16 @@ func newFence(s *sheet, boundary []int32) *fence {
 // ends a and b of the side, the share of the way from a to b where it is
 // nearest, how far the fence reaches there, and how far off and in which
 // direction the corner lies.
-func (f *fence) near(outline []geom.Point, do func(c, a, b int, share, reach, off float64, way geom.Point)) {
+func (f *fence) near(outline contour, do func(c, a, b int, share, reach, off float64, way geom.Point)) {
 	g := lodge(outline, f.reach)
-	n := len(outline)
-	for c, p := range outline {
+	for c, p := range outline.points {
 		for _, l := range g.at(p) {
-			a, b := int(l.side), (int(l.side)+1)%n
+			a, b := int(l.side), int(outline.next[l.side])
 			if c == a || c == b {
 				continue
 			}
 			reach := min(f.reach, fenceBeside*min(f.between(c, a), f.between(c, b)))
-			side, to := outline[b].Sub(outline[a]), p.Sub(outline[a])
+			side, to := outline.points[b].Sub(outline.points[a]), p.Sub(outline.points[a])
 			share := (float64(side.X*to.X) + float64(side.Y*to.Y)) / (float64(side.X*side.X) + float64(side.Y*side.Y))
 			share = max(0, min(1, share))
 			way := geom.Point{X: to.X - float64(share*side.X), Y: to.Y - float64(share*side.Y)}
@@ -66,15 +72,19 @@ func (f *fence) near(outline []geom.Point, do func(c, a, b int, share, reach, of
 	}
 }
 
-// between returns how far two corners are along the boundary of the surface.
+// between returns how far two corners are along their ring on the surface, +Inf
+// where they are of two.
 func (f *fence) between(c, a int) float64 {
+	if f.border.ring[c] != f.border.ring[a] {
+		return math.Inf(1)
+	}
 	d := math.Abs(f.gone[c] - f.gone[a])
-	return min(d, f.whole-d)
+	return min(d, f.whole[c]-d)
 }
 
 // value returns what the fence costs, +Inf where the outline crosses itself.
 func (f *fence) value(at []geom.Point) float64 {
-	outline := along(at, f.boundary)
+	outline := f.border.at(at)
 	if len(crossingsBy(outline, 0)) > 0 {
 		return math.Inf(1)
 	}
@@ -103,7 +113,7 @@ type full struct {
 // full returns the corners that the faces go round almost whole.
 func (f *fence) full(at []geom.Point) (list []full) {
 	angle := f.sheet.around(at)
-	for c, v := range f.boundary {
+	for c, v := range f.border.corners {
 		if lacks := 2*math.Pi - angle[v]; lacks < fenceGap {
 			list = append(list, full{c, lacks})
 		}
@@ -120,13 +130,13 @@ type push struct {
 // pushes calls do for each distance or angle within reach, with how far off it
 // is and what moves it.
 func (f *fence) pushes(at []geom.Point, do func(reach, off float64, by []push)) {
-	f.near(along(at, f.boundary), func(c, a, b int, share, reach, off float64, way geom.Point) {
+	f.near(f.border.at(at), func(c, a, b int, share, reach, off float64, way geom.Point) {
 		do(reach, off, []push{
-			{f.boundary[c], way}, {f.boundary[a], way.Scale(share - 1)}, {f.boundary[b], way.Scale(-share)}})
+			{f.border.corners[c], way}, {f.border.corners[a], way.Scale(share - 1)}, {f.border.corners[b], way.Scale(-share)}})
 	})
-	n := len(f.boundary)
 	for _, angle := range f.full(at) {
-		v, before, next := f.boundary[angle.corner], f.boundary[(angle.corner+n-1)%n], f.boundary[(angle.corner+1)%n]
+		c := f.border.corners
+		v, before, next := c[angle.corner], c[f.border.before[angle.corner]], c[f.border.next[angle.corner]]
 		// The faces go round from the next corner to the one before.
 		p, q := turning(at[before].Sub(at[v])), turning(at[next].Sub(at[v]))
 		do(fenceGap, angle.lacks, []push{{before, p.Scale(-1)}, {next, q}, {v, p.Sub(q)}})

@@ -20,7 +20,7 @@ func (n *newton) mount(ctx context.Context, d *disc, at []geom.Point, p Problem,
 	if m.Metal != nil {
 		s.thicken(at, r.Faces)
 	}
-	r.Material = sumUp(s, at, r.Faces, d.boundary)
+	r.Material = sumUp(s, at, r.Faces, d.border)
 	r.Material.Outside = s.outsideOf(m, at)
 	return nil
 }
@@ -32,11 +32,11 @@ func (n *newton) bearApart(ctx context.Context, d *disc, at []geom.Point, p Prob
 	if r.Status, err = n.bear(ctx, d, at, p, o); err != nil {
 		return err
 	}
-	if n.sheet.fence != nil || r.Isometric.Overlaps > 0 || n.sheet.overlaps(at, d.boundary) == 0 {
+	if n.sheet.fence != nil || r.Isometric.Overlaps > 0 || n.sheet.overlaps(at, d.border) == 0 {
 		return nil
 	}
 	copy(at, before)
-	n.sheet.fence = newFence(n.sheet, d.boundary)
+	n.sheet.fence = newFence(n.sheet, d.border)
 	r.Status, err = n.bear(ctx, d, at, p, o)
 	return err
 }

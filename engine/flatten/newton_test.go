@@ -65,14 +65,14 @@ func TestNewton_EveryStepLowersAndNoneTurnsOver(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := mustSheet(t, d.mesh)
-	l, err := newLaplace(s, d.boundary, &Stats{})
+	l, err := newLaplace(s, d.border.rim(), &Stats{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if err := l.even(&Stats{}); err != nil {
 		t.Fatal(err)
 	}
-	at := round(s, l, d.boundary, &Stats{})
+	at := round(s, l, d.border.rim(), &Stats{})
 	n, last := newNewton(s, dirichlet{}, &Stats{}), math.Inf(1)
 	for range 30 {
 		now := s.total(dirichlet{}, at)

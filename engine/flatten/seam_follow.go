@@ -25,7 +25,7 @@ const (
 // neither turned nor moved as a whole. What it cost is the difference of
 // Result.Material.
 func Follow(ctx context.Context, p Problem, r Result, edge []int32, to []geom.Point, o Options) (Result, error) {
-	d, err := open(p)
+	d, err := open(p.as(r))
 	if err != nil {
 		return Result{}, err
 	}
@@ -50,7 +50,7 @@ func Follow(ctx context.Context, p Problem, r Result, edge []int32, to []geom.Po
 		return Result{}, err
 	}
 	r.Faces = faceStrains(s, at)
-	r.Material = sumUp(s, at, r.Faces, d.boundary)
+	r.Material = sumUp(s, at, r.Faces, d.border)
 	if p.Material != nil {
 		r.Material.Outside = s.outsideOf(material, at)
 		if material.Metal != nil {

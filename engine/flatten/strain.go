@@ -52,8 +52,8 @@ func stretches(j jacobian) (large, small float64) {
 }
 
 // sumUp sums up the strain of flat positions and of the outline's crossings.
-func sumUp(s *sheet, at []geom.Point, faces []FaceStrain, boundary []int32) Strain {
-	t := Strain{Flips: s.flipped(at), Overlaps: s.overlaps(at, boundary)}
+func sumUp(s *sheet, at []geom.Point, faces []FaceStrain, b border) Strain {
+	t := Strain{Flips: s.flipped(at), Overlaps: s.overlaps(at, b)}
 	t.Along, t.Across = [2]float64{math.Inf(1), math.Inf(-1)}, [2]float64{math.Inf(1), math.Inf(-1)}
 	var logs float64
 	for i, f := range faces {

@@ -50,7 +50,7 @@ func TestSumUp_OfOneStretch(t *testing.T) {
 	m, at := plane(10, 10, 0.3)
 	s := mustSheet(t, m)
 	longer := mapped(at, func(p geom.Point) geom.Point { return geom.Point{X: 2 * p.X, Y: p.Y / 2} })
-	w := sumUp(s, longer, faceStrains(s, longer), m.BoundaryLoops()[0])
+	w := sumUp(s, longer, faceStrains(s, longer), newBorder(m.BoundaryLoops()...))
 	want := Strain{Dirichlet: 8.5, Quasi: 4, Stretch: [3]float64{1, -0.5, 1}}
 	for i, pair := range [][2]float64{{w.Dirichlet, want.Dirichlet}, {w.Quasi, want.Quasi}, {w.AreaRMS, 0}, {w.Stretch[0], 1}, {w.Stretch[1], -0.5}, {w.Along[0], -0.5}, {w.Across[1], 1}} {
 		if math.Abs(pair[0]-pair[1]) > 1e-9 {
@@ -157,7 +157,7 @@ func TestCheck_FindsOverlapsAndDoubleTurns(t *testing.T) {
 	m := ramp(1.3)
 	d, s, at, _ := laidConformal(t, Problem{Surface: m})
 	r := Result{Flat: Flat{Points: at, Faces: d.mesh.Faces, Source: d.source}}
-	r.Material = sumUp(s, at, faceStrains(s, at), d.boundary)
+	r.Material = sumUp(s, at, faceStrains(s, at), d.border)
 	got, err := Check(Problem{Surface: m}, r)
 	if err != nil || got.Overlaps == 0 {
 		t.Errorf("%d overlaps, %v", got.Overlaps, err)

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"path/filepath"
 	"time"
 
@@ -58,7 +59,7 @@ type flattenSolved struct {
 	Forming    *sheetForming       `json:"forming,omitempty"`
 	Area       float64             `json:"area"`      // of the surface
 	FlatArea   float64             `json:"flat_area"` // of the pattern
-	Outline    [][][2]float64      `json:"outline"`   // loops, the rim anticlockwise
+	Outline    [][][2]float64      `json:"outline"`   // the ring around the pattern, then the holes that stay open
 	Steps      int                 `json:"steps"`
 	Factors    int                 `json:"factors"`
 	Seconds    float64             `json:"seconds"`
@@ -124,6 +125,9 @@ func (c *solveFlattenCmd) Run(ctx context.Context, s streams) error {
 	o := flatten.Options{Seed: c.Seed, Steps: c.Steps}
 	r, err := flatten.Solve(ctx, in.problem, o)
 	if err != nil {
+		for _, n := range in.notes { // what was put right may be why
+			fmt.Fprintln(s.err, n)
+		}
 		return within(err, c.File)
 	}
 	one := in.solved(r)
@@ -180,19 +184,18 @@ func (in flattenInput) solved(r flatten.Result) flattenSolved {
 		f := flatten.Formed(*sheet.Metal, r.Faces, m.FaceAreas())
 		one.Forming = &sheetForming{f.Ratio, f.Stretched, f.Shrunk, f.Thin, f.Thick, f.Near, f.Worst}
 	}
-	flat := flatMesh(r.Flat)
-	one.FlatArea = flat.Area() / (scale * scale)
+	one.FlatArea = flatMesh(r.Flat).Area() / (scale * scale)
 	place := func(p geom.Point) [2]float64 { return [2]float64{p.X / scale, p.Y / scale} }
 	for _, p := range r.Flat.Points {
 		one.Flat.Vertices = append(one.Flat.Vertices, place(p))
 	}
 	one.Flat.Source = in.named(r.Flat.Source)
-	for _, loop := range flat.BoundaryLoops() {
-		var ring [][2]float64
-		for _, v := range loop {
-			ring = append(ring, place(r.Flat.Points[v]))
+	for _, ring := range r.Flat.Outline().Rings() {
+		var places [][2]float64
+		for _, p := range ring {
+			places = append(places, place(p))
 		}
-		one.Outline = append(one.Outline, ring)
+		one.Outline = append(one.Outline, places)
 	}
 	return one
 }

@@ -39,12 +39,7 @@ func (c *solveFlattenCmd) draw(in flattenInput, r flatten.Result) error {
 // material in the middle where one was chosen.
 func (in flattenInput) plan(r flatten.Result) outline.Plan {
 	var p outline.Plan
-	at := r.Flat.Points
-	for _, loop := range flatMesh(r.Flat).BoundaryLoops() {
-		ring := make([]geom.Point, len(loop))
-		for i, v := range loop {
-			ring[i] = at[v]
-		}
+	for _, ring := range r.Flat.Outline().Rings() {
 		p.Outlines = append(p.Outlines, outline.Outline{Layer: layerFlatOutline, Closed: true, Points: ring})
 	}
 	box, err := p.Box()
@@ -73,6 +68,9 @@ func (one flattenSolved) print(w io.Writer) {
 	}
 	for _, cut := range one.Cuts {
 		fmt.Fprintf(w, "\tcut from vertex %d to %d, %d edges\n", cut[0], cut[len(cut)-1], len(cut)-1)
+	}
+	if n := len(one.Outline) - 1; n > 0 {
+		fmt.Fprintf(w, "\tholes that stay open: %d\n", n)
 	}
 	one.flattenStrain.print(w, "pattern")
 	if one.Material != "" {

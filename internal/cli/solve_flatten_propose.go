@@ -49,7 +49,7 @@ func (in flattenInput) propose(ctx context.Context, o flatten.Options) ([][]flat
 	for _, ranked := range p.Rounds {
 		var round []flattenProposal
 		for _, c := range ranked {
-			kind := [...]string{flatten.Dart: "dart", flatten.Slit: "slit", flatten.Parting: "parting"}[c.Opening]
+			kind := [...]string{flatten.Dart: "dart", flatten.Slit: "slit", flatten.Parting: "parting", flatten.Joining: "joining"}[c.Opening]
 			round = append(round, flattenProposal{kind, in.named(c.Path), c.Length / in.unit, c.Angle * 180 / math.Pi, c.Outside, c.Gain * in.unit})
 		}
 		rounds = append(rounds, round)

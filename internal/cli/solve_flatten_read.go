@@ -61,7 +61,7 @@ func readSurface(path string, told float64, weld bool) (flattenInput, error) {
 	for _, l := range file.Model.Left {
 		in.notes = append(in.notes, fmt.Sprintf("left out: %s (%d)", l.What, l.Count))
 	}
-	if file.Doubt != nil && file.Known != meshfile.Assumed {
+	if file.Doubt != nil {
 		in.notes = append(in.notes, file.Doubt.String())
 	}
 	m, source, did := file.Model.Mesh.Repair(mesh.RepairOptions{Weld: weld})

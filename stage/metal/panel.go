@@ -87,7 +87,7 @@ func (p Panel) Outlines() []geom.Polygon {
 		for i, v := range loop {
 			ring[i] = flat.Points[v]
 		}
-		part := &parts[label[loop[0]]]
+		part := &parts[label[near.Leaving(loop[0])[0]/3]]
 		if part.Outer != nil && math.Abs(geom.RingArea(ring)) > math.Abs(geom.RingArea(part.Outer)) {
 			part.Outer, ring = ring, part.Outer
 		}

@@ -73,6 +73,27 @@ func TestLayPanel(t *testing.T) {
 	}
 }
 
+// TestLayPanel_HolesStay: a vent in a crowned panel is a hole of its blank, and
+// nothing is cut to it.
+func TestLayPanel_HolesStay(t *testing.T) {
+	m := plate(crown(8))
+	var kept []mesh.Face
+	for _, f := range m.Faces {
+		if c := m.Points[f[0]].Add(m.Points[f[2]]).Scale(0.5); math.Abs(c.X-40) > 20 || math.Abs(c.Y) > 10 {
+			kept = append(kept, f)
+		}
+	}
+	m.Faces = kept
+	p := made(t, m, metal.PanelAsk{Grade: "DC04", Gauge: mm})
+	out := p.Outlines()
+	if len(p.Result.Cuts) > 0 || len(out) != 1 || len(out[0].Holes) != 1 {
+		t.Fatalf("%d cuts, %d outlines", len(p.Result.Cuts), len(out))
+	}
+	if flat := p.Forming.Ratio * out[0].Area(); math.Abs(flat/m.Area()-1) > 1e-3 {
+		t.Errorf("the blank stretches to %.1f mm², the panel has %.1f", flat, m.Area())
+	}
+}
+
 // TestLayPanel_Mirrored: the other hand has the mirror image for its sheet, and
 // is formed as much.
 func TestLayPanel_Mirrored(t *testing.T) {

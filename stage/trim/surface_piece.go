@@ -39,7 +39,7 @@ func (f Flattened) Parts() []FlatPart {
 	loops := near.BoundaryLoops()
 	slices.SortStableFunc(loops, func(a, b []int32) int { return int(math.Copysign(1, ringOf(points, b)-ringOf(points, a))) })
 	for _, loop := range loops {
-		part := &parts[label[loop[0]]]
+		part := &parts[label[near.Leaving(loop[0])[0]/3]]
 		line := make([]geom.Point, len(loop))
 		for i, v := range loop {
 			line[i] = points[v]

@@ -48,6 +48,23 @@ func TestFlatten_ATubeUnrolls(t *testing.T) {
 	}
 }
 
+// A hole stays a hole of the pattern: nothing is cut to it.
+func TestFlatten_AHoleStays(t *testing.T) {
+	m := half(t)
+	m.Faces = append(m.Faces[:2*40*5+38:2*40*5+38], m.Faces[2*40*5+42:]...) // two cells at the top, halfway
+	f, err := trim.Flatten(t.Context(), m, trim.FlatAsk{Material: "leather"}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	parts := f.Parts()
+	if len(f.Result.Cuts) != 0 || len(parts) != 1 || len(parts[0].Holes) != 1 {
+		t.Fatalf("%d cuts, %d parts", len(f.Result.Cuts), len(parts))
+	}
+	if got, want := -geom.RingArea(parts[0].Holes[0]), 2*math.Pi*200/40*30; math.Abs(got/want-1) > 0.01 {
+		t.Errorf("the hole has %.1f mm², want %.1f", got, want)
+	}
+}
+
 func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 	const across = 20 // the vertex at the top of the near end
 	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "leather", Cuts: [][]int32{{across, 10*41 + across}}}, 0)
@@ -60,6 +77,23 @@ func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 	s := f.Sides()[0]
 	if !s.Asked || math.Abs(s.On-300) > 1e-6 || math.Abs(s.Sides[0]-300) > 0.01 || math.Abs(s.Ease) > 1e-4 || len(s.Intervals) != 2 {
 		t.Errorf("%+v", s)
+	}
+}
+
+// Parts come the largest first, each with its own line.
+func TestFlattened_PartsHoldTheirOwnLines(t *testing.T) {
+	for _, across := range []int32{2, 20, 38} {
+		f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl", Cuts: [][]int32{{across, 10*41 + across}}}, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		share := float64(max(across, 40-across)) / 40
+		for i, p := range f.Parts() {
+			if want := share * math.Pi * 200 * 300; math.Abs(geom.RingArea(p.Line)/want-1) > 0.01 || len(p.Holes) > 0 {
+				t.Errorf("cut at %d, part %d holds %.0f mm², want %.0f, with %d holes", across, i, geom.RingArea(p.Line), want, len(p.Holes))
+			}
+			share = 1 - share
+		}
 	}
 }
 

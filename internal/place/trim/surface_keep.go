@@ -117,7 +117,7 @@ func (p place) searched(r *web.Request, page *flatPage) error {
 	}
 	rounds, fits := page.fitting(order, answer.Proposals)
 	page.Stale = !fits
-	kinds := []string{"dart", "slit", "parting seam"}
+	kinds := []string{"dart", "slit", "parting seam", "seam from a hole"}
 	for _, round := range rounds {
 		for n, c := range round {
 			if n == 2 {

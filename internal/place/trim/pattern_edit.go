@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/pattern"
 	"fettle/internal/desk"
 	"fettle/internal/shapein"
 	"fettle/internal/web"
@@ -146,11 +145,11 @@ func readPleats(f *web.Form, _ *patternPage, next *build.Pattern) []build.Change
 	if strings.TrimSpace(f.Raw("flat")+f.Raw("sewn")+f.Raw("tested")) != "" {
 		flat, sewn, lines := length(f, "flat", 1, 10_000), length(f, "sewn", 1, 10_000), f.Int("tested", 1, 1000)
 		if f.Err() == nil {
-			a, err := pattern.PleatLoss(measured(flat.Mm()), measured(sewn.Mm()), measured(float64(lines)))
+			loss, err := stage.TestedLoss(flat.Mm(), sewn.Mm(), int(lines))
 			if err != nil {
 				f.Fail("flat", "does not come out: "+err.Error())
 			}
-			next.Loss = unit.Length(a.Value*1000+0.5) * unit.Millimetre / 1000
+			next.Loss = unit.Length(loss*1000+0.5) * unit.Millimetre / 1000
 		}
 	}
 	if strings.TrimSpace(f.Raw("count")) == "" {
@@ -165,15 +164,13 @@ func readPleats(f *web.Form, _ *patternPage, next *build.Pattern) []build.Change
 	return nil
 }
 
-func measured(v float64) pattern.Given { return pattern.Given{Value: v, Source: "measured"} }
-
 // readClips puts clip holes along edges, in the place of those there are.
 func readClips(f *web.Form, page *patternPage, next *build.Pattern) []build.Change {
 	next.Holes = nil
 	if f.Raw("do") == "none" {
 		return nil
 	}
-	clips := pattern.Clips{Edges: f.All("edge"), Pitch: length(f, "pitch", 10, 2000).Mm(), Inset: length(f, "inset", 1, 500).Mm(), Diameter: length(f, "diameter", 1, 60).Mm(), Off: maybe(f, "off", 0, 500).Mm()}
+	clips := stage.Clips{Edges: f.All("edge"), Pitch: length(f, "pitch", 10, 2000).Mm(), Inset: length(f, "inset", 1, 500).Mm(), Diameter: length(f, "diameter", 1, 60).Mm(), Off: maybe(f, "off", 0, 500).Mm()}
 	if len(clips.Edges) == 0 {
 		f.Fail("edge", "is empty: tick the edges that get clips")
 	}

@@ -216,7 +216,7 @@ func (s squared) viewBox() string {
 // words say how much squaring moved.
 func (s squared) words() string {
 	gone := len(s.Was.Points) - len(s.Told.From)
-	words := fmt.Sprintf("%d corners move, the farthest place of the line by %.1f mm; %d points lay nearly on straight sides.", len(s.Told.Moved), s.Told.Most, gone)
+	words := fmt.Sprintf("%d corners move, the farthest place of the line by %.1f mm; points that lay nearly on straight sides: %d.", len(s.Told.Moved), s.Told.Most, gone)
 	if len(s.Told.Moved) == 0 && gone == 0 {
 		words = "It is square already: nothing moves."
 	}

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/pattern"
 	"fettle/fault"
 	"fettle/geom"
 	"fettle/internal/shapein"
@@ -70,9 +69,7 @@ func typedOutline(f *web.Form) (d drawnLine) {
 		}
 		p := s.Polygon()
 		d = drawnLine{Points: p.Outer, Starts: stage.Starts(p.Outer), File: head.Filename}
-		for _, h := range p.Holes {
-			d.Holes = append(d.Holes, h)
-		}
+		d.Holes = append(d.Holes, p.Holes...)
 		return d
 	}
 	if d, err = readOutline(f.Raw("outline")); err != nil {
@@ -108,13 +105,13 @@ func lineOfPattern(p build.Pattern) drawnLine {
 // squared is an outline put right, and what that moved.
 type squared struct {
 	Was, Is drawnLine
-	Told    pattern.Squared
+	Told    stage.Squared
 }
 
 // square makes an outline true. Where an edge began on a side that is straight
 // now, its corner is put on it.
 func (d drawnLine) square() (squared, error) {
-	told, err := pattern.Squaring{}.Square(d.Points)
+	told, err := stage.Square(d.Points)
 	if err != nil {
 		return squared{}, err
 	}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/pattern"
 	"fettle/internal/desk"
 	"fettle/internal/web"
 	stage "fettle/stage/trim"
@@ -88,7 +87,7 @@ func (page recipePage) pieces(like build.Piece, by build.PersonID) ([]build.Chan
 	return changes, nil
 }
 
-func edgesIn(refs []pattern.Ref, ids map[string]build.PieceID) []build.EdgeOf {
+func edgesIn(refs []stage.MadeEdge, ids map[string]build.PieceID) []build.EdgeOf {
 	var list []build.EdgeOf
 	for _, r := range refs {
 		list = append(list, build.EdgeOf{Piece: ids[r.Piece], Edge: r.Edge})
@@ -109,7 +108,7 @@ func (page recipePage) measured() string {
 }
 
 // sizeOfMade says how large a piece of a recipe is along its sewn line.
-func sizeOfMade(p pattern.Piece) string {
+func sizeOfMade(p stage.MadePiece) string {
 	low, high := p.Line[0], p.Line[0]
 	for _, q := range p.Line {
 		low.X, low.Y, high.X, high.Y = min(low.X, q.X), min(low.Y, q.Y), max(high.X, q.X), max(high.Y, q.Y)

@@ -10,8 +10,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/flatten"
-	"fettle/engine/flatten/longflat"
 	"fettle/internal/desk"
 	"fettle/internal/job"
 	"fettle/internal/web"
@@ -111,7 +109,7 @@ func (p place) searched(r *web.Request, page *flatPage) error {
 		return err
 	}
 	page.Looked = true
-	var order longflat.Order
+	var order stage.FlatJob
 	if err := json.Unmarshal(j.Input, &order); err != nil {
 		return err
 	}
@@ -140,7 +138,7 @@ func (p place) searched(r *web.Request, page *flatPage) error {
 // fitting are the rounds of a search that are still to be taken: those behind
 // what was taken of them, from the top. It fits no longer where other seams are
 // drawn, the surface was scanned anew, or another material is asked for.
-func (page flatPage) fitting(o longflat.Order, rounds [][]flatten.Proposal) ([][]flatten.Proposal, bool) {
+func (page flatPage) fitting(o stage.FlatJob, rounds [][]stage.FlatProposal) ([][]stage.FlatProposal, bool) {
 	now, err := stage.FlatOrder(page.Mesh, page.Ask, true)
 	if err != nil || !bytes.Equal(o.Surface, now.Surface) || !reflect.DeepEqual(o.Material, now.Material) || o.Grain != now.Grain || len(now.Cuts) < len(o.Cuts) {
 		return rounds, false

@@ -6,8 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"fettle/engine/flatten"
-	"fettle/engine/flatten/longflat"
 	"fettle/geom/mesh"
 	"fettle/internal/desk"
 	"fettle/internal/job"
@@ -40,7 +38,7 @@ func (page *flatPage) lay(ctx context.Context, jobs job.Queue) {
 		case err != nil:
 			page.Trouble = err.Error()
 			return
-		case flat.Result.Status != flatten.OutOfSteps:
+		case flat.Settled():
 			page.laid(flat)
 			return
 		}
@@ -94,7 +92,7 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 
 // answered takes the answer of a job, if it is one.
 func (page *flatPage) answered(j job.Job) bool {
-	var order longflat.Order
+	var order stage.FlatJob
 	if json.Unmarshal(j.Input, &order) != nil {
 		return false
 	}
@@ -111,7 +109,7 @@ func (page *flatPage) answered(j job.Job) bool {
 }
 
 // last shows the last answer for this surface meanwhile.
-func (page *flatPage) last(ctx context.Context, jobs job.Queue, now longflat.Order) {
+func (page *flatPage) last(ctx context.Context, jobs job.Queue, now stage.FlatJob) {
 	list, err := jobs.List(ctx, "")
 	if err != nil {
 		return
@@ -124,7 +122,7 @@ func (page *flatPage) last(ctx context.Context, jobs job.Queue, now longflat.Ord
 		if err != nil {
 			continue
 		}
-		var order longflat.Order
+		var order stage.FlatJob
 		if json.Unmarshal(whole.Input, &order) == nil && bytes.Equal(order.Surface, now.Surface) && page.answered(whole) {
 			page.Older = true
 			return
@@ -146,7 +144,7 @@ func (p place) layLong(r *web.Request) error {
 }
 
 // orderOf is what a form asks of a surface, as long work.
-func (p place) orderOf(r *web.Request, propose bool) (page flatPage, order longflat.Order, err error) {
+func (p place) orderOf(r *web.Request, propose bool) (page flatPage, order stage.FlatJob, err error) {
 	f, err := r.Form()
 	if err != nil {
 		return page, order, err
@@ -166,7 +164,7 @@ func (p place) orderOf(r *web.Request, propose bool) (page flatPage, order longf
 }
 
 // askFlat puts long work on a surface into the queue.
-func (p place) askFlat(r *web.Request, what string, order longflat.Order) (job.Job, error) {
+func (p place) askFlat(r *web.Request, what string, order stage.FlatJob) (job.Job, error) {
 	jobs, err := p.jobs()
 	if err != nil {
 		return job.Job{}, err

@@ -9,8 +9,6 @@ import (
 	"time"
 
 	"fettle/build"
-	"fettle/engine/flatten"
-	"fettle/engine/flatten/longflat"
 	"fettle/geom/mesh"
 	"fettle/internal/job"
 	"fettle/internal/placetest"
@@ -141,8 +139,8 @@ func TestFlat_ThinnedForThePicture(t *testing.T) {
 // taken, and gives it up where others are drawn.
 func TestFlat_ProposalsThatNoLongerFit(t *testing.T) {
 	m := roundCap(20)
-	cut := func(path ...int32) []flatten.Proposal { return []flatten.Proposal{{Path: path}} }
-	rounds := [][]flatten.Proposal{cut(10, 31, 52), cut(430, 409, 388)}
+	cut := func(path ...int32) []stage.FlatProposal { return []stage.FlatProposal{{Path: path}} }
+	rounds := [][]stage.FlatProposal{cut(10, 31, 52), cut(430, 409, 388)}
 	ask := stage.FlatAsk{Material: "leather"}
 	order, err := stage.FlatOrder(m, ask, true)
 	if err != nil {
@@ -166,7 +164,7 @@ func TestFlat_ProposalsThatNoLongerFit(t *testing.T) {
 			t.Errorf("%s: %d rounds left, fit %v", c.what, len(left), fits)
 		}
 	}
-	var none longflat.Order
+	var none stage.FlatJob
 	if _, fits := pageOf(m, ask).fitting(none, rounds); fits {
 		t.Error("a search of another scan fits")
 	}

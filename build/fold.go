@@ -70,13 +70,14 @@ type StripID string
 
 // Strip is a strip of sheet that was folded once to see what a bend takes.
 type Strip struct {
-	ID     StripID     `json:"id"`
-	Gauge  unit.Length `json:"gauge_mm"`
-	Bend   Bend        `json:"bend"`
-	Flat   unit.Length `json:"flat_mm"`   // its length before
-	First  unit.Length `json:"first_mm"`  // what came, measured over the outside as flanges are
-	Second unit.Length `json:"second_mm"` // the other one
-	Note   string      `json:"note,omitempty"`
+	ID      StripID     `json:"id"`
+	Gauge   unit.Length `json:"gauge_mm"`
+	Bend    Bend        `json:"bend"`
+	Flat    unit.Length `json:"flat_mm"`                    // its length before
+	First   unit.Length `json:"first_mm"`                   // what came, measured over the outside as flanges are
+	Second  unit.Length `json:"second_mm"`                  // the other one
+	Springs float64     `json:"springs_back_deg,omitempty"` // by how much the bend opened when it was let go
+	Note    string      `json:"note,omitempty"`
 }
 
 // Took is the length of sheet that lies in the bend, in mm.

@@ -64,7 +64,7 @@ func checkStrip(s Strip) error {
 		return rule(ruleID, "the ID is missing").At("test strip")
 	}
 	if err := first(inRange(s.Gauge, 1, mostGauge, "gauge", where), s.Bend.check(where), inRange(s.Flat, 1, mostCut, "flat length", where),
-		inRange(s.First, 1, mostCut, "first flange", where), inRange(s.Second, 1, mostCut, "second flange", where)); err != nil {
+		inRange(s.First, 1, mostCut, "first flange", where), inRange(s.Second, 1, mostCut, "second flange", where), within(s.Springs, 0, 45, "spring-back", where)); err != nil {
 		return err
 	}
 	if k := s.K(); !(k >= 0.2 && k <= 0.6) {

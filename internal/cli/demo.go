@@ -59,7 +59,7 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 	return serve(ctx, s, shop, serving{addr: c.Addr, gate: web.Fixed(owner), places: places(shop.desk()), home: "/b/" + name + "/van", open: !c.NoOpen})
 }
 
-// load replays the demo's scenario until a day into the store, keeps the scan it
+// load replays the demo's scenario until a day into the store, keeps the scans it
 // names in the vault, and returns its name.
 func load(ctx context.Context, shop *shop, day unit.Date) (string, error) {
 	file, err := demo.Pedlar()
@@ -70,9 +70,10 @@ func load(ctx context.Context, shop *shop, day unit.Date) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	scan := demo.Cushion()
-	if _, err := shop.vault.Put(ctx, bytes.NewReader(scan), int64(len(scan))); err != nil {
-		return "", err
+	for _, scan := range demo.Scans() {
+		if _, err := shop.vault.Put(ctx, bytes.NewReader(scan), int64(len(scan))); err != nil {
+			return "", err
+		}
 	}
 	return file.Build.Name, shop.Create(ctx, entries)
 }

@@ -11,7 +11,7 @@ import (
 //go:embed cushion.mesh
 var cushion []byte
 
-// Cushion returns the one surface of the demo build, packed as the vault keeps
+// Cushion returns the seat surface of the demo build, packed as the vault keeps
 // it: what CushionSurface gives, rounded.
 func Cushion() []byte { return bytes.Clone(cushion) }
 
@@ -26,17 +26,25 @@ const (
 // with a waterfall at the front edge, as a height field in mm over a square
 // grid of 1,521 vertices. The front is at y = 0.
 func CushionSurface() mesh.Mesh {
-	var m mesh.Mesh
 	const n = cushionCells
-	for j := range n + 1 {
-		for i := range n + 1 {
-			x, y := cushionWide*(float64(i)/n-0.5), cushionDeep*float64(j)/n
-			m.Points = append(m.Points, mesh.Vec{X: x, Y: y, Z: cushionHeight(x, y)})
+	return grid(n, n, func(i, j int) mesh.Vec {
+		x, y := cushionWide*(float64(i)/n-0.5), cushionDeep*float64(j)/n
+		return mesh.Vec{X: x, Y: y, Z: cushionHeight(x, y)}
+	})
+}
+
+// grid is a surface of so many cells across and along, two faces each.
+func grid(across, along int, at func(i, j int) mesh.Vec) mesh.Mesh {
+	var m mesh.Mesh
+	for j := range along + 1 {
+		for i := range across + 1 {
+			m.Points = append(m.Points, at(i, j))
 		}
 	}
-	for j := range int32(n) {
-		for i := range int32(n) {
-			a, b := j*(n+1)+i, (j+1)*(n+1)+i
+	for j := range int32(along) {
+		for i := range int32(across) {
+			a := j*int32(across+1) + i
+			b := a + int32(across+1)
 			m.Faces = append(m.Faces, mesh.Face{a, a + 1, b + 1}, mesh.Face{a, b + 1, b})
 		}
 	}

@@ -3,40 +3,50 @@ package demo_test
 import (
 	"crypto/sha256"
 	"fmt"
+	"math"
 	"testing"
 
+	"fettle/build"
 	"fettle/geom/mesh"
 	"fettle/internal/demo"
 	"fettle/internal/vault"
 )
 
-// TestCushion: the packed scan is the surface the function gives, and the
-// demo's facts are those of it.
-func TestCushion(t *testing.T) {
-	packed, want := demo.Cushion(), demo.CushionSurface()
-	got, err := mesh.Unpack(packed)
-	if err != nil || len(got.Points) != len(want.Points) || len(got.Faces) != len(want.Faces) {
-		t.Fatalf("%d points and %d faces, %v", len(got.Points), len(got.Faces), err)
-	}
-	for i := range got.Points {
-		if got.Points[i].Sub(want.Points[i]).Length() > 1e-4 {
-			t.Fatalf("point %d is %v, want %v", i, got.Points[i], want.Points[i])
-		}
-	}
-	for i := range got.Faces {
-		if got.Faces[i] != want.Faces[i] {
-			t.Fatalf("face %d is %v, want %v", i, got.Faces[i], want.Faces[i])
-		}
-	}
+// TestScans: each packed scan is the surface its function gives, and the demo's
+// facts are those of it.
+func TestScans(t *testing.T) {
 	f := pedlar(t)
-	u := f.Build.Surface("U1")
-	if u == nil || string(u.Scan) != fmt.Sprintf("%x", sha256.Sum256(packed)) || u.Vertices != len(want.Points) || u.Faces != len(want.Faces) {
-		t.Fatalf("the demo says %+v", u)
-	}
-	if off := want.Area() - float64(u.Area); off > 1 || off < -1 {
-		t.Errorf("area %.1f mm², the demo says %d", want.Area(), u.Area)
-	}
-	if media, err := vault.Sniff(packed[:vault.SniffLen]); media != vault.Mesh || err != nil {
-		t.Errorf("the vault takes it for %q, %v", media, err)
+	for _, c := range []struct {
+		id     build.SurfaceID
+		packed []byte
+		want   mesh.Mesh
+	}{{"U1", demo.Cushion(), demo.CushionSurface()}, {"U2", demo.Wing(), demo.WingSurface()}} {
+		got, err := mesh.Unpack(c.packed)
+		if err != nil || len(got.Points) != len(c.want.Points) || len(got.Faces) != len(c.want.Faces) {
+			t.Fatalf("%s: %d points and %d faces, %v", c.id, len(got.Points), len(got.Faces), err)
+		}
+		for i := range got.Points {
+			if got.Points[i].Sub(c.want.Points[i]).Length() > 1e-4 {
+				t.Fatalf("%s: point %d is %v, want %v", c.id, i, got.Points[i], c.want.Points[i])
+			}
+		}
+		for i := range got.Faces {
+			if got.Faces[i] != c.want.Faces[i] {
+				t.Fatalf("%s: face %d is %v, want %v", c.id, i, got.Faces[i], c.want.Faces[i])
+			}
+		}
+		if found := got.Check(); len(found) > 0 {
+			t.Errorf("%s: %v", c.id, found)
+		}
+		u := f.Build.Surface(c.id)
+		if u == nil || string(u.Scan) != fmt.Sprintf("%x", sha256.Sum256(c.packed)) || u.Vertices != len(c.want.Points) || u.Faces != len(c.want.Faces) {
+			t.Fatalf("%s: the demo says %+v", c.id, u)
+		}
+		if math.Abs(c.want.Area()-float64(u.Area)) > 1 {
+			t.Errorf("%s: area %.1f mm², the demo says %d", c.id, c.want.Area(), u.Area)
+		}
+		if media, err := vault.Sniff(c.packed[:vault.SniffLen]); media != vault.Mesh || err != nil {
+			t.Errorf("%s: the vault takes it for %q, %v", c.id, media, err)
+		}
 	}
 }

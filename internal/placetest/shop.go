@@ -63,8 +63,10 @@ func Of(t testing.TB, file scenario.File, morning unit.Date, places func(desk.De
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := photos.Put(t.Context(), bytes.NewReader(demo.Cushion()), 1<<20); err != nil {
-		t.Fatal(err)
+	for _, scan := range demo.Scans() {
+		if _, err := photos.Put(t.Context(), bytes.NewReader(scan), 1<<20); err != nil {
+			t.Fatal(err)
+		}
 	}
 	s.Desk = desk.Desk{Shop: shop, Vault: photos, Jobs: newLazy(t)}
 	s.server = web.New(web.Config{Places: places(s.Desk), Builds: titles{shop}, Gate: gate{s: s}, Now: func() time.Time { return s.now }})

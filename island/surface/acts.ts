@@ -6,15 +6,19 @@ import { asked, draw, fit, flat, lay, look, space, view, zoom } from "./paint";
 import { length, toward } from "./space";
 import { all, hand, keep, move, off, put, read, seams, step, ways } from "./state";
 
-const words = ["It lies by itself", "Pull by hand", "Pull hard", "Past its limit", "It eases in", "It wrinkles"];
+/** cut is what a cut is called, and so at the beginning of a sentence. */
+const { cut } = now.said;
+const title = cut[0]!.toUpperCase() + cut.slice(1);
 
 /** tell says the numbers of a face. */
 export function tell(face: number): void {
   asked.face = face;
   draw();
   if (face < 0) return;
-  const a = now.said.along[face];
-  say(a === undefined ? "Not laid flat yet." : `Here: ${per(a)} along, ${per(now.said.across[face]!)} across. ${words[now.said.class.charCodeAt(face) - 48] ?? ""}.`);
+  const { measures, words } = now.said;
+  const list = measures.map((m) => `${per(m.of[face]!)} ${m.word}`).join(", ");
+  const word = words[now.said.class.charCodeAt(face) - 48] ?? "";
+  say(list ? `Here: ${list}. ${word.slice(0, 1).toUpperCase()}${word.slice(1)}.` : "Not laid flat yet.");
 }
 
 const mm = (n: number): string => `${Math.round(length(solid, ways[n] ?? []))} mm`;
@@ -22,7 +26,7 @@ const mm = (n: number): string => `${Math.round(length(solid, ways[n] ?? []))} m
 /** done writes down what was changed, draws it and has it laid flat. */
 export function done(said = ""): void {
   asked.face = -1;
-  say(said || (seams[hand.seam] ? `Seam ${hand.seam + 1}: ${mm(hand.seam)}.` : ""));
+  say(said || (seams[hand.seam] ? `${title} ${hand.seam + 1}: ${mm(hand.seam)}.` : ""));
   if (keep()) soon();
   keys();
   draw();
@@ -42,12 +46,12 @@ export function tap(v: number): void {
       Object.assign(hand, { seam: n, place: i, cursor: v });
       keys();
       draw();
-      return say(`Place ${i + 1} of seam ${n + 1}: drag it, or move it by the arrows.`);
+      return say(`Place ${i + 1} of ${cut} ${n + 1}: drag it, or move it by the arrows.`);
     }
   }
   put(v);
   hand.cursor = v;
-  done(seams[hand.seam]!.length < 2 ? "The seam begins here. Touch where it goes on." : "");
+  done(seams[hand.seam]!.length < 2 ? `The ${cut} begins here. Touch where it goes on.` : "");
 }
 
 /** walk moves the picked place, or the cursor, to the neighbour that way. */
@@ -60,7 +64,7 @@ function walk(dx: number, dy: number): void {
     if (move(to)) done();
     return;
   }
-  say(`At vertex ${to}. Enter puts the seam through it.`);
+  say(`At vertex ${to}. Enter puts the ${cut} through it.`);
   draw();
 }
 
@@ -85,13 +89,13 @@ export function turn(dx: number, dy: number): void {
 
 function next(): void {
   const list = seams.flatMap((s, n) => s.map((_, i) => [n, i] as const));
-  if (!list.length) return say("No seam is drawn yet.");
+  if (!list.length) return say(`No ${cut} is drawn yet.`);
   const at = list.findIndex(([n, i]) => n === hand.seam && i === hand.place);
   const [n, i] = list[(at + 1) % list.length]!;
   Object.assign(hand, { seam: n, place: i, cursor: seams[n]![i]! });
   keys();
   draw();
-  say(`Place ${i + 1} of seam ${n + 1}: move it by the arrows.`);
+  say(`Place ${i + 1} of ${cut} ${n + 1}: move it by the arrows.`);
 }
 
 function rest(): void {
@@ -136,7 +140,7 @@ export const acts: Record<string, () => void> = {
     hand.drawing = !hand.drawing;
     if (hand.drawing && hand.cursor < 0) hand.cursor = middle();
     rest();
-    say(hand.drawing ? "Touch where the seam goes, from the rim inwards or across. Drag a place to move it." : "Drag to turn the surface. Touch a place to read its numbers.");
+    say(hand.drawing ? `Touch where the ${cut} goes, from the rim inwards or across. Drag a place to move it.` : "Drag to turn the surface. Touch a place to read its numbers.");
   },
   put: () => {
     if (!hand.drawing) return;
@@ -149,10 +153,10 @@ export const acts: Record<string, () => void> = {
   next,
   end: () => {
     rest();
-    say("The seam is done.");
+    say(`The ${cut} is done.`);
   },
   off: () => off(false) && done("Taken out."),
-  offAll: () => off(true) && done("The seam is taken out."),
+  offAll: () => off(true) && done(`The ${cut} is taken out.`),
 };
 
 /** side looks from a named side. */
@@ -164,7 +168,7 @@ export function side(turned: number, tip: number): void {
 /** anew takes the seams from their field, as a proposal or a person has written it. */
 export function anew(): void {
   read();
-  done("Seams drawn.");
+  done(`${title}s drawn.`);
 }
 
 export { lay };

@@ -42,7 +42,7 @@ export async function ask(quiet = false): Promise<void> {
     if (!quiet) say(one("[data-told=sum]").textContent!.replace(/\s+/g, " ").trim());
   } catch (e) {
     if (mine.signal.aborted) return;
-    say("No answer from the server. The seams are drawn here still; lay it flat again when it answers.");
+    say("No answer from the server. What you drew is here still; lay it flat again when it answers.");
     console.info(String(e));
   }
   root.removeAttribute("aria-busy");

@@ -1,5 +1,5 @@
 // What the page says of a surface and of its flat pattern; the other side is
-// data.go of internal/place/trim's surface page.
+// said.go of internal/web/ui/surface.
 import { links, rim, type Surface } from "./space";
 
 interface Said {
@@ -8,8 +8,11 @@ interface Said {
   paths: number[][]; // all cuts as they are made, by vertex
   flat: { points: number[]; faces: number[]; source: number[] } | null; // faces are those of the surface in the same order
   class: string; // a digit for each face
-  along: number[]; // of each face, in thousandths
-  across: number[];
+  words: string[]; // by class
+  measures: { word: string; of: number[] }[]; // of each face, in thousandths
+  lines: [number, number, number, number][]; // across the flat shape
+  cut: string; // what a cut is called
+  coming?: boolean; // it is being laid flat: what was laid before stays meanwhile
   spots: { face: number; label: string }[];
 }
 
@@ -33,8 +36,10 @@ export const now: { said: Said; laid: Laid | null } = { said: first, laid: null 
 
 /** hear takes what a page says of the flat pattern. */
 export function hear(of: ParentNode): void {
-  now.said = text(of);
-  const f = now.said.flat;
+  const said = text(of);
+  if (said.coming && now.laid) return;
+  now.said = said;
+  const f = said.flat;
   if (!f) {
     now.laid = null;
     return;

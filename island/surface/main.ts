@@ -1,5 +1,5 @@
-// The pattern view: a surface in space and its flat pattern side by side. The
-// page works without it, by still pictures and numbers; see internal/place/trim.
+// The moving view: a surface in space and the same laid flat side by side. The
+// page works without it, by still pictures and numbers; see internal/web/ui/surface.
 import { acts, anew, keys, side } from "./acts";
 import { ask } from "./ask";
 import { hands } from "./hand";

@@ -263,6 +263,19 @@ function drawSpace(): void {
   flags(g, solid.faces);
 }
 
+/** across draws a line of the flat shape, such as a fold. */
+function across(g: Glass, [x, y, u, v]: [number, number, number, number]): void {
+  const to = (a: number, b: number): [number, number] => [g.canvas.clientWidth / 2 + (a - g.x) * g.k, g.canvas.clientHeight / 2 - (b - g.y) * g.k];
+  g.pen.setLineDash([12, 6]);
+  g.pen.beginPath();
+  g.pen.moveTo(...to(x, y));
+  g.pen.lineTo(...to(u, v));
+  g.pen.lineWidth = 3;
+  g.pen.strokeStyle = ink;
+  g.pen.stroke();
+  g.pen.setLineDash([]);
+}
+
 function drawFlat(): void {
   const g = flat;
   blank(g);
@@ -271,6 +284,7 @@ function drawFlat(): void {
   const list = Array.from({ length: f.faces.length / 3 }, (_, i) => i).sort((a, b) => now.said.class.charCodeAt(a) - now.said.class.charCodeAt(b) || a - b);
   fill(g, f.faces, list, false);
   lines(g, f.rim, 2);
+  now.said.lines.forEach((l) => across(g, l));
   ring(g, f.faces);
   flags(g, f.faces);
   bar(g);

@@ -3,24 +3,26 @@ package metal
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
 
 	"fettle/build"
 	"fettle/engine/flatten"
+	"fettle/engine/flatten/longflat"
+	"fettle/engine/flatten/pieces"
 	"fettle/fault"
 	"fettle/figure"
-	"fettle/geom"
 	"fettle/geom/mesh"
 	"fettle/takeoff"
 	"fettle/unit"
 )
 
-// PanelAsk is what is asked of a surface that is made of sheet.
+// PanelAsk is what is asked of a surface that is made of sheet. Cuts are places
+// that each cut goes through, by vertex, along the shortest edges between them.
 type PanelAsk struct {
 	Grade  string
 	Gauge  unit.Length
 	Mirror bool // a scan of the other side is turned into this one
+	Cuts   [][]int32
 }
 
 // Panel is a surface laid flat for sheet metal.
@@ -35,22 +37,69 @@ type Panel struct {
 // foldRadius is the largest radius that is taken for a fold, in gauges.
 const foldRadius = 15
 
-// LayPanel lays a surface flat for a steel.
-func LayPanel(ctx context.Context, m mesh.Mesh, a PanelAsk) (Panel, error) {
+// PanelProblem is what is asked, as the engine takes it.
+func PanelProblem(m mesh.Mesh, a PanelAsk) (flatten.Problem, error) {
 	steel, err := flatten.Sheet(a.Grade, a.Gauge.Mm())
 	if err != nil {
-		return Panel{}, err
+		return flatten.Problem{}, err
 	}
 	if a.Mirror {
 		m = mirrored(m)
 	}
-	p := Panel{Problem: flatten.Problem{Surface: m, Material: &steel}, Areas: m.FaceAreas()}
-	if p.Result, err = flatten.Solve(ctx, p.Problem, flatten.Options{Seed: 1}); err != nil {
-		return p, err
+	p := flatten.Problem{Surface: m, Material: &steel}
+	near := m.Adjacency()
+	for i, cut := range a.Cuts {
+		path, err := m.Through(near, cut)
+		if err != nil {
+			return p, fault.Within(err, fmt.Sprintf("cut %d", i+1))
+		}
+		p.Cuts = append(p.Cuts, path)
 	}
-	p.Forming = flatten.Formed(*steel.Metal, p.Result.Faces, p.Areas)
-	p.Bends = flatten.Bends(m, p.Result.Flat, foldRadius*a.Gauge.Mm())
 	return p, nil
+}
+
+// PanelOrder is laying it flat, or the search for relief cuts, as a job takes
+// it.
+func PanelOrder(p flatten.Problem, propose bool) longflat.Order {
+	o := longflat.Order{Surface: mesh.Pack(p.Surface), Cuts: p.Cuts, Material: p.Material, Propose: propose, Seed: 1}
+	if propose {
+		hand := handFormed(*p.Material.Metal)
+		o.Material = &hand
+	}
+	return o
+}
+
+// easily is how far a hand stretches or shrinks sheet one way before a relief
+// cut is the easier: a twentieth, a habit of the bench and an assumption.
+const easily = 0.05
+
+// handFormed is what a sheet bears in the hand, as a material for the search of
+// cuts: formed either way no further than is easy, or than it bears.
+func handFormed(m flatten.Metal) flatten.Material {
+	most := min(easily, atLimit*m.Limit(0))
+	return flatten.Material{Name: m.Grade + " formed by hand", Tension: [2]float64{most, most}, Squeeze: [2]float64{easily, easily}, Stiffness: [2]float64{1, 1}, Poisson: 0.5, Shear: 1.0 / 3, Slack: 1}
+}
+
+// PanelOf is a surface that was laid flat as asked.
+func PanelOf(p flatten.Problem, r flatten.Result) Panel {
+	steel := p.Material.Metal
+	out := Panel{Problem: p, Result: r, Areas: p.Surface.FaceAreas()}
+	out.Forming = flatten.Formed(*steel, r.Faces, out.Areas)
+	out.Bends = flatten.Bends(p.Surface, r.Flat, foldRadius*steel.Thickness)
+	return out
+}
+
+// LayPanel lays a surface flat for a steel.
+func LayPanel(ctx context.Context, m mesh.Mesh, a PanelAsk) (Panel, error) {
+	p, err := PanelProblem(m, a)
+	if err != nil {
+		return Panel{}, err
+	}
+	l, err := pieces.Lay(ctx, p, flatten.Options{Seed: 1})
+	if err != nil {
+		return Panel{}, err
+	}
+	return PanelOf(p, l.Result), nil
 }
 
 // mirrored is the other hand of a surface, its outside still outside.
@@ -75,32 +124,6 @@ func (p Panel) Near(face int) float64 {
 	return s[0] / p.Problem.Material.Metal.Limit(s[1])
 }
 
-// Outlines are the parts of the flat panel with what is cut out of them, the
-// largest first.
-func (p Panel) Outlines() []geom.Polygon {
-	flat := p.Result.Flat
-	near := mesh.Mesh{Points: make([]mesh.Vec, len(flat.Points)), Faces: flat.Faces}.Adjacency()
-	label, count := near.Components()
-	parts := make([]geom.Polygon, count)
-	for _, loop := range near.BoundaryLoops() {
-		ring := make(geom.Ring, len(loop))
-		for i, v := range loop {
-			ring[i] = flat.Points[v]
-		}
-		part := &parts[label[near.Leaving(loop[0])[0]/3]]
-		if part.Outer != nil && math.Abs(geom.RingArea(ring)) > math.Abs(geom.RingArea(part.Outer)) {
-			part.Outer, ring = ring, part.Outer
-		}
-		if part.Outer == nil {
-			part.Outer = ring
-		} else {
-			part.Holes = append(part.Holes, ring)
-		}
-	}
-	slices.SortStableFunc(parts, func(a, b geom.Polygon) int { return int(math.Copysign(1, b.Area()-a.Area())) })
-	return parts
-}
-
 // Figures are what the sheet must bear, each with its working.
 func (p Panel) Figures() []figure.Figure {
 	f, metal := p.Forming, p.Problem.Material.Metal
@@ -121,30 +144,6 @@ func (p Panel) Figures() []figure.Figure {
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }
-
-// PanelBlank is the blank of one part of a panel: its true shape in the corner
-// of its own drawing, and where it came from.
-func PanelBlank(one build.Blank, from build.Surface, outline geom.Polygon) (build.Blank, error) {
-	if outline.Outer == nil {
-		return one, fault.New(fault.Invalid, "the panel has no outline")
-	}
-	box := outline.Bounds()
-	move := func(r []geom.Point) []geom.Point {
-		out := make(geom.Ring, len(r))
-		for i, p := range r {
-			out[i] = p.Sub(box.Min)
-		}
-		return out.Tidy()
-	}
-	at := geom.Polygon{Outer: move(outline.Outer)}
-	for _, h := range outline.Holes {
-		at.Holes = append(at.Holes, move(h))
-	}
-	one.Shape = build.ShapeOf(at)
-	one.Width, one.Height = unit.Length(math.Round(box.Width()*1000)), unit.Length(math.Round(box.Height()*1000))
-	one.Surface, one.Scan = from.ID, from.Scan
-	return one, nil
-}
 
 // outdated says which blanks were laid flat from a scan that another took the
 // place of.

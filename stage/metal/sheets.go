@@ -5,7 +5,6 @@ import (
 	"fettle/engine/nest"
 	"fettle/fault"
 	"fettle/geom"
-	"fettle/geom/overlay"
 	"fettle/unit"
 )
 
@@ -91,14 +90,12 @@ func pieceOf(b build.Blank) (nest.Piece, error) {
 	case !b.Shape.Drawn():
 		p.Rotations = []float64{0, 90, 180, 270}
 		p.Shape = geom.Polygon{Outer: []geom.Point{{X: -o, Y: -o}, {X: w + o, Y: -o}, {X: w + o, Y: h + o}, {X: -o, Y: h + o}}}
-	case b.Over == 0:
-		p.Free, p.Shape = true, b.Shape.Polygon()
 	default:
-		grown, err := overlay.Offset([]geom.Polygon{b.Shape.Polygon()}, o, overlay.Round{Chord: 0.2})
+		grown, err := CutLine(b.Shape.Polygon(), b.Over)
 		if err != nil {
 			return p, err
 		}
-		p.Free, p.Shape = true, grown[0]
+		p.Free, p.Shape = true, grown
 	}
 	if b.Fold.Known() {
 		p.Axis = &nest.Axis{Angle: b.Fold.Angle + 90, Tolerance: b.Fold.Tolerance}

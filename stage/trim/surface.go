@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"fettle/engine/flatten"
-	"fettle/engine/flatten/longflat"
+	"fettle/engine/flatten/pieces"
 	"fettle/fault"
 	"fettle/geom/mesh"
 )
@@ -77,7 +77,7 @@ func FlatProblem(m mesh.Mesh, a FlatAsk) (flatten.Problem, error) {
 	p.Grain = flatten.Grain{From: a.Grain[0], To: a.Grain[1]}
 	near := m.Adjacency()
 	for i, cut := range a.Cuts {
-		path, err := along(m, near, cut)
+		path, err := m.Through(near, cut)
 		if err != nil {
 			return p, fault.Within(err, fmt.Sprintf("seam %d", i+1))
 		}
@@ -86,41 +86,16 @@ func FlatProblem(m mesh.Mesh, a FlatAsk) (flatten.Problem, error) {
 	return p, nil
 }
 
-// along is the path of edges through places of a surface.
-func along(m mesh.Mesh, near mesh.Adjacency, places []int32) ([]int32, error) {
-	if len(places) < 2 {
-		return nil, fault.New(fault.Invalid, "a seam goes through two vertices at least")
-	}
-	for _, v := range places {
-		if v < 0 || int(v) >= len(m.Points) {
-			return nil, fault.New(fault.Invalid, "there is no vertex %d", v)
-		}
-	}
-	path := []int32{places[0]}
-	for i, v := range places[1:] {
-		if v == places[i] {
-			continue
-		}
-		way, _ := near.ShortestPath([]int32{places[i]}, []int32{v}, m.EdgeLength)
-		if len(way) == 0 {
-			return nil, fault.New(fault.Invalid, "no edges lead from vertex %d to %d: they lie on two parts", places[i], v)
-		}
-		path = append(path, way[1:]...)
-	}
-	return path, nil
-}
-
 // Flatten lays a surface flat; where its seams part it, each piece by itself. It
-// takes at most so many steps a pass, 0 for as many as it needs: Result.Status
-// tells whether they were enough. Bad input is a fault that names the field.
+// takes at most so many steps a pass, 0 for as many as it needs: Settled tells
+// whether they were enough. Bad input is a fault that names the field.
 func Flatten(ctx context.Context, m mesh.Mesh, a FlatAsk, steps int) (Flattened, error) {
 	p, err := FlatProblem(m, a)
 	if err != nil {
 		return Flattened{}, err
 	}
-	f := Flattened{Problem: p, Areas: p.Surface.FaceAreas()}
-	f.Result, f.Estimate, err = longflat.Solve(ctx, p, flatten.Options{Seed: 1, Steps: steps})
-	return f, err
+	l, err := pieces.Lay(ctx, p, flatten.Options{Seed: 1, Steps: steps})
+	return Flattened{Problem: p, Estimate: l.Estimate, Result: l.Result, Areas: p.Surface.FaceAreas()}, err
 }
 
 // Limits are what the material bears, along and across.

@@ -1,12 +1,11 @@
 package trim
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"fettle/engine/flatten"
+	"fettle/engine/flatten/pieces"
 	"fettle/geom"
 	"fettle/geom/mesh"
 )
@@ -38,7 +37,6 @@ type Place struct {
 // Places are where to pull by hand and where it wrinkles, the worst first and
 // apart from each other, at most so many of each.
 func (f Flattened) Places(most int) []Place {
-	_, faces := f.Flatten()
 	lo, hi := f.Problem.Surface.Box()
 	apart := hi.Sub(lo).Length() / 6
 	var out []Place
@@ -47,31 +45,11 @@ func (f Flattened) Places(most int) []Place {
 		of    func(face int) float64
 		least float64
 	}{{"wrinkles", func(i int) float64 { _, p := f.Use(i); return p }, 1}, {"pull", func(i int) float64 { p, _ := f.Use(i); return p }, 0.25}} {
-		order := make([]int32, len(faces))
-		for i := range order {
-			order[i] = int32(i)
-		}
-		slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(kind.of(int(b)), kind.of(int(a))) })
-		var at []mesh.Vec
-		for _, i := range order {
-			share := kind.of(int(i))
-			if share < kind.least || len(at) >= most {
-				break
-			}
-			mid := f.middle(i)
-			if !slices.ContainsFunc(at, func(p mesh.Vec) bool { return p.Sub(mid).Length() < apart }) {
-				at = append(at, mid)
-				out = append(out, Place{kind.words, i, share})
-			}
+		for _, i := range f.Problem.Surface.Peaks(kind.of, kind.least, apart, most) {
+			out = append(out, Place{kind.words, i, kind.of(int(i))})
 		}
 	}
 	return out
-}
-
-func (f Flattened) middle(face int32) mesh.Vec {
-	m := f.Problem.Surface
-	t := m.Faces[face]
-	return m.Points[t[0]].Add(m.Points[t[1]]).Add(m.Points[t[2]]).Scale(1.0 / 3)
 }
 
 // Flatten returns the flat points and faces.
@@ -91,39 +69,13 @@ type SeamSides struct {
 
 // Sides measures every cut, those that were asked for first.
 func (f Flattened) Sides() []SeamSides {
-	edge := map[[2]int32][2]int32{} // of the surface → of the pattern
-	for i, face := range f.Result.Flat.Faces {
-		of := f.Problem.Surface.Faces[i]
-		for k := range of {
-			edge[[2]int32{of[k], of[(k+1)%3]}] = [2]int32{face[k], face[(k+1)%3]}
-		}
-	}
 	var out []SeamSides
-	for n, cut := range f.Result.Cuts {
-		s := SeamSides{Asked: n < len(f.Problem.Cuts)}
-		var left, right []geom.Point
-		for i, v := range cut[1:] {
-			u := cut[i]
-			s.On += f.Problem.Surface.EdgeLength(u, v)
-			if e, ok := edge[[2]int32{u, v}]; ok {
-				left = joinAt(left, f.Result.Flat.Points[e[0]], f.Result.Flat.Points[e[1]])
-			}
-			if e, ok := edge[[2]int32{v, u}]; ok {
-				right = joinAt(right, f.Result.Flat.Points[e[1]], f.Result.Flat.Points[e[0]])
-			}
-		}
-		if c, err := flatten.Compare(left, right, 150); err == nil {
+	for n, cut := range pieces.SidesOf(f.Problem.Surface, f.Result) {
+		s := SeamSides{Asked: n < len(f.Problem.Cuts), On: cut.On}
+		if c, err := flatten.Compare(cut.Edges[0], cut.Edges[1], 150); err == nil {
 			s.Sides, s.Ease, s.Intervals = c.Length, c.Ease(), c.Intervals
 		}
 		out = append(out, s)
 	}
 	return out
-}
-
-// joinAt adds a step to a line.
-func joinAt(line []geom.Point, a, b geom.Point) []geom.Point {
-	if len(line) == 0 {
-		line = append(line, a)
-	}
-	return append(line, b)
 }

@@ -31,10 +31,10 @@ func LaidFlat(o longflat.Order, answer longflat.Answer) (Flattened, error) {
 	if err != nil {
 		return Flattened{}, err
 	}
-	if answer.Result == nil || len(answer.Result.Faces) != len(p.Surface.Faces) {
+	if answer.Result == nil || answer.Estimate == nil || len(answer.Result.Faces) != len(p.Surface.Faces) {
 		return Flattened{}, fault.New(fault.Internal, "the work has laid another surface flat")
 	}
-	return Flattened{Problem: p, Estimate: answer.Estimate, Result: *answer.Result, Areas: p.Surface.FaceAreas()}, nil
+	return Flattened{Problem: p, Estimate: *answer.Estimate, Result: *answer.Result, Areas: p.Surface.FaceAreas()}, nil
 }
 
 // LookFlat is the work of the job, TellFlat how far it is, ReadFlat its answer.

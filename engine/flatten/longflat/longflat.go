@@ -1,7 +1,6 @@
 // Package longflat is laying a surface flat, and looking for cuts, as long
 // work: a pure function of its order, with how far it is told on the way. Work
-// that was cut off begins anew. A surface that its cuts part is laid, or looked
-// at, piece by piece.
+// that was cut off begins anew.
 package longflat
 
 import (
@@ -12,6 +11,7 @@ import (
 	"io"
 
 	"fettle/engine/flatten"
+	"fettle/engine/flatten/pieces"
 	"fettle/fault"
 	"fettle/geom/mesh"
 )
@@ -19,7 +19,7 @@ import (
 // Kind and Version name the work to a queue of jobs.
 const (
 	Kind    = "flat"
-	Version = 2
+	Version = 3
 )
 
 // Order is all that a flat pattern follows from.
@@ -37,8 +37,8 @@ type Order struct {
 type Answer struct {
 	Stage     string               `json:"stage,omitempty"`
 	Step, Of  int                  `json:",omitempty"`
+	Estimate  *flatten.Estimate    `json:"estimate,omitempty"`
 	Result    *flatten.Result      `json:"result,omitempty"`
-	Estimate  flatten.Estimate     `json:"estimate,omitzero"`
 	Proposals [][]flatten.Proposal `json:"proposals,omitempty"` // by round, the best first
 }
 
@@ -57,29 +57,33 @@ func Lay(ctx context.Context, input, _ []byte, report func(best []byte)) ([]byte
 	if err := json.Unmarshal(input, &o); err != nil {
 		return nil, fault.Wrap(fault.Invalid, err, "read the order")
 	}
-	p, err := o.Problem()
+	answer, err := o.Answer(ctx, report)
 	if err != nil {
 		return nil, err
 	}
+	return pack(answer), nil
+}
+
+// Answer does what an order says; report is told of each stage, nil where
+// nobody asks.
+func (o Order) Answer(ctx context.Context, report func(best []byte)) (Answer, error) {
+	p, err := o.Problem()
+	if err != nil {
+		return Answer{}, err
+	}
 	last := ""
 	opts := flatten.Options{Seed: o.Seed, Steps: o.Steps, Progress: func(s flatten.Progress) {
-		if s.Stage != last {
+		if s.Stage != last && report != nil {
 			last = s.Stage
 			report(pack(Answer{Stage: s.Stage, Step: s.Step, Of: s.Of}))
 		}
 	}}
 	if !o.Propose {
-		r, e, err := Solve(ctx, p, opts)
-		if err != nil {
-			return nil, err
-		}
-		return pack(Answer{Result: &r, Estimate: e}), nil
+		l, err := pieces.Lay(ctx, p, opts)
+		return Answer{Estimate: &l.Estimate, Result: &l.Result}, err
 	}
-	rounds, err := propose(ctx, p, opts)
-	if err != nil {
-		return nil, err
-	}
-	return pack(Answer{Proposals: rounds}), nil
+	rounds, err := pieces.Propose(ctx, p, opts)
+	return Answer{Proposals: rounds}, err
 }
 
 // Tell says what the work is at.

@@ -12,6 +12,7 @@ import (
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/metal"
+	"fettle/unit"
 )
 
 func (p place) blankRoutes() []web.Route {
@@ -30,6 +31,34 @@ type blankPage struct {
 	Was   *build.Blank // as it is kept, where the slip has it otherwise
 	Wrong field.Errors
 	typed func(string) string
+	Bead  *stage.Bead // that is asked about
+	asks  func(string) string
+}
+
+// asked is what the address asks, nothing where the page answers a form.
+func (page blankPage) asked(name string) string {
+	if page.asks == nil {
+		return ""
+	}
+	return page.asks(name)
+}
+
+// beadAsked reads the bead that the address asks about, if it does.
+func (page *blankPage) beadAsked(f *web.Form) {
+	page.asks = f.Raw
+	if f.Raw("bead-width") == "" && f.Raw("bead-depth") == "" {
+		return
+	}
+	one := stage.Bead{Width: unit.Length(f.Decimal("bead-width", 3, 1000, 200_000)), Half: f.Raw("bead-half") == "yes"}
+	if !one.Half {
+		one.Depth = unit.Length(f.Decimal("bead-depth", 3, 100, 100_000))
+		if f.Err() == nil && 2*one.Depth > one.Width {
+			f.Fail("bead-depth", "is more than half the width: no bead is deeper")
+		}
+	}
+	if page.Wrong = f.Errors; f.Err() == nil {
+		page.Bead = &one
+	}
 }
 
 func (s scene) blankPath(id build.BlankID) string {
@@ -60,6 +89,7 @@ func (p place) showBlank(r *web.Request) error {
 	if r.As() == "json" {
 		return r.JSON(page.Blank)
 	}
+	page.beadAsked(r.Asked())
 	return p.desk.Page(r, web.Sheet{Place: "metal", Shown: "blank " + string(page.Blank.ID)}, showBlankPage(page))
 }
 

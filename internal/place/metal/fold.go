@@ -125,7 +125,7 @@ func (page sketchPage) stepWords(s stage.FoldStep) string {
 	if s.Press {
 		text += fmt.Sprintf("; turn it to %g°, then press it to %g°", 180-page.Brake.Slope, l.Bend.Angle)
 	}
-	return text + "."
+	return text + "; it " + stage.Spring(page.Build, page.Blank.Gauge, l.Bend) + "."
 }
 
 // foldsPage are all folded blanks, the test strips and the brake.
@@ -152,10 +152,14 @@ func (s scene) foldsPage() foldsPage {
 			table.Text(mm(b.Width)), table.Text(mm(b.Height)), table.Show(tenth(u.Size), flatCell(b.ID, u)), table.Text(listed(stage.Unfoldable(s.Build, b)))}})
 	}
 	page.Strips = table.Table{ID: "strips", Caption: "Test strips", Empty: "No strip is folded yet: bends go by a trade default of K.", Columns: []table.Column{
-		{Head: "No."}, {Head: "Gauge", Unit: "mm", Number: true}, {Head: "Angle", Unit: "°", Number: true}, {Head: "Radius", Unit: "mm", Number: true}, {Head: "Flat", Unit: "mm", Number: true}, {Head: "Came", Unit: "mm"}, {Head: "K", Number: true}, {Head: "Note", Wide: true}}}
+		{Head: "No."}, {Head: "Gauge", Unit: "mm", Number: true}, {Head: "Angle", Unit: "°", Number: true}, {Head: "Radius", Unit: "mm", Number: true}, {Head: "Flat", Unit: "mm", Number: true}, {Head: "Came", Unit: "mm"}, {Head: "K", Number: true}, {Head: "Sprang back", Unit: "°", Number: true}, {Head: "Note", Wide: true}}}
 	for _, one := range s.Build.Strips {
+		sprang := ""
+		if one.Springs > 0 {
+			sprang = fmt.Sprintf("%.1f", one.Springs)
+		}
 		page.Strips.Rows = append(page.Strips.Rows, table.Row{ID: "strip-" + string(one.ID), Cells: []table.Cell{table.Text(string(one.ID)), table.Text(mm(one.Gauge)), table.Text(fmt.Sprintf("%g", one.Bend.Angle)), table.Text(mm(one.Bend.Radius)),
-			table.Text(mm(one.Flat)), table.Text(mm(one.First) + " + " + mm(one.Second)), table.Text(fmt.Sprintf("%.3f", one.K())), table.Text(one.Note)}})
+			table.Text(mm(one.Flat)), table.Text(mm(one.First) + " + " + mm(one.Second)), table.Text(fmt.Sprintf("%.3f", one.K())), table.Text(sprang), table.Text(one.Note)}})
 	}
 	return page
 }

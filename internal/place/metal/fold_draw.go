@@ -92,26 +92,47 @@ func (page sketchPage) section() sketch {
 			at = at.Add(geom.Point{X: math.Copysign(out.Size*1.1, out1.X)})
 		}
 		out.say(at, fmt.Sprintf("%s %s", stage.Letter(i), mm(f.Length)))
-		if i < len(page.Flat.Lines) {
-			// The number of the bend stands inside it.
-			inner := run.To.Add(s.Flanges[i+1].From).Scale(0.5)
-			next := s.Flanges[i+1].To.Sub(s.Flanges[i+1].From)
-			if l := math.Hypot(next.X, next.Y); l > 0 {
-				way := next.Scale(1 / l).Sub(along)
-				if w := math.Hypot(way.X, way.Y); w > 0 {
-					side := 1.0
-					if page.Flat.Lines[i].Bend.Angle > 135 {
-						side = -1 // there is no room within a hem
-					}
-					inner = inner.Add(way.Scale(side * (gauge + out.Size) / w))
-				}
-			}
-			out.say(inner, fmt.Sprint(i+1))
-		}
+	}
+	for i := range page.Flat.Lines {
+		out.say(out.numberAt(s, i, page.Flat.Lines[i].Bend.Angle > 135, gauge), fmt.Sprint(i+1))
 	}
 	pad := out.Size * 4.2
 	out.Box = [4]float64{box.Min.X - pad, -box.Max.Y - pad, box.Width() + 2*pad, box.Height() + 2*pad}
 	return out
+}
+
+// numberAt is where the number of a bend stands: inside it, or outside where a
+// line runs there already or a hem leaves no room.
+func (s *sketch) numberAt(sec stage.Section, i int, hem bool, gauge float64) geom.Point {
+	mid := sec.Flanges[i].To.Add(sec.Flanges[i+1].From).Scale(0.5)
+	along := func(k int) geom.Point {
+		run := sec.Flanges[k].To.Sub(sec.Flanges[k].From)
+		if long := math.Hypot(run.X, run.Y); long > 0 {
+			return run.Scale(1 / long)
+		}
+		return geom.Point{}
+	}
+	way := along(i + 1).Sub(along(i))
+	w := math.Hypot(way.X, way.Y)
+	if w == 0 {
+		return mid
+	}
+	inside, outside := mid.Add(way.Scale((gauge+s.Size)/w)), mid.Sub(way.Scale((gauge+s.Size)/w))
+	if hem || s.taken(inside) {
+		return outside
+	}
+	return inside
+}
+
+// taken tells whether a line runs through where a letter would stand.
+func (s *sketch) taken(at geom.Point) bool {
+	for _, l := range s.Lines {
+		a, b := geom.Point{X: l.X1, Y: -l.Y1}, geom.Point{X: l.X2, Y: -l.Y2}
+		if geom.SegmentDistance(at, at, a, b) < 0.6*s.Size {
+			return true
+		}
+	}
+	return false
 }
 
 // ringPath is a ring as SVG has it, y down, to the hundredth of a millimetre.

@@ -185,8 +185,16 @@ func (p place) foldStrip(r *web.Request) error {
 	return p.foldsForm(r, "strip", "strip-first", func(_ scene, f *web.Form) build.Change {
 		return &build.FoldStrip{Strip: build.Strip{ID: build.StripID(strings.ToUpper(f.Text("strip-id", 1, 12))), Gauge: unit.Length(f.Decimal("strip-gauge", 3, 100, mostGauge)),
 			Bend: build.Bend{Angle: float64(f.Decimal("strip-angle", 1, 10, 1800)) / 10, Radius: unit.Length(f.Decimal("strip-radius", 3, 0, 500_000))},
-			Flat: unit.Length(f.Decimal("strip-flat", 3, 1, mostSheet)), First: unit.Length(f.Decimal("strip-first", 3, 1, mostSheet)), Second: unit.Length(f.Decimal("strip-second", 3, 1, mostSheet)), Note: f.Text("strip-note", 0, 200)}}
+			Flat: unit.Length(f.Decimal("strip-flat", 3, 1, mostSheet)), First: unit.Length(f.Decimal("strip-first", 3, 1, mostSheet)), Second: unit.Length(f.Decimal("strip-second", 3, 1, mostSheet)), Springs: springs(f), Note: f.Text("strip-note", 0, 200)}}
 	})
+}
+
+// springs is how far a strip opened; empty was not read.
+func springs(f *web.Form) float64 {
+	if strings.TrimSpace(f.Raw("strip-springs")) == "" {
+		return 0
+	}
+	return float64(f.Decimal("strip-springs", 1, 0, 450)) / 10
 }
 
 func (p place) dropStrip(r *web.Request) error {

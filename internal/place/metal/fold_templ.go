@@ -1266,6 +1266,10 @@ func showFolds(page foldsPage) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
+				templ_7745c5c3_Err = field.Input(field.Params{Name: "strip-springs", Label: "Let go, it sprang back by", Hint: "turned to 92 and came to 90: 2. Empty if it was not read", Unit: "°", Mode: "decimal", Short: true, Value: page.was("strip", "strip-springs", ""), Error: page.of("strip", "strip-springs")}).Render(ctx, templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
 				templ_7745c5c3_Err = field.Input(field.Params{Name: "strip-note", Label: "Note", Value: page.was("strip", "strip-note", ""), Error: page.of("strip", "strip-note"), Max: 200}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -1288,7 +1292,7 @@ func showFolds(page foldsPage) templ.Component {
 				var templ_7745c5c3_Var61 string
 				templ_7745c5c3_Var61, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(page.At() + "/folds/drop")).ResolveURL(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/metal/fold.templ`, Line: 215, Col: 75}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/metal/fold.templ`, Line: 216, Col: 75}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var61)
 				if templ_7745c5c3_Err != nil {
@@ -1301,7 +1305,7 @@ func showFolds(page foldsPage) templ.Component {
 				var templ_7745c5c3_Var62 string
 				templ_7745c5c3_Var62, templ_7745c5c3_Err = templruntime.NewAttributeExpression(string(one.ID)).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/metal/fold.templ`, Line: 216, Col: 63}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/metal/fold.templ`, Line: 217, Col: 63}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var62)
 				if templ_7745c5c3_Err != nil {
@@ -1332,7 +1336,7 @@ func showFolds(page foldsPage) templ.Component {
 				var templ_7745c5c3_Var63 string
 				templ_7745c5c3_Var63, templ_7745c5c3_Err = templ.JoinStringErrs(in.Name + ": " + in.Value + ", " + string(in.Source) + " (" + in.Note + ")")
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/metal/fold.templ`, Line: 225, Col: 88}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `internal/place/metal/fold.templ`, Line: 226, Col: 88}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var63))
 				if templ_7745c5c3_Err != nil {

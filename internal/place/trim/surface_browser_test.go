@@ -44,7 +44,7 @@ func openSurface(t *testing.T) *glass {
 		page.lay(r.Context(), nil)
 		page.thin()
 		if r.Partial() {
-			return r.Fragment(flatTold(page), flatData(page, false))
+			return r.Fragment(flatTold(page), surface.Data(page.board(), false))
 		}
 		return r.Page(page.dressed(), showFlat(page))
 	}

@@ -1,80 +1,20 @@
 package trim
 
-import (
-	"math"
+import "fettle/internal/web/ui/surface"
 
-	"fettle/internal/web/ui/surface"
-)
-
-// flatSaid is what the island of the pattern view reads from the page;
-// island/surface/facts.ts is the other side.
-type flatSaid struct {
-	Points []float64  `json:"points,omitempty"` // x, y, z of each vertex
-	Faces  []int32    `json:"faces,omitempty"`
-	Paths  [][]int32  `json:"paths"`
-	Flat   *flatLines `json:"flat"`
-	Class  string     `json:"class"`
-	Along  []int      `json:"along"` // of each face, in thousandths
-	Across []int      `json:"across"`
-	Spots  []flatSpot `json:"spots"`
-}
-
-type flatLines struct {
-	Points []float64 `json:"points"` // x, y
-	Faces  []int32   `json:"faces"`
-	Source []int32   `json:"source"`
-}
-
-type flatSpot struct {
-	Face  int32  `json:"face"`
-	Label string `json:"label"`
-}
-
-func hundredth(v float64) float64 { return math.Round(v*100) / 100 }
-
-// data is what the island knows; the solid only where the page is new.
-func (page flatPage) data(solid bool) flatSaid {
-	d := flatSaid{Paths: [][]int32{}, Along: []int{}, Across: []int{}, Spots: []flatSpot{}}
-	if solid {
-		for _, p := range page.Mesh.Points {
-			d.Points = append(d.Points, hundredth(p.X), hundredth(p.Y), hundredth(p.Z))
-		}
-		for _, f := range page.Shown.Solid {
-			d.Faces = append(d.Faces, f[0], f[1], f[2])
-		}
-	}
+// board is the surface and its flat pattern as the moving view has them.
+func (page flatPage) board() surface.Board {
+	b := surface.Board{Name: page.Surface.Name, Solid: page.solid(), Side: page.Side, Cut: "seam", Path: page.sidePath,
+		On: "On the foam. Flags are the places of the table below.", Laid: "Laid flat, net of seams."}
 	if page.Flat == nil {
-		return d
+		return b
 	}
-	d.Paths = append(d.Paths, page.Flat.Result.Cuts...)
-	d.Flat = &flatLines{Source: page.Flat.Result.Flat.Source}
-	points, class := page.Flat.Result.Flat.Points, make([]byte, len(page.Shown.Of))
-	for _, p := range points {
-		d.Flat.Points = append(d.Flat.Points, hundredth(p.X), hundredth(p.Y))
+	flat := page.flat()
+	b.Flat, b.Source = &flat, page.Flat.Result.Flat.Source
+	strain, of := page.Flat.Result.Faces, page.Shown.Of
+	b.Measures = []surface.Measure{
+		surface.Measured("along", len(of), func(i int) float64 { return strain[of[i]].Along }),
+		surface.Measured("across", len(of), func(i int) float64 { return strain[of[i]].Across }),
 	}
-	for i, f := range page.Shown.Flat {
-		d.Flat.Faces = append(d.Flat.Faces, f[0], f[1], f[2])
-		class[i] = '0' + byte(page.Class[page.Shown.Of[i]])
-		s := page.Flat.Result.Faces[page.Shown.Of[i]]
-		d.Along = append(d.Along, int(math.Round(s.Along*1000)))
-		d.Across = append(d.Across, int(math.Round(s.Across*1000)))
-	}
-	d.Class = string(class)
-	for _, s := range page.shownSpots() {
-		d.Spots = append(d.Spots, flatSpot(s))
-	}
-	return d
-}
-
-// tint is one tone of one class, from which the island takes its paints.
-type tint struct{ Class, Light int }
-
-func tints() []tint {
-	var list []tint
-	for c := range surface.Classes {
-		for l := range surface.Lights {
-			list = append(list, tint{c, l})
-		}
-	}
-	return list
+	return b
 }

@@ -2,17 +2,16 @@ package trim
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"net/url"
 	"reflect"
 	"slices"
-	"strings"
 
 	"fettle/build"
 	"fettle/internal/desk"
-	"fettle/internal/job"
+	"fettle/internal/flatwork"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/surface"
 	stage "fettle/stage/trim"
 )
 
@@ -72,67 +71,38 @@ func (p place) proposeCuts(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	work, err := p.askFlat(r, "darts and seams for surface "+string(page.Surface.ID), order)
+	key, err := flatwork.Ask(p.desk, r, order, "darts and seams for surface "+string(page.Surface.ID))
 	if err != nil {
 		return err
 	}
 	back := page.query()
-	back.Set("search", work.Key)
+	back.Set("search", key)
 	return r.SeeOther(page.surfacePath(page.Surface.ID) + "?" + back.Encode())
 }
 
-// dartRow is one cut that the search proposes.
-type dartRow struct {
-	Path   string // vertices, as the field of cuts takes it
-	Words  string
-	Length float64 // mm
-	Gain   string  // fall of the share outside, per 100 mm of seam
-	After  string  // share outside once it is made
+// searched shows how the search for cuts stands, where one was asked for.
+func (p place) searched(r *web.Request, page *flatPage) (err error) {
+	page.Search, err = flatwork.Get(p.desk, r, r.Query("search"))
+	return err
 }
 
-// searched shows how the search for cuts stands, where one was asked for.
-func (p place) searched(r *web.Request, page *flatPage) error {
-	key := r.Query("search")
-	if key == "" || p.desk.Jobs == nil {
-		return nil
-	}
-	j, err := p.desk.Jobs.Get(r.Context(), key)
-	if err != nil || j.Build != r.Build() || j.Kind != stage.FlatKind {
-		return nil // tidied away: it can be asked for again
-	}
-	if page.Bar = desk.Work(r, j); j.State != job.Done {
-		return nil
-	}
-	page.Bar.What = ""
-	answer, err := stage.ReadFlat(j.Best)
-	if err != nil {
-		return err
-	}
-	page.Looked = true
-	var order stage.FlatJob
-	if err := json.Unmarshal(j.Input, &order); err != nil {
-		return err
-	}
-	rounds, fits := page.fitting(order, answer.Proposals)
-	page.Stale = !fits
-	kinds := []string{"dart", "slit", "parting seam", "seam from a hole"}
-	for _, round := range rounds {
-		for n, c := range round {
-			if n == 2 {
-				break // the two best of each round
-			}
-			var words []string
-			for _, v := range c.Path {
-				words = append(words, fmt.Sprint(v))
-			}
-			name := kinds[int(c.Opening)%len(kinds)]
-			if n > 0 {
-				name = "or a " + name
-			}
-			page.Darts = append(page.Darts, dartRow{Path: strings.Join(words, " "), Words: name, Length: c.Length, Gain: fmt.Sprintf("%.3f", 1e4*c.Gain), After: tenths(c.Outside)})
+// offered is what the search for cuts says.
+func (page flatPage) offered() surface.Offered {
+	o := surface.Offered{Bar: page.Search.Bar, Waits: page.Search.Open(), Title: "Where a seam would help",
+		None: "No further cut brings it nearer to what the material bears.",
+		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top."}
+	if a := page.Search.Answer; a != nil {
+		rounds, fits := page.fitting(page.Search.Order, a.Proposals)
+		if o.Looked, o.Stale = true, !fits; o.Stale {
+			o.Says = "Looked for with other seams, or for another material: these no longer fit what is drawn. Look again."
 		}
+		left := *a
+		left.Proposals = rounds
+		o.List = flatwork.Offers(left, [4]string{"dart", "slit", "parting seam", "seam from a hole"}, func(outside, gain float64) string {
+			return fmt.Sprintf("%s %% outside once it is made; it takes %.3f %% of mean strain for each 100 mm.", tenths(outside), 1e4*gain)
+		}, page.withCut)
 	}
-	return nil
+	return o
 }
 
 // fitting are the rounds of a search that are still to be taken: those behind

@@ -8,6 +8,7 @@ import (
 
 	"fettle/geom/mesh"
 	"fettle/internal/desk"
+	"fettle/internal/flatwork"
 	"fettle/internal/job"
 	"fettle/internal/web"
 	stage "fettle/stage/trim"
@@ -136,8 +137,7 @@ func (p place) layLong(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	_, err = p.askFlat(r, page.laidWhat(), order)
-	if err != nil {
+	if _, err := flatwork.Ask(p.desk, r, order, page.laidWhat()); err != nil {
 		return err
 	}
 	return r.SeeOther(page.surfacePath(page.Surface.ID) + "?" + page.query().Encode())
@@ -161,19 +161,6 @@ func (p place) orderOf(r *web.Request, propose bool) (page flatPage, order stage
 	}
 	order, err = stage.FlatOrder(page.Mesh, page.Ask, propose)
 	return page, order, err
-}
-
-// askFlat puts long work on a surface into the queue.
-func (p place) askFlat(r *web.Request, what string, order stage.FlatJob) (job.Job, error) {
-	jobs, err := p.jobs()
-	if err != nil {
-		return job.Job{}, err
-	}
-	input, err := json.Marshal(order)
-	if err != nil {
-		return job.Job{}, err
-	}
-	return jobs.Ask(r.Context(), job.Request{Kind: stage.FlatKind, Build: r.Build(), By: r.Person().Code, What: what, Input: input})
 }
 
 // coming is the box of the work that lays it flat.

@@ -8,9 +8,10 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/fault"
 	"fettle/geom/mesh"
+	"fettle/internal/flatwork"
 	"fettle/internal/job"
+	"fettle/internal/surfacein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/progress"
@@ -18,9 +19,6 @@ import (
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/trim"
 )
-
-// surfaceScript is the island of the pattern view.
-const surfaceScript = "surface.js"
 
 // flatPage is a surface and its flat pattern side by side.
 type flatPage struct {
@@ -38,10 +36,7 @@ type flatPage struct {
 	Places  []stage.Place
 	Seams   []stage.SeamSides
 	Parts   []stage.FlatPart
-	Bar     progress.Params // of the search for seams
-	Darts   []dartRow
-	Looked  bool // a search for seams has ended
-	Stale   bool // with other seams than those drawn
+	Search  flatwork.Work // for seams
 	Trouble string
 	Shown   drawnFaces
 	Work    *job.Job // that lays it flat, where a page cannot wait
@@ -57,16 +52,16 @@ func (p place) surface(r *web.Request) error {
 		return err
 	}
 	if r.As() == "json" {
-		return r.JSON(map[string]any{"surface": page.Surface, "flat": page.data(false), "seams": page.Seams})
+		return r.JSON(map[string]any{"surface": page.Surface, "flat": page.board().Said(false), "seams": page.Seams})
 	}
 	if r.Partial() {
-		return r.Fragment(flatTold(page), flatData(page, false))
+		return r.Fragment(flatTold(page), surface.Data(page.board(), false))
 	}
 	return p.desk.Page(r, page.dressed(), showFlat(page))
 }
 
 func (page flatPage) dressed() web.Sheet {
-	return web.Sheet{Place: "trim", Shown: "surface " + string(page.Surface.ID) + " laid flat", Shell: lightShell, Scripts: []string{surfaceScript}}
+	return web.Sheet{Place: "trim", Shown: "surface " + string(page.Surface.ID) + " laid flat", Shell: lightShell, Scripts: []string{surface.Script}}
 }
 
 // flatPage reads what is asked of a surface and lays it flat. What is wrong with
@@ -104,17 +99,9 @@ func askedFlat(f *web.Form) (a stage.FlatAsk, cuts, grain string) {
 			a.Squeeze[i] = float64(f.Decimal("push-"+way, 1, 1, 500)) / 1000
 		}
 	}
-	for line := range strings.Lines(f.Raw("cuts")) {
-		list, err := vertices(line)
-		if err != nil {
-			f.Fail("cuts", err.Error())
-		}
-		if len(list) > 0 {
-			a.Cuts = append(a.Cuts, list)
-		}
-	}
+	a.Cuts = surfacein.Cuts(f, "cuts")
 	if grain = strings.TrimSpace(f.Raw("grain")); grain != "" {
-		list, err := vertices(grain)
+		list, err := surfacein.Vertices(grain)
 		if err != nil || len(list) != 2 {
 			f.Fail("grain", "is not two vertices such as 12 340")
 		} else {
@@ -122,22 +109,6 @@ func askedFlat(f *web.Form) (a stage.FlatAsk, cuts, grain string) {
 		}
 	}
 	return a, strings.TrimSpace(f.Raw("cuts")), grain
-}
-
-// mostPlaces is how many places a seam may be drawn through.
-const mostPlaces = 2000
-
-// vertices reads numbers of vertices.
-func vertices(text string) ([]int32, error) {
-	var list []int32
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" \t\r\n,;", r) }) {
-		n, err := strconv.ParseInt(word, 10, 32)
-		if err != nil || n < 0 || len(list) == mostPlaces {
-			return nil, fault.New(fault.Invalid, "%.20q is no vertex such as 340", word)
-		}
-		list = append(list, int32(n))
-	}
-	return list, nil
 }
 
 // laid takes a flat pattern, and works out all that is said of it.
@@ -260,7 +231,7 @@ func (page flatPage) area() float64 {
 }
 
 func (page flatPage) solid() surface.Solid {
-	s := surface.Solid{Points: page.Mesh.Points, Faces: page.Shown.Solid, Class: page.shownClass(), Spots: page.shownSpots(), Marks: page.marks()}
+	s := surface.Solid{Points: page.Mesh.Points, Faces: page.Shown.Solid, Class: page.shownClass(), Spots: page.shownSpots(), Marks: surface.Marks(page.Mesh.BoundaryLoops())}
 	if page.Flat != nil {
 		s.Cuts = page.Flat.Result.Cuts
 	}
@@ -296,20 +267,6 @@ func (page flatPage) shownSpots() []surface.Spot {
 		list = append(list, surface.Spot{Face: int32(best), Label: s.Label})
 	}
 	return list
-}
-
-// marks are vertices with numbers to type: corners and some of the rim, thinned
-// to what a drawing can carry.
-func (page flatPage) marks() []int32 {
-	const most = 28
-	var list []int32
-	for _, loop := range page.Mesh.BoundaryLoops() {
-		step := max(1, len(loop)/most)
-		for i := 0; i < len(loop); i += step {
-			list = append(list, loop[i])
-		}
-	}
-	return list[:min(len(list), 3*most)]
 }
 
 func (page flatPage) flat() surface.Flat {

@@ -31,7 +31,7 @@ func TestSurface_LaidFlat(t *testing.T) {
 	cut := b.Get(cushion + "?material=cloth&cuts=" + url.QueryEscape("0 780") + "&side=above")
 	holds(t, cut, 200, "cloth bears", "threads shear by up to", "1, drawn", "seen from: Above")
 	var doc struct {
-		Flat  flatSaid
+		Flat  surface.Said
 		Seams []struct {
 			On    float64
 			Sides [2]float64
@@ -40,7 +40,7 @@ func TestSurface_LaidFlat(t *testing.T) {
 	if err := json.Unmarshal([]byte(b.Get(cushion+"?as=json&cuts="+url.QueryEscape("19 760")).Body), &doc); err != nil {
 		t.Fatal(err)
 	}
-	if len(doc.Flat.Class) != 2888 || len(doc.Flat.Along) != 2888 || len(doc.Flat.Flat.Source) <= 1521 || len(doc.Seams) != 1 {
+	if len(doc.Flat.Class) != 2888 || len(doc.Flat.Measures[0].Of) != 2888 || len(doc.Flat.Flat.Source) <= 1521 || len(doc.Seams) != 1 {
 		t.Fatalf("%d classes, %d points, %d seams", len(doc.Flat.Class), len(doc.Flat.Flat.Source), len(doc.Seams))
 	}
 	if s := doc.Seams[0]; s.On < 200 || s.Sides[0] < 0.9*s.On || s.Sides[1] < 0.9*s.On {

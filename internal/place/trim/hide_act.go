@@ -37,6 +37,15 @@ func (a acts) value(form, name, first string) string {
 	return first
 }
 
+// linked are the troubles of the open form, each named as the field it leads to.
+func (a acts) linked() field.Errors {
+	var list field.Errors
+	for _, e := range a.Wrong {
+		list = append(list, field.Error{Field: a.Open + "-" + e.Field, Msg: e.Msg})
+	}
+	return list
+}
+
 // act takes one form of a hide and lays its change on the slip.
 func (p place) act(open string, read func(f *web.Form, s sheet, h *build.Hide) build.Change) func(r *web.Request) error {
 	return func(r *web.Request) error {

@@ -2,6 +2,7 @@ package build
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -103,4 +104,26 @@ func (c *SetCover) Say(*Build) string {
 // Apply adds it or takes the place of that of its ID.
 func (c *SetCover) Apply(b *Build) error {
 	return b.trySewn(func(next *Build) { next.Covers = put(b.Covers, c.Cover, (*Cover).key) })
+}
+
+// RenameEdges are the changes by which seams follow when edges of a piece get
+// other names.
+func (b *Build) RenameEdges(piece PieceID, names map[string]string) []Change {
+	var list []Change
+	for _, s := range b.Seams {
+		moved := false
+		follow := func(side []EdgeOf) []EdgeOf {
+			out := slices.Clone(side)
+			for i, e := range out {
+				if to, ok := names[e.Edge]; ok && e.Piece == piece {
+					out[i].Edge, moved = to, true
+				}
+			}
+			return out
+		}
+		if s.A, s.B = follow(s.A), follow(s.B); moved {
+			list = append(list, &SetSeam{Seam: s})
+		}
+	}
+	return list
 }

@@ -13,6 +13,7 @@ type Pattern struct {
 	Marks    []PatternMark `json:"marks,omitempty"`
 	Lines    []PatternLine `json:"lines,omitempty"`
 	Holes    []PatternHole `json:"clip_holes,omitempty"`
+	Label    string        `json:"label,omitempty"`         // further words on the paper
 	Loss     unit.Length   `json:"pleat_loss_mm,omitempty"` // that each pleat line takes up, on top of the sewn line
 	Cut      Shape         `json:"cut"`                     // cut size, as worked out from all of the above when it was kept
 	Source   PatternSource `json:"source"`
@@ -45,6 +46,7 @@ type PatternLine struct {
 	Closed bool        `json:"closed,omitempty"`   // the last point is joined to the first
 	Pitch  unit.Length `json:"pitch_mm,omitempty"` // of its stitches; none is the habit of the trade
 	Thread ThreadID    `json:"thread,omitempty"`
+	Reads  bool        `json:"reads,omitempty"` // lettering: the twin has it in the mirrored place, not mirrored
 }
 
 // PatternHole is a round hole for a clip.

@@ -2,6 +2,7 @@ package flatten
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"fettle/fault"
@@ -167,6 +168,150 @@ func TestOpen_Refuses(t *testing.T) {
 	} {
 		if _, err := open(p); fault.KindOf(err) != fault.Invalid || err == nil {
 			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// A hole that is joined is joined by the shortest way that touches no other.
+func TestJoin_GoesRoundWhatIsKept(t *testing.T) {
+	m := holed(8)
+	d, err := open(Problem{Surface: m})
+	if err != nil {
+		t.Fatal(err)
+	}
+	holes := d.border.holes()
+	for i := range holes {
+		got, err := d.join(holes[i : i+1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got.border.holes()) != len(holes)-1 || len(got.cuts) != 1 {
+			t.Errorf("hole %d: %d holes are left after %d cuts", i, len(got.border.holes()), len(got.cuts))
+		}
+		on := map[int32]bool{}
+		for k, hole := range holes {
+			for _, v := range hole {
+				on[v] = on[v] || k != i
+			}
+		}
+		for _, v := range got.cuts[0] {
+			if on[v] {
+				t.Errorf("hole %d: the cut touches another at vertex %d", i, v)
+			}
+		}
+	}
+	if got, err := d.join(nil); err != nil || len(got.cuts) != 0 || len(got.border.holes()) != len(holes) {
+		t.Errorf("joining none: %d cuts, %v", len(got.cuts), err)
+	}
+}
+
+// A hole behind one that leaves no way but along its own edge can only be joined
+// through it: then that is joined too.
+func TestJoin_ThroughWhatIsInTheWay(t *testing.T) {
+	m := rolled(12, 6, false, func(u, v float64) mesh.Vec {
+		s, c := math.Sincos(2 * math.Pi * u)
+		return mesh.Vec{X: (100 - 50*v) * c, Y: (100 - 50*v) * s, Z: 60 * v}
+	})
+	var belt []int
+	for i := 1; i < 12; i++ { // all round but for one cell
+		for _, j := range []int{2, 3} {
+			belt = append(belt, 2*(6*i+j), 2*(6*i+j)+1)
+		}
+	}
+	d, err := open(Problem{Surface: without(m, belt...)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	top := slices.IndexFunc(d.border.holes(), func(hole []int32) bool { return len(hole) == 12 })
+	got, err := d.join(d.border.holes()[top : top+1])
+	if err != nil || len(got.border.rings) != 1 {
+		t.Fatalf("%d holes stay of %d, %d cuts, %v", len(got.border.holes()), len(d.border.holes()), len(got.cuts), err)
+	}
+}
+
+// What was cut for a result, asked for, numbers the pattern's vertices alike:
+// darts and seams are found on the pattern that was laid.
+func TestOpen_CutAsForAResult(t *testing.T) {
+	for name, p := range map[string]Problem{
+		"funnel":     {Surface: pierced(funnel(60), vents)},
+		"ring":       {Surface: ring(24, 12, 100, 30)},
+		"cut, holed": {Surface: holed(8), Cuts: [][]int32{between(holed(8), 0, 2*25+2)}},
+		"band":       {Surface: pierced(dome(20, 100, 1.5), within(0, 0, 80))},
+	} {
+		r := lay(t, p)
+		d, err := open(p.as(r))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(d.source, r.Flat.Source) || !slices.Equal(d.mesh.Faces, r.Flat.Faces) {
+			t.Errorf("%s: other vertices", name)
+		}
+	}
+}
+
+// Ends of cuts that open nothing are taken off, those at the rim stay.
+func TestPrune_TakesOffLooseEnds(t *testing.T) {
+	m := patch(6, 6, func(u, v float64) mesh.Vec { return mesh.Vec{X: u, Y: v} })
+	a := m.Adjacency()
+	at := func(i, j int32) int32 { return i*7 + j }
+	for name, c := range map[string]struct {
+		path []int32
+		want int
+	}{
+		"loose at both ends":  {[]int32{at(2, 2), at(2, 3), at(2, 4)}, 0},
+		"from the rim":        {[]int32{at(2, 0), at(2, 1), at(2, 2)}, 0},
+		"from rim to rim":     {[]int32{at(2, 0), at(2, 1), at(2, 2), at(2, 3), at(2, 4), at(2, 5), at(2, 6)}, 6},
+		"closed":              {[]int32{at(2, 2), at(2, 3), at(3, 3), at(3, 2), at(2, 2)}, 4},
+		"closed, with a tail": {[]int32{at(2, 2), at(2, 3), at(3, 3), at(3, 2), at(2, 2), at(1, 2)}, 4},
+	} {
+		s := newSlits(m, a)
+		s.add(c.path)
+		if s.prune(); len(s.edges) != c.want {
+			t.Errorf("%s: %d edges are left, want %d", name, len(s.edges), c.want)
+		}
+	}
+}
+
+func TestPaths_StringEdgesBetweenKnots(t *testing.T) {
+	m := patch(6, 6, func(u, v float64) mesh.Vec { return mesh.Vec{X: u, Y: v} })
+	a := m.Adjacency()
+	at := func(i, j int32) int32 { return i*7 + j }
+	s := newSlits(m, a)
+	s.add([]int32{at(0, 3), at(1, 3), at(2, 3), at(3, 3), at(4, 3), at(5, 3), at(6, 3)}) // across
+	s.add([]int32{at(3, 3), at(3, 2), at(3, 1), at(3, 0)})                               // and a leg
+	var edges int
+	paths := s.paths()
+	for _, p := range paths {
+		edges += len(p) - 1
+		for _, v := range p[1 : len(p)-1] {
+			if v == at(3, 3) || a.OnBoundary()[v] {
+				t.Errorf("%v runs through a knot", p)
+			}
+		}
+	}
+	if len(paths) != 3 || edges != 9 {
+		t.Errorf("%v", paths)
+	}
+	loop := newSlits(m, a)
+	loop.add([]int32{at(2, 2), at(2, 3), at(3, 3), at(3, 2), at(2, 2)})
+	if paths := loop.paths(); len(paths) != 1 || len(paths[0]) != 5 || paths[0][0] != paths[0][4] {
+		t.Errorf("a closed cut: %v", paths)
+	}
+}
+
+func TestSets_UniteOnce(t *testing.T) {
+	s := newSets(6)
+	for i, c := range []struct {
+		a, b int32
+		two  bool
+	}{{0, 1, true}, {2, 3, true}, {1, 0, false}, {3, 1, true}, {0, 2, false}, {4, 4, false}, {5, 4, true}, {5, 3, true}} {
+		if got := s.unite(c.a, c.b); got != c.two {
+			t.Errorf("union %d: %v", i, got)
+		}
+	}
+	for i := range int32(6) {
+		if s.find(i) != s.find(0) {
+			t.Errorf("%d is in another set", i)
 		}
 	}
 }

@@ -28,7 +28,7 @@ func (d *disc) filled(s *sheet) filling {
 	for _, hole := range holes {
 		middle := middleOf(d.mesh, hole)
 		if !sees(d.mesh, middle, hole) {
-			if faces := d.mesh.Cap(d.near, hole); faces != nil {
+			if faces := span(d.mesh, d.near, hole); faces != nil {
 				m.Faces = append(m.Faces, faces...)
 				continue
 			}

@@ -76,6 +76,9 @@ func (d *disc) fewest(ctx context.Context, o Options, all *laying) (*laying, err
 		return nil, err
 	}
 	pick, little, enough := all, 0, len(holes)
+	if !(all.conformal.Dirichlet <= openLevel) {
+		return pick, nil // what starts badly with all joined starts no better with fewer
+	}
 	for enough-little > 1 && ctx.Err() == nil {
 		middle := (little + enough) / 2
 		joined, err := d.join(holes[:middle])

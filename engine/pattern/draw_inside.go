@@ -41,6 +41,9 @@ func (p Piece) motifs(d *Drawn, flat Piece, w spread) {
 		if m.Cuts {
 			layer = CutLayer
 		}
+		if m.Drawn != "" {
+			layer = m.Drawn
+		}
 		least := math.Inf(1)
 		for _, l := range m.placed(w.moved(geom.Point{X: m.At[0], Y: m.At[1]})) {
 			d.line(layer, m.Closed, l)
@@ -49,6 +52,7 @@ func (p Piece) motifs(d *Drawn, flat Piece, w spread) {
 			}
 		}
 		switch {
+		case m.Drawn == NotchLayer: // marks belong on the line too
 		case least < 0:
 			d.Remarks = append(d.Remarks, fmt.Sprintf("Motif %s runs %.1f mm over the sewn line.", m.Name, -least))
 		case least < m.Clearance:

@@ -12,7 +12,7 @@ func (o *order) alone(p Piece) {
 	if p.Pleats != nil && len(p.Pleats.At) > 0 {
 		o.piece[p.ID] = o.add(SewPleats, p.ID, p.Name)
 	}
-	if !slices.ContainsFunc(p.Motifs, func(m Motif) bool { return !m.Cuts }) {
+	if !slices.ContainsFunc(p.Motifs, func(m Motif) bool { return !m.Cuts && m.Drawn == "" }) {
 		return
 	}
 	n := o.add(SewMotif, p.ID, p.Name)

@@ -73,8 +73,9 @@ type Pleats struct {
 // Motif is a drawing on a piece.
 type Motif struct {
 	Name      string     `json:"name"`
-	Cuts      bool       `json:"cuts,omitempty"` // a line to cut; else to stitch
-	Strokes   []Line     `json:"strokes"`        // in the motif's own millimetres
+	Cuts      bool       `json:"cuts,omitempty"`  // a line to cut; else to stitch
+	Drawn     Layer      `json:"drawn,omitempty"` // the layer of what is only drawn or punched, such as hole; it is not stitched
+	Strokes   []Line     `json:"strokes"`         // in the motif's own millimetres
 	Closed    bool       `json:"closed,omitempty"`
 	At        [2]float64 `json:"at_mm"` // where the origin of the motif comes on the finished piece
 	Turn      float64    `json:"turn_deg,omitempty"`

@@ -40,7 +40,7 @@ func (r *repairer) fillHoles(longest float64) {
 	for _, loop := range a.holes(r.m) {
 		var faces []Face
 		if r.m.LoopLength(loop) <= longest {
-			faces = r.m.Cap(a, loop)
+			faces = r.m.cap(a, loop)
 		}
 		if r.m.Faces = append(r.m.Faces, faces...); faces != nil {
 			filled = append(filled, loop)
@@ -52,10 +52,8 @@ func (r *repairer) fillHoles(longest float64) {
 	r.note(HoleLeft, len(left), func() Vec { return r.m.Points[left[0][0]] })
 }
 
-// Cap returns faces between the vertices of a hole's edge that close it; nothing
-// where they would need an edge that is there already, or of a hole with too
-// many corners.
-func (m Mesh) Cap(a Adjacency, loop []int32) []Face {
+// cap returns faces that close a hole, or nothing.
+func (m Mesh) cap(a Adjacency, loop []int32) []Face {
 	n := len(loop)
 	if n < 3 || n > mostCorners {
 		return nil

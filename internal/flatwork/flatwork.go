@@ -36,6 +36,7 @@ type Work struct {
 	Key    string
 	Bar    progress.Params
 	Answer *longflat.Answer // once it is done
+	Order  longflat.Order   // what was asked, once it is done
 }
 
 // Asked tells whether there is work to show.
@@ -61,6 +62,9 @@ func Get(d desk.Desk, r *web.Request, key string) (Work, error) {
 	}
 	answer, err := longflat.Read(j.Best)
 	w.Answer = &answer
+	if err == nil {
+		err = json.Unmarshal(j.Input, &w.Order)
+	}
 	return w, err
 }
 

@@ -90,17 +90,7 @@ func Numbers(line string) ([]float64, error) {
 // FromFile reads the largest closed line of a drawing file, and those inside it
 // as what is cut out. Unit is mm in one unit of the file; 0 as the file says.
 func FromFile(name string, in io.Reader, unit float64) (build.Shape, error) {
-	o := outline.Options{Unit: unit, Flatten: 0.2, Join: 0.5}
-	var d outline.Drawing
-	var err error
-	switch strings.ToLower(filepath.Ext(name)) {
-	case ".dxf":
-		d, err = dxf.Read(in, o)
-	case ".svg":
-		d, err = svg.Read(in, o)
-	default:
-		return build.Shape{}, fault.New(fault.Invalid, "is no DXF or SVG file")
-	}
+	d, err := drawing(name, in, unit)
 	if err != nil {
 		return build.Shape{}, err
 	}
@@ -189,3 +179,24 @@ func Corners(s build.Shape) string {
 
 // number writes hundredths of a millimetre, and no zeros behind.
 func number(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }
+
+// drawing reads a DXF or SVG file.
+func drawing(name string, in io.Reader, unit float64) (outline.Drawing, error) {
+	o := outline.Options{Unit: unit, Flatten: 0.2, Join: 0.5}
+	switch strings.ToLower(filepath.Ext(name)) {
+	case ".dxf":
+		return dxf.Read(in, o)
+	case ".svg":
+		return svg.Read(in, o)
+	}
+	return outline.Drawing{}, fault.New(fault.Invalid, "is no DXF or SVG file")
+}
+
+// Lines reads all lines of a drawing file, open ones too. Unit is as for FromFile.
+func Lines(name string, in io.Reader, unit float64) ([]outline.Outline, error) {
+	d, err := drawing(name, in, unit)
+	if err == nil && len(d.Outlines) == 0 {
+		err = fault.New(fault.Invalid, "has no line")
+	}
+	return d.Outlines, err
+}

@@ -21,9 +21,17 @@ function address(): string {
   return `${form.action}?${body}`;
 }
 
+/** alike lets the other forms of the page send what is asked as it stands now. */
+function alike(): void {
+  const now = new FormData(form);
+  for (const h of all<HTMLInputElement>("form:not([data-ask]) input[type=hidden]")) if (form.elements.namedItem(h.name)) h.value = String(now.get(h.name) ?? "");
+}
+root.addEventListener("submit", alike, { capture: true });
+
 /** ask has it laid flat; what was asked before and is not answered is let go. Quietly, nothing is said of it. */
 export async function ask(quiet = false): Promise<void> {
   clearTimeout(timer);
+  alike();
   under?.abort();
   const mine = (under = new AbortController());
   root.setAttribute("aria-busy", "true");

@@ -27,10 +27,9 @@ export const flat = glass("flat");
 export const view: View = { turn: Number(space.canvas.dataset.turn), tip: Number(space.canvas.dataset.tip) };
 
 /** tint is the paint of each class and light, as the style of the page has it. */
-const tint = all("[data-tint]").map((e) => getComputedStyle(e).fill);
-const style = getComputedStyle(space.canvas);
-const [ink, ground, fine] = [style.color, style.backgroundColor, style.borderTopColor];
-const narrow = style.fontFamily;
+let tint: string[] = [];
+let [ink, ground, fine, narrow] = ["", "", "", ""];
+let signs: (CanvasPattern | null)[] = [];
 
 /** hatches are the signs of the classes. */
 function hatches(): (CanvasPattern | null)[] {
@@ -74,7 +73,23 @@ function hatches(): (CanvasPattern | null)[] {
     }),
   ];
 }
-const signs = hatches();
+
+/** dip takes the paints of the page's style. */
+function dip(): void {
+  tint = all("[data-tint]").map((e) => getComputedStyle(e).fill);
+  const style = getComputedStyle(space.canvas);
+  [ink, ground, fine, narrow] = [style.color, style.backgroundColor, style.borderTopColor, style.fontFamily];
+  signs = hatches();
+}
+dip();
+
+// Another theme, of the page or of the tablet: both pictures are painted anew.
+const anew = (): void => {
+  dip();
+  draw();
+};
+new MutationObserver(anew).observe(document.documentElement, { attributes: true, attributeFilter: ["data-theme", "data-neutral"] });
+matchMedia("(prefers-color-scheme: dark)").addEventListener("change", anew);
 
 /** size makes a canvas as fine as the screen. */
 function size(g: Glass): void {

@@ -5,9 +5,9 @@ import (
 	"slices"
 
 	"fettle/build"
+	"fettle/engine/flatten/pieces"
 	"fettle/fault"
 	"fettle/geom"
-	"fettle/geom/mesh"
 	"fettle/geom/overlay"
 	"fettle/unit"
 )
@@ -15,26 +15,14 @@ import (
 // Outlines are the parts of the flat panel with what is cut out of them, the
 // largest first.
 func (p Panel) Outlines() []geom.Polygon {
-	flat := p.Result.Flat
-	near := mesh.Mesh{Points: make([]mesh.Vec, len(flat.Points)), Faces: flat.Faces}.Adjacency()
-	label, count := near.Components()
-	parts := make([]geom.Polygon, count)
-	for _, loop := range near.BoundaryLoops() {
-		ring := make(geom.Ring, len(loop))
-		for i, v := range loop {
-			ring[i] = flat.Points[v]
+	var parts []geom.Polygon
+	for _, loops := range pieces.Loops(p.Result.Flat) {
+		part := geom.Polygon{Outer: pieces.Ring(p.Result.Flat, loops[0])}
+		for _, hole := range loops[1:] {
+			part.Holes = append(part.Holes, pieces.Ring(p.Result.Flat, hole))
 		}
-		part := &parts[label[near.Leaving(loop[0])[0]/3]]
-		if part.Outer != nil && math.Abs(geom.RingArea(ring)) > math.Abs(geom.RingArea(part.Outer)) {
-			part.Outer, ring = ring, part.Outer
-		}
-		if part.Outer == nil {
-			part.Outer = ring
-		} else {
-			part.Holes = append(part.Holes, ring)
-		}
+		parts = append(parts, part)
 	}
-	slices.SortStableFunc(parts, func(a, b geom.Polygon) int { return int(math.Copysign(1, b.Area()-a.Area())) })
 	return parts
 }
 

@@ -24,14 +24,69 @@ func PatternOf(b *build.Build, p build.Pattern, mirrored bool) pattern.Piece {
 	for _, e := range p.Edges {
 		out.Edges = append(out.Edges, pattern.Edge{Name: e.Name, From: e.First, Kind: pattern.Kind(e.Seam), Allowance: e.Allowance.Mm()})
 	}
-	for _, l := range p.Lines {
-		if l.Kind != "pleat" {
-			out.Motifs = append(out.Motifs, pattern.Motif{Name: l.Name, Cuts: l.Kind == "cut", Strokes: []pattern.Line{lineOf(l.Points)}, Closed: l.Closed, Pitch: l.Pitch.Mm()})
-		}
-	}
+	out.Label = p.Label
+	out.Motifs = motifsOf(p)
 	out.Pleats = pleatsOf(p)
 	if mirrored {
 		out = out.Mirror(mirrorID(b, p.Piece))
+	}
+	return out
+}
+
+// motifsOf is what is drawn on a pattern: lines, marks and holes. Each moves as
+// a whole where pleats spread the piece.
+func motifsOf(p build.Pattern) []pattern.Motif {
+	var list []pattern.Motif
+	add := func(name string, at build.Spot, strokes ...pattern.Line) *pattern.Motif {
+		mid := lineOf(build.Ring{at})[0]
+		for _, l := range strokes {
+			for i := range l {
+				l[i] = l[i].Sub(mid)
+			}
+		}
+		list = append(list, pattern.Motif{Name: name, Strokes: strokes, At: [2]float64{mid.X, mid.Y}})
+		return &list[len(list)-1]
+	}
+	for _, l := range p.Lines {
+		if l.Kind != "pleat" {
+			m := add(l.Name, middleOf(l.Points), lineOf(l.Points))
+			m.Cuts, m.Closed, m.Reads, m.Pitch = l.Kind == "cut", l.Closed, l.Reads, l.Pitch.Mm()
+		}
+	}
+	for _, k := range p.Marks {
+		m := add(k.Name, k.At, markStrokes(k)...)
+		m.Drawn = pattern.NotchLayer
+	}
+	for i, h := range p.Holes {
+		m := add(fmt.Sprintf("clip hole %d", i+1), h.At, circle(h))
+		m.Drawn, m.Closed = pattern.HoleLayer, true
+	}
+	return list
+}
+
+// markStrokes are the two strokes of a marked point: a cross, or one or two
+// short lines beside each other for a notch.
+func markStrokes(k build.PatternMark) []pattern.Line {
+	at := lineOf(build.Ring{k.At})[0]
+	bar := func(x, y, dx, dy float64) pattern.Line {
+		return pattern.Line{{X: at.X + x - dx, Y: at.Y + y - dy}, {X: at.X + x + dx, Y: at.Y + y + dy}}
+	}
+	switch k.Kind {
+	case "notch":
+		return []pattern.Line{bar(0, 0, 0, 3)}
+	case "double notch":
+		return []pattern.Line{bar(-2.5, 0, 0, 3), bar(2.5, 0, 0, 3)}
+	}
+	return []pattern.Line{bar(0, 0, 3, 0), bar(0, 0, 0, 3)}
+}
+
+// circle is the rim of a hole in 24 chords.
+func circle(h build.PatternHole) pattern.Line {
+	at := lineOf(build.Ring{h.At})[0]
+	out := make(pattern.Line, 24)
+	for i := range out {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 24)
+		out[i] = geom.Point{X: at.X + float64(h.Diameter.Mm()/2*cos), Y: at.Y + float64(h.Diameter.Mm()/2*sin)}
 	}
 	return out
 }

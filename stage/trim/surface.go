@@ -86,13 +86,15 @@ func FlatProblem(m mesh.Mesh, a FlatAsk) (flatten.Problem, error) {
 	return p, nil
 }
 
-// Flatten lays a surface flat; where its seams part it, each piece by itself. Bad input is a fault that names the field.
-func Flatten(ctx context.Context, m mesh.Mesh, a FlatAsk) (Flattened, error) {
+// Flatten lays a surface flat; where its seams part it, each piece by itself. It
+// takes at most so many steps a pass, 0 for as many as it needs: Settled tells
+// whether they were enough. Bad input is a fault that names the field.
+func Flatten(ctx context.Context, m mesh.Mesh, a FlatAsk, steps int) (Flattened, error) {
 	p, err := FlatProblem(m, a)
 	if err != nil {
 		return Flattened{}, err
 	}
-	l, err := pieces.Lay(ctx, p, flatten.Options{Seed: 1})
+	l, err := pieces.Lay(ctx, p, flatten.Options{Seed: 1, Steps: steps})
 	return Flattened{Problem: p, Estimate: l.Estimate, Result: l.Result, Areas: p.Surface.FaceAreas()}, err
 }
 

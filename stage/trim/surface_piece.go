@@ -6,9 +6,9 @@ import (
 	"slices"
 
 	"fettle/build"
+	"fettle/engine/flatten/pieces"
 	"fettle/fault"
 	"fettle/geom"
-	"fettle/geom/mesh"
 )
 
 // sharpTurn is where an outline has a corner, in radians: 35°.
@@ -24,51 +24,28 @@ type FlatPart struct {
 
 // Parts are the pieces that a surface was cut into, the largest first.
 func (f Flattened) Parts() []FlatPart {
-	points, faces := f.Flatten()
-	flat := mesh.Mesh{Points: make([]mesh.Vec, len(points)), Faces: faces}
-	for i, p := range points {
-		flat.Points[i] = mesh.Vec{X: p.X, Y: p.Y}
-	}
-	near := flat.Adjacency()
-	label, count := near.Components()
-	parts := make([]FlatPart, count)
+	flat := f.Result.Flat
+	var parts []FlatPart
 	ends := map[int32]bool{} // of cuts, by vertex of the surface
 	for _, c := range f.Result.Cuts {
 		ends[c[0]], ends[c[len(c)-1]] = true, true
 	}
-	loops := near.BoundaryLoops()
-	slices.SortStableFunc(loops, func(a, b []int32) int { return int(math.Copysign(1, ringOf(points, b)-ringOf(points, a))) })
-	for _, loop := range loops {
-		part := &parts[label[near.Leaving(loop[0])[0]/3]]
-		line := make([]geom.Point, len(loop))
-		for i, v := range loop {
-			line[i] = points[v]
-		}
-		if part.Line != nil {
-			part.Holes = append(part.Holes, line)
-			continue
-		}
-		part.Line = line
-		for i, v := range loop {
-			if ends[f.Result.Flat.Source[v]] || turnAt(line, i) > sharpTurn {
+	for _, loops := range pieces.Loops(flat) {
+		part := FlatPart{Line: pieces.Ring(flat, loops[0])}
+		for i, v := range loops[0] {
+			if ends[flat.Source[v]] || turnAt(part.Line, i) > sharpTurn {
 				part.Corners = append(part.Corners, i)
 			}
 		}
 		if len(part.Corners) == 0 {
 			part.Corners = []int{0}
 		}
+		for _, hole := range loops[1:] {
+			part.Holes = append(part.Holes, pieces.Ring(flat, hole))
+		}
+		parts = append(parts, part)
 	}
-	slices.SortStableFunc(parts, func(a, b FlatPart) int { return int(geom.RingArea(b.Line) - geom.RingArea(a.Line)) })
 	return parts
-}
-
-// ringOf is the area within a loop, in size.
-func ringOf(points []geom.Point, loop []int32) float64 {
-	line := make([]geom.Point, len(loop))
-	for i, v := range loop {
-		line[i] = points[v]
-	}
-	return math.Abs(geom.RingArea(line))
 }
 
 // turnAt is by how much a closed line turns at a point, in size.

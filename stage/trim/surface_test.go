@@ -32,7 +32,7 @@ func half(t *testing.T) mesh.Mesh {
 }
 
 func TestFlatten_ATubeUnrolls(t *testing.T) {
-	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"})
+	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ func TestFlatten_ATubeUnrolls(t *testing.T) {
 func TestFlatten_AHoleStays(t *testing.T) {
 	m := half(t)
 	m.Faces = append(m.Faces[:2*40*5+38:2*40*5+38], m.Faces[2*40*5+42:]...) // two cells at the top, halfway
-	f, err := trim.Flatten(t.Context(), m, trim.FlatAsk{Material: "leather"})
+	f, err := trim.Flatten(t.Context(), m, trim.FlatAsk{Material: "leather"}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestFlatten_AHoleStays(t *testing.T) {
 
 func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 	const across = 20 // the vertex at the top of the near end
-	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "leather", Cuts: [][]int32{{across, 10*41 + across}}})
+	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "leather", Cuts: [][]int32{{across, 10*41 + across}}}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +83,7 @@ func TestFlatten_ASeamAcrossPartsIt(t *testing.T) {
 // Parts come the largest first, each with its own line.
 func TestFlattened_PartsHoldTheirOwnLines(t *testing.T) {
 	for _, across := range []int32{2, 20, 38} {
-		f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl", Cuts: [][]int32{{across, 10*41 + across}}})
+		f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl", Cuts: [][]int32{{across, 10*41 + across}}}, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -115,7 +115,7 @@ func TestFlatProblem_Refuses(t *testing.T) {
 
 func TestFlatPattern_CutsThePiece(t *testing.T) {
 	b := build.Build{Pieces: []build.Piece{{ID: "T01", Name: "roll cover", Quantity: 1, Material: "vinyl", Grade: "A", Width: 1, Height: 1}}}
-	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"})
+	f, err := trim.Flatten(t.Context(), half(t), trim.FlatAsk{Material: "vinyl"}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

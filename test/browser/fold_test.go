@@ -22,7 +22,7 @@ func TestAccessibilityOfFolds(t *testing.T) {
 	s := demoIn(t, t.TempDir(), "--until", "2026-10-08")
 	p := tablet(t, s.url)
 	p.bare()
-	for _, c := range []struct{ name, path string }{{"folds", "/folds"}, {"fold", "/fold/B01"}, {"fold-paper", "/fold/B03?as=paper"}, {"fold-new", "/fold?shape=hat"}, {"panels", "/surfaces"}, {"panel-new", "/surface"}} {
+	for _, c := range []struct{ name, path string }{{"folds", "/folds"}, {"fold", "/fold/B01"}, {"fold-paper", "/fold/B03?as=paper"}, {"fold-new", "/fold?shape=hat"}, {"panels", "/surfaces"}, {"panel-new", "/surface"}, {"panel", "/surface/U2"}, {"blank-bead", "/sheets/blank/B02?bead-width=30&bead-depth=3"}} {
 		t.Run(c.name, func(t *testing.T) {
 			q := *p
 			q.T = t

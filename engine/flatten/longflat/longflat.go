@@ -19,7 +19,7 @@ import (
 // Kind and Version name the work to a queue of jobs.
 const (
 	Kind    = "flat"
-	Version = 2
+	Version = 3
 )
 
 // Order is all that a flat pattern follows from.
@@ -30,6 +30,7 @@ type Order struct {
 	Grain    flatten.Grain     `json:"grain"`
 	Propose  bool              `json:"propose,omitempty"` // look for cuts too
 	Seed     uint64            `json:"seed"`
+	Steps    int               `json:"steps,omitempty"` // of each pass; 0 is enough for any surface of the trade
 }
 
 // Answer is how far the work is, and what came of it.
@@ -71,7 +72,7 @@ func (o Order) Answer(ctx context.Context, report func(best []byte)) (Answer, er
 		return Answer{}, err
 	}
 	last := ""
-	opts := flatten.Options{Seed: o.Seed, Progress: func(s flatten.Progress) {
+	opts := flatten.Options{Seed: o.Seed, Steps: o.Steps, Progress: func(s flatten.Progress) {
 		if s.Stage != last && report != nil {
 			last = s.Stage
 			report(pack(Answer{Stage: s.Stage, Step: s.Step, Of: s.Of}))
@@ -81,8 +82,8 @@ func (o Order) Answer(ctx context.Context, report func(best []byte)) (Answer, er
 		l, err := pieces.Lay(ctx, p, opts)
 		return Answer{Estimate: &l.Estimate, Result: &l.Result}, err
 	}
-	found, err := flatten.Propose(ctx, p, flatten.Ways{}, opts)
-	return Answer{Proposals: found.Rounds}, err
+	rounds, err := pieces.Propose(ctx, p, opts)
+	return Answer{Proposals: rounds}, err
 }
 
 // Tell says what the work is at.

@@ -95,3 +95,77 @@ func TestLay_Refuses(t *testing.T) {
 }
 
 func must(b []byte, _ error) []byte { return b }
+
+// TestLay_PieceByPiece parts a roof across its middle.
+func TestLay_PieceByPiece(t *testing.T) {
+	leather := flatten.Leather()
+	m := roof(12, 260)
+	var cut []int32
+	for i := range int32(13) { // straight across the middle, from rim to rim
+		cut = append(cut, 6*13+i)
+	}
+	o := longflat.Order{Surface: mesh.Pack(m), Cuts: [][]int32{cut}, Material: &leather, Seed: 1}
+	a, _, _ := lay(t, o)
+	r := a.Result
+	if r == nil || len(r.Faces) != len(m.Faces) || len(r.Flat.Points) != len(m.Points)+13 || a.Estimate.Needed <= 0 {
+		t.Fatalf("not both pieces: %+v", a.Estimate)
+	}
+	// They lie apart, and each has the area of its half of the roof or nearly.
+	low, high := 0.0, 0.0
+	for i, f := range r.Flat.Faces {
+		p, q, s := r.Flat.Points[f[0]], r.Flat.Points[f[1]], r.Flat.Points[f[2]]
+		area := q.Sub(p).Cross(s.Sub(p)) / 2
+		if area <= 0 {
+			t.Fatalf("face %d is turned over", i)
+		}
+		if m.Points[m.Faces[i][0]].Y+m.Points[m.Faces[i][1]].Y+m.Points[m.Faces[i][2]].Y < 0 {
+			low += area
+		} else {
+			high += area
+		}
+	}
+	if math.Abs(low/high-1) > 0.02 || math.Abs((low+high)/m.Area()-1) > 0.05 {
+		t.Errorf("the halves have %.0f and %.0f mm²", low, high)
+	}
+	o.Grain = flatten.Grain{From: 1, To: 2} // on the first piece alone
+	if b, _, _ := lay(t, o); b.Result == nil || b.Result.Material.Outside < 0 {
+		t.Error("a grain on one piece alone is not taken")
+	}
+}
+
+func TestLay_LooksForCutsPieceByPiece(t *testing.T) {
+	stiff := flatten.Leather()
+	stiff.Tension = [2]float64{0.01, 0.01}
+	m := roof(10, 230)
+	var cut []int32
+	for i := range int32(11) {
+		cut = append(cut, 5*11+i)
+	}
+	a, _, _ := lay(t, longflat.Order{Surface: mesh.Pack(m), Cuts: [][]int32{cut}, Material: &stiff, Propose: true, Seed: 1})
+	sides := [2]int{}
+	last := 1.0
+	for _, round := range a.Proposals {
+		for _, c := range round {
+			for i, v := range c.Path {
+				if int(v) >= len(m.Points) {
+					t.Fatalf("a path through vertex %d", v)
+				}
+				if i > 0 && m.EdgeLength(v, c.Path[i-1]) > 60 {
+					t.Fatalf("a path that leaves the edges at %d", v)
+				}
+			}
+			if y := m.Points[c.Path[0]].Y; y < 0 {
+				sides[0]++
+			} else {
+				sides[1]++
+			}
+		}
+		if round[0].Outside > last+1e-9 {
+			t.Errorf("%.4f is outside after a further cut, %.4f before", round[0].Outside, last)
+		}
+		last = round[0].Outside
+	}
+	if sides[0] == 0 || sides[1] == 0 {
+		t.Errorf("cuts on the two pieces: %v", sides)
+	}
+}

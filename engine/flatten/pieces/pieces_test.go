@@ -7,6 +7,7 @@ import (
 
 	"fettle/engine/flatten"
 	"fettle/engine/flatten/pieces"
+	"fettle/geom"
 	"fettle/geom/mesh"
 )
 
@@ -90,5 +91,39 @@ func TestSidesOf(t *testing.T) {
 		if len(side) != 5 || math.Abs(side[0].Distance(side[4])-40) > 0.01 {
 			t.Errorf("side %d: %v", i, side)
 		}
+	}
+}
+
+// TestLoops: of two pieces with a window in one, each has its own outline, the
+// larger first, and the window is that of its piece.
+func TestLoops(t *testing.T) {
+	m := roll()
+	var faces []mesh.Face
+	for i, f := range m.Faces {
+		if i/2 != 10+7 && i/2 != 10+8 { // two cells of the second row are left out
+			faces = append(faces, f)
+		}
+	}
+	m.Faces = faces
+	across := []int32{4, 15, 26, 37, 48}
+	opened, source, err := m.Cut([][]int32{across})
+	if err != nil {
+		t.Fatal(err)
+	}
+	flat := flatten.Flat{Faces: opened.Faces, Source: source}
+	for _, v := range source {
+		flat.Points = append(flat.Points, geom.Point{X: float64(v % 11), Y: float64(v / 11)})
+	}
+	list := pieces.Loops(flat)
+	if len(list) != 2 || len(list[0]) != 2 || len(list[1]) != 1 {
+		t.Fatalf("%d pieces: %v", len(list), list)
+	}
+	for i, want := range []float64{24, 16} {
+		if a := math.Abs(geom.RingArea(pieces.Ring(flat, list[i][0]))); a != want {
+			t.Errorf("outline %d encloses %g, want %g", i, a, want)
+		}
+	}
+	if a := math.Abs(geom.RingArea(pieces.Ring(flat, list[0][1]))); a != 2 {
+		t.Errorf("the window has %g, want 2", a)
 	}
 }

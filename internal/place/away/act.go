@@ -2,7 +2,6 @@ package away
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"fettle/build"
@@ -174,7 +173,7 @@ func (s sheet) shortfall(f *web.Form, c card, what string) []build.Change {
 		f.Fail("task", "is not chosen: which task needs the missing piece?")
 		return changes
 	}
-	part := build.Part{ID: build.PartID(nextPart(s.Build)), Name: missingMark(c.ID) + what, Quantity: max(c.Pieces-int(f.Int("counted", 0, int64(c.Pieces))), 1),
+	part := build.Part{ID: s.Build.NextPart(), Name: missingMark(c.ID) + what, Quantity: max(c.Pieces-int(f.Int("counted", 0, int64(c.Pieces))), 1),
 		Lead: c.Facts.Quoted, Task: task, State: build.Wanted}
 	return append(changes, &build.AddPart{Part: part})
 }
@@ -192,23 +191,12 @@ func (p place) way(r *web.Request) error {
 	}
 	old := c.Wanted[0]
 	how := f.Text("how", 2, 120)
-	part := build.Part{ID: build.PartID(nextPart(s.Build)), Name: missingMark(c.ID) + how, Quantity: old.Quantity, Task: old.Task, State: build.Wanted,
+	part := build.Part{ID: s.Build.NextPart(), Name: missingMark(c.ID) + how, Quantity: old.Quantity, Task: old.Task, State: build.Wanted,
 		Price: unit.Money(f.Decimal("price", 2, 0, 10_000_000)), Lead: int(f.Int("lead", 0, 400)), Supplier: f.Text("from", 0, 80)}
 	if f.Err() != nil {
 		return p.again(r, s, c, f)
 	}
 	return p.desk.Propose(r, s.Base+"/slip", &build.CancelPart{Part: old.ID, Why: how}, &build.AddPart{Part: part})
-}
-
-// nextPart is the number a new part gets: one more than the highest.
-func nextPart(b *build.Build) string {
-	highest := 0
-	for _, p := range b.Parts {
-		if n, err := strconv.Atoi(strings.TrimPrefix(string(p.ID), "Q")); err == nil {
-			highest = max(highest, n)
-		}
-	}
-	return fmt.Sprintf("Q%02d", highest+1)
 }
 
 // dayOr reads a day; an empty field is the other day.

@@ -1,7 +1,6 @@
 package metal
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,7 +45,7 @@ type entry struct {
 // touched, and what can be known without asking.
 func first(b *build.Build, r *web.Request) entry {
 	e := entry{ID: field.NewEntry(), Count: "1", Quantity: "1", Found: foundNow(b), Remedy: string(build.Repair), Hours: map[build.TradeID]string{},
-		PartID: nextPart(b), X: r.Query("x"), Z: r.Query("z"), Round: false}
+		PartID: string(b.NextPart()), X: r.Query("x"), Z: r.Query("z"), Round: false}
 	for _, id := range r.HTTP().URL.Query()["panel"] {
 		if p := b.Panel(build.PanelID(id)); p != nil && !slices.Contains(e.Panels, id) {
 			e.Panels = append(e.Panels, id)
@@ -131,16 +130,4 @@ func foundNow(b *build.Build) string {
 		}
 	}
 	return found
-}
-
-// nextPart returns the number a new part gets.
-func nextPart(b *build.Build) string {
-	highest := 0
-	for _, p := range b.Parts {
-		var n int
-		if _, err := fmt.Sscanf(string(p.ID), "Q%d", &n); err == nil {
-			highest = max(highest, n)
-		}
-	}
-	return fmt.Sprintf("Q%02d", highest+1)
 }

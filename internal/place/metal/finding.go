@@ -62,7 +62,7 @@ func (p place) showFindingPage(r *web.Request, s scene, f *build.Finding, e entr
 	page := findingPage{scene: s, Finding: f, Task: s.Build.Task(f.Task), Draft: s.draft(f.ID), Wrong: e.Wrong,
 		Hours: plannedHours(f), Booked: bookedHours(s.Build, f), Area: areaOf(f), Photos: s.pictures("finding/" + string(f.ID))}
 	if e.PartID == "" {
-		e.PartID = nextPart(s.Build)
+		e.PartID = string(s.Build.NextPart())
 	}
 	var err error
 	if page.Choose, err = p.choose(r, s, e); err != nil {

@@ -48,7 +48,7 @@ func (p place) cutSheetDone(r *web.Request) error {
 // Stores.
 func (p place) orderSheets(r *web.Request) error {
 	return p.sheetForm(r, func(s scene, f *web.Form) build.Change {
-		c := &build.AddPart{Part: build.Part{ID: build.PartID(nextPart(s.Build)), Quantity: int(f.Int("buy-count", 1, 99)), Price: unit.Money(f.Decimal("buy-price", 2, 0, 1_000_000_00)),
+		c := &build.AddPart{Part: build.Part{ID: s.Build.NextPart(), Quantity: int(f.Int("buy-count", 1, 99)), Price: unit.Money(f.Decimal("buy-price", 2, 0, 1_000_000_00)),
 			Lead: int(f.Int("buy-lead", 0, 500)), Supplier: f.Text("buy-supplier", 0, 80)}}
 		if ids := field.Values(metalTasks(s.Build)); len(ids) > 0 {
 			c.Part.Task = build.TaskID(f.Choice("buy-task", ids...))

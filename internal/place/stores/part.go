@@ -1,7 +1,6 @@
 package stores
 
 import (
-	"fmt"
 	"strings"
 
 	"fettle/build"
@@ -78,7 +77,7 @@ func (p place) newPart(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.desk.Page(r, web.Sheet{Place: "stores", Shown: "a new part"}, addPage(s, draft{ID: nextPart(s.Build), Task: r.Query("task"), Quantity: "1"}, nil))
+	return p.desk.Page(r, web.Sheet{Place: "stores", Shown: "a new part"}, addPage(s, draft{ID: string(s.Build.NextPart()), Task: r.Query("task"), Quantity: "1"}, nil))
 }
 
 // draft is what was typed about a new part.
@@ -108,18 +107,6 @@ func (p place) addPart(r *web.Request) error {
 		return r.Invalid(web.Sheet{Place: "stores", Shown: "a new part"}, addPage(s, typed, f.Errors))
 	}
 	return p.desk.Propose(r, s.Base+"/slip", &build.AddPart{Part: part})
-}
-
-// nextPart is the number a new part gets: one more than the highest.
-func nextPart(b *build.Build) string {
-	highest := 0
-	for _, p := range b.Parts {
-		var n int
-		if _, err := fmt.Sscanf(string(p.ID), "Q%d", &n); err == nil {
-			highest = max(highest, n)
-		}
-	}
-	return fmt.Sprintf("Q%02d", highest+1)
 }
 
 // tasks are those a part can be for.

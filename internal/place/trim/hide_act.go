@@ -37,6 +37,15 @@ func (a acts) value(form, name, first string) string {
 	return first
 }
 
+// linked are the troubles of the open form, each named as the field it leads to.
+func (a acts) linked() field.Errors {
+	var list field.Errors
+	for _, e := range a.Wrong {
+		list = append(list, field.Error{Field: a.Open + "-" + e.Field, Msg: e.Msg})
+	}
+	return list
+}
+
 // act takes one form of a hide and lays its change on the slip.
 func (p place) act(open string, read func(f *web.Form, s sheet, h *build.Hide) build.Change) func(r *web.Request) error {
 	return func(r *web.Request) error {
@@ -90,17 +99,8 @@ const leadDays = 10
 func (s sheet) typedOrder(f *web.Form, h *build.Hide) *build.AddPart {
 	count := f.Int("count", 1, 99)
 	return &build.AddPart{Part: build.Part{
-		ID: s.nextPart(), Name: fmt.Sprintf("%s hide, lot %s, as hide %s", h.Material, h.Lot, h.ID), Quantity: int(count), Price: unit.Money(f.Decimal("price", 2, 0, 1_000_000_00)),
+		ID: s.Build.NextPart(), Name: fmt.Sprintf("%s hide, lot %s, as hide %s", h.Material, h.Lot, h.ID), Quantity: int(count), Price: unit.Money(f.Decimal("price", 2, 0, 1_000_000_00)),
 		Lead: int(f.Int("lead", 0, 500)), Task: build.TaskID(f.Choice("task", field.Values(s.cutters(""))...)), Supplier: f.Text("supplier", 0, 80)}}
-}
-
-// nextPart is the number that a new part gets.
-func (s sheet) nextPart() build.PartID {
-	for n := len(s.Build.Parts) + 1; ; n++ {
-		if id := build.PartID(fmt.Sprintf("Q%02d", n)); s.Build.Part(id) == nil {
-			return id
-		}
-	}
 }
 
 // cutters are the open tasks of the trim shop that a hide can be needed for,

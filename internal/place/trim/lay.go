@@ -292,7 +292,7 @@ func (p place) buyRoll(r *web.Request) error {
 	if changes := wantMetres(page.Build, page.Material); len(changes) > 0 {
 		return p.desk.Propose(r, page.Base+"/slip", changes...)
 	}
-	part := build.Part{ID: page.nextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
+	part := build.Part{ID: page.Build.NextPart(), Name: fmt.Sprintf("%s %.2f m wide, by the metre", page.Material, page.Roll.Width.Mm()/1000), Quantity: page.Need.Buy, Price: page.Roll.Price, Lead: leadDays}
 	for _, o := range page.cutters("") {
 		if o.Picked {
 			part.Task = build.TaskID(o.Value)

@@ -3,12 +3,14 @@ package trim
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
+	"github.com/a-h/templ"
+
 	"fettle/build"
 	"fettle/geom"
-	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
@@ -23,6 +25,8 @@ type patternPage struct {
 	stage.PatternSheet
 	Edges   table.Table
 	History table.Table
+	Bare    bool     // the piece has no pattern yet
+	Squared *squared // the outline, when it was squared up to be looked at
 }
 
 func (p place) patternPage(r *web.Request) (patternPage, error) {
@@ -31,6 +35,11 @@ func (p place) patternPage(r *web.Request) (patternPage, error) {
 		return patternPage{}, err
 	}
 	page := patternPage{sheet: s}
+	if one := s.Build.Piece(build.PieceID(r.Path("piece"))); one != nil && s.Build.Pattern(one.ID) == nil {
+		page.Bare, page.Piece = true, *one
+		page.Open = "outline"
+		return page, nil
+	}
 	hands, err := s.sheetsOf(r)
 	if err != nil {
 		return page, err
@@ -41,6 +50,9 @@ func (p place) patternPage(r *web.Request) (patternPage, error) {
 }
 
 func (page patternPage) dressed() web.Sheet {
+	if page.Bare {
+		return web.Sheet{Place: "trim", Shown: fmt.Sprintf("a pattern for %s", page.Piece.ID)}
+	}
 	return web.Sheet{Place: "trim", Shown: fmt.Sprintf("pattern %s, revision %d", page.Piece.ID, page.Pattern.Revision)}
 }
 
@@ -48,6 +60,9 @@ func (p place) pattern(r *web.Request) error {
 	page, err := p.patternPage(r)
 	if err != nil {
 		return err
+	}
+	if page.Bare {
+		return p.desk.Page(r, page.dressed(), showBare(page))
 	}
 	switch r.As() {
 	case "json":
@@ -67,8 +82,10 @@ func (page patternPage) edgeTable() table.Table {
 	return t
 }
 
-func (page patternPage) edgeLength(i int) float64 {
-	line := page.Pattern.Line(i)
+func (page patternPage) edgeLength(i int) float64 { return lineLength(page.Pattern.Line(i)) }
+
+// lineLength is how long a line is, mm.
+func lineLength(line build.Ring) float64 {
 	var sum float64
 	for j := range line[1:] {
 		sum += math.Hypot(line[j+1][0].Mm()-line[j][0].Mm(), line[j+1][1].Mm()-line[j][1].Mm())
@@ -94,47 +111,6 @@ func (page patternPage) historyTable() table.Table {
 		t.Rows = append([]table.Row{row}, t.Rows...)
 	}
 	return t
-}
-
-// setPattern keeps seams and allowances of the edges, and pleat lines, as the
-// next revision.
-func (p place) setPattern(r *web.Request) error {
-	f, err := r.Form()
-	if err != nil {
-		return err
-	}
-	page, err := p.patternPage(r)
-	if err != nil {
-		return err
-	}
-	next := page.Pattern
-	next.Revision++
-	next.Edges = append([]build.PatternEdge{}, page.Pattern.Edges...)
-	kinds := make([]string, 0, len(build.SeamKinds()))
-	for _, k := range build.SeamKinds() {
-		kinds = append(kinds, string(k))
-	}
-	for i := range next.Edges {
-		e := &next.Edges[i]
-		e.Seam = build.SeamKind(f.Choice("seam-"+e.Name, kinds...))
-		e.Allowance = 0
-		if strings.TrimSpace(f.Raw("allow-"+e.Name)) != "" {
-			e.Allowance = length(f, "allow-"+e.Name, 0, 200)
-		}
-	}
-	next.Why, next.Day, next.By = f.Text("why", 1, 200), page.Today, build.PersonID(r.Person().Code)
-	if f.Err() == nil {
-		if err := stage.WorkCut(page.Build, &next); err != nil {
-			f.Fail("why", "cannot be kept: no cut line holds these allowances: "+err.Error())
-		}
-	}
-	c := &build.SetPattern{Pattern: next}
-	desk.Holds(f, page.Build, "why", c)
-	if f.Err() != nil {
-		page.acts = acts{Open: "pattern", Wrong: f.Errors, typed: f.Raw}
-		return r.Invalid(page.dressed(), showPattern(page))
-	}
-	return p.desk.Propose(r, page.Base+"/slip", c)
 }
 
 // seamOptions are the kinds of seam of an edge.
@@ -206,4 +182,46 @@ func halfway(line build.Ring, rest float64) geom.Point {
 		rest -= long
 	}
 	return at(0)
+}
+
+// outlineText is the sewn line as its field has it.
+func (page patternPage) outlineText() string {
+	if page.Bare {
+		return ""
+	}
+	return lineOfPattern(page.Pattern).text()
+}
+
+// show is the page, of a piece with or without a pattern.
+func (page patternPage) show() templ.Component {
+	if page.Bare {
+		return showBare(page)
+	}
+	return showPattern(page)
+}
+
+func motifKinds(picked string) []field.Option {
+	list := []field.Option{{Value: "stitch", Label: "stitched"}, {Value: "motif", Label: "marked, to look at"}, {Value: "cut", Label: "cut"}}
+	for i := range list {
+		list[i].Picked = list[i].Value == picked
+	}
+	return list
+}
+
+func (s squared) viewBox() string {
+	b := geom.Polygon{Outer: append(slices.Clone(s.Was.Points), s.Is.Points...)}.Bounds()
+	return fmt.Sprintf("%.1f %.1f %.1f %.1f", b.Min.X-edge, -b.Max.Y-edge, b.Width()+2*edge, b.Height()+2*edge)
+}
+
+// words say how much squaring moved.
+func (s squared) words() string {
+	gone := len(s.Was.Points) - len(s.Told.From)
+	words := fmt.Sprintf("%d corners move, the farthest place of the line by %.1f mm; points that lay nearly on straight sides: %d.", len(s.Told.Moved), s.Told.Most, gone)
+	if len(s.Told.Moved) == 0 && gone == 0 {
+		words = "It is square already: nothing moves."
+	}
+	if s.Told.Held > 0 {
+		words += fmt.Sprintf(" %d sides keep their way: a corner would have gone more than 5 mm.", s.Told.Held)
+	}
+	return words
 }

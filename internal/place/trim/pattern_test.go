@@ -56,14 +56,15 @@ func TestPattern_KeptFromASurface(t *testing.T) {
 	if got := now.Piece("T01").Shape; len(got.Outer) < 8 || got.Area() <= p.Cut.Area()-1 || len(p.Edges) != 4 {
 		t.Errorf("the piece has %d corners, %d edges", len(got.Outer), len(p.Edges))
 	}
-	a := b.Post("/b/pedlar/trim/pattern/T01", url.Values{"seam-a": {"piped"}, "allow-a": {"15"}, "seam-b": {"hem"}, "allow-b": {""}, "seam-c": {"raw"}, "seam-d": {"plain"}, "why": {"front is piped"}})
+	a := b.Post("/b/pedlar/trim/pattern/T01/edges", url.Values{"name-a": {"front"}, "name-b": {"b"}, "name-c": {"c"}, "name-d": {"d"}, "seam-a": {"piped"}, "allow-a": {"15"}, "seam-b": {"hem"}, "allow-b": {""}, "seam-c": {"raw"}, "seam-d": {"plain"}, "why": {"front is piped"}})
 	if a.Status != 303 {
 		t.Fatalf("status %d: %s", a.Status, a.Body)
 	}
 	keepAll(t, b)
-	holds(t, b.Get("/b/pedlar/trim/pattern/T01"), 200, "edge a: piped 15", "front is piped", "cut area", "laid")
-	holds(t, b.Post("/b/pedlar/trim/pattern/T01", url.Values{"seam-a": {"glued"}, "why": {""}}), 422, "must be one of", "is empty")
-	holds(t, b.Get("/b/pedlar/trim/pattern/T33"), 404, "no pattern yet")
+	holds(t, b.Get("/b/pedlar/trim/pattern/T01"), 200, "edge front: piped 15", "front is piped", "cut area", "laid")
+	holds(t, b.Post("/b/pedlar/trim/pattern/T01/edges", url.Values{"seam-front": {"glued"}, "why": {""}}), 422, "must be one of", "is empty")
+	holds(t, b.Get("/b/pedlar/trim/pattern/T33"), 200, "no pattern yet", "Sewn line")
+	holds(t, b.Get("/b/pedlar/trim/pattern/T33/file"), 404, "no pattern yet")
 }
 
 // kept is the pattern of T01 that counts.

@@ -19,7 +19,6 @@ func (p place) patternRoutes() []web.Route {
 		{Pattern: "GET " + at + "s", Who: web.Guest, Handle: p.patternSet},
 		{Pattern: "GET " + at + "s/file", Who: web.Guest, Handle: p.patternFile},
 		{Pattern: "GET " + at + "/{piece}", Who: web.Guest, Handle: p.pattern},
-		{Pattern: "POST " + at + "/{piece}", Who: web.Crew, Handle: p.setPattern},
 		{Pattern: "GET " + at + "/{piece}/file", Who: web.Guest, Handle: p.patternFile},
 	}
 }
@@ -33,7 +32,7 @@ type setPage struct {
 	sheet
 	Sheets []stage.PatternSheet
 	Table  table.Table
-	Bare   int // pieces without a pattern
+	Bare   []build.Piece // without a pattern
 }
 
 func (p place) patternSet(r *web.Request) error {
@@ -45,7 +44,11 @@ func (p place) patternSet(r *web.Request) error {
 	if page.Sheets, err = stage.PatternSheets(s.Build); err != nil {
 		return err
 	}
-	page.Bare = len(s.Build.Pieces) - len(page.Sheets)
+	for _, one := range s.Build.Pieces {
+		if s.Build.Pattern(one.ID) == nil {
+			page.Bare = append(page.Bare, one)
+		}
+	}
 	page.Table = page.list()
 	switch r.As() {
 	case "csv":
@@ -114,5 +117,5 @@ func (s sheet) sheetsOf(r *web.Request) ([]stage.PatternSheet, error) {
 	if s.Build.Piece(id) == nil {
 		return nil, fault.New(fault.NotFound, "there is no piece %q", id)
 	}
-	return nil, fault.New(fault.NotFound, "piece %s has no pattern yet", id).WithHint("Lay a surface flat and keep it as the pattern of this piece.")
+	return nil, fault.New(fault.NotFound, "piece %s has no pattern yet", id).WithHint("Enter its sewn line, or lay a surface flat and keep it as its pattern.")
 }

@@ -14,30 +14,33 @@ import (
 const photoLimit = 64 << 20
 
 func (p place) photoRoutes() []web.Route {
-	at := "/b/{build}/trim/hide/{hide}/photo"
-	return []web.Route{
-		{Pattern: "GET " + at, Who: web.Crew, Handle: p.photos},
-		{Pattern: "POST " + at, Who: web.Crew, MaxBody: photoLimit + 1<<20, Handle: p.takePhoto},
-		{Pattern: "GET " + at + "/{hash}", Who: web.Crew, Handle: p.trace},
-		{Pattern: "POST " + at + "/{hash}", Who: web.Crew, Handle: p.traced},
+	var list []web.Route
+	for _, at := range []string{"/b/{build}/trim/hide/{hide}/photo", "/b/{build}/trim/pattern/{piece}/photo"} {
+		list = append(list,
+			web.Route{Pattern: "GET " + at, Who: web.Crew, Handle: p.photos},
+			web.Route{Pattern: "POST " + at, Who: web.Crew, MaxBody: photoLimit + 1<<20, Handle: p.takePhoto},
+			web.Route{Pattern: "GET " + at + "/{hash}", Who: web.Crew, Handle: p.trace},
+			web.Route{Pattern: "POST " + at + "/{hash}", Who: web.Crew, Handle: p.traced})
 	}
+	return list
 }
 
 func (s sheet) photoPath(id build.HideID) string { return s.hidePath(id) + "/photo" }
 
-// photoPage is where photos of a hide are taken and chosen.
+// photoPage is where photos of a hide, or of a panel that a pattern is drawn
+// from, are taken and chosen.
 type photoPage struct {
 	sheet
 	acts
-	Hide   build.Hide
+	subject
 	Photos []build.Photo
 }
 
-// photosOf are the photos of a hide, the last first.
-func (s sheet) photosOf(h build.HideID) []build.Photo {
+// photosOf are the photos of a thing, the last first.
+func (s sheet) photosOf(of string) []build.Photo {
 	var list []build.Photo
 	for _, ph := range s.Build.Photos {
-		if ph.Of == "hide/"+string(h) {
+		if ph.Of == of {
 			list = append(list, ph)
 		}
 	}
@@ -50,15 +53,15 @@ func (p place) photoPage(r *web.Request) (photoPage, error) {
 	if err != nil {
 		return photoPage{}, err
 	}
-	h, err := s.hide(r)
+	of, err := s.subject(r)
 	if err != nil {
 		return photoPage{}, err
 	}
-	return photoPage{sheet: s, Hide: *h, Photos: s.photosOf(h.ID)}, nil
+	return photoPage{sheet: s, subject: of, Photos: s.photosOf(of.key())}, nil
 }
 
 func (page photoPage) dressed() web.Sheet {
-	return web.Sheet{Place: "trim", Shown: "photos of hide " + string(page.Hide.ID)}
+	return web.Sheet{Place: "trim", Shown: "photos of " + page.name()}
 }
 
 func (p place) photos(r *web.Request) error {
@@ -92,7 +95,7 @@ func (p place) takePhoto(r *web.Request) error {
 		page.acts = acts{Open: "photo", Wrong: f.Errors, typed: f.Raw}
 		return r.Invalid(page.dressed(), showPhotos(page))
 	}
-	next := page.photoPath(page.Hide.ID) + "/" + hash
+	next := page.Photo + "/" + hash
 	for _, ph := range page.Photos {
 		if string(ph.Hash) == hash {
 			return r.SeeOther(next)
@@ -102,9 +105,9 @@ func (p place) takePhoto(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	c := &build.AddPhoto{Photo: build.Photo{Hash: build.PhotoHash(hash), Of: "hide/" + string(page.Hide.ID), What: strings.TrimSpace(f.Raw("what")),
+	c := &build.AddPhoto{Photo: build.Photo{Hash: build.PhotoHash(hash), Of: page.key(), What: strings.TrimSpace(f.Raw("what")),
 		Taken: view.Now, By: build.PersonID(r.Person().Code)}}
-	return p.desk.Keep(r, f.Raw("entry"), "a photo of hide "+string(page.Hide.ID), next, c)
+	return p.desk.Keep(r, f.Raw("entry"), "a photo of "+page.name(), next, c)
 }
 
 // sizeOf is how many pixels a kept photo has, upright.

@@ -235,3 +235,49 @@ func FuzzReadTraced(f *testing.F) {
 		}
 	})
 }
+
+// TestTraced_PieceBecomesAPattern traces a panel of 400 × 300 mm, a little out of
+// square, within a taped rectangle, and squares it up.
+func TestTraced_PieceBecomesAPattern(t *testing.T) {
+	b := photoBench(t)
+	photos := "/b/pedlar/trim/pattern/T33/photo"
+	holds(t, b.Get(photos), 200, "No photo of it yet", "a paper rubbing")
+	taken := b.Send(photos, url.Values{"what": {"the old card"}}, "photo", "card.jpg", blank(t, 2000, 1500))
+	if taken.Status != 303 {
+		t.Fatalf("%d %.300s", taken.Status, taken.Body)
+	}
+	holds(t, b.Get(taken.See), 200, "square it up", "data-tool=\"outline\"")
+	if page := b.Get(taken.See).Body; strings.Contains(page, "data-tool=\"zones\"") {
+		t.Error("a panel is asked for zones of a hide")
+	}
+	// Two pixels are a millimetre: a rectangle of 900 × 600 mm about it.
+	full := url.Values{"with": {"rectangle"}, "across": {"900"}, "up": {"600"}, "tape": {"1"}, "reference": {"100 1350\n1900 1350\n1900 150\n100 150"},
+		"outline": {"600 1050\n1400 1050\n1402 450\n600 448"}, "straight": {""}, "checks": {""}, "note": {""}}
+	full.Set("do", "work")
+	holds(t, b.Post(taken.See, full), 200, "On the table", "inside the line", "If it is squared up", "corners move")
+	full.Set("do", "use")
+	full.Set("square", "yes")
+	if a := b.Post(taken.See, full); a.See != "/b/pedlar/slip" {
+		t.Fatalf("%d %.500s", a.Status, a.Body)
+	}
+	p := b.Slip(t)[0].(*build.SetPattern).Pattern
+	if p.Source.Kind != build.FromPhoto || len(p.Edges) != 4 || len(p.Sewn) != 4 {
+		t.Fatalf("%d edges, %d corners, from %s", len(p.Edges), len(p.Sewn), p.Source.Kind)
+	}
+	line := build.Shape{Outer: p.Sewn}.Polygon().Outer
+	for i, q := range line {
+		on, back := line[(i+1)%4].Sub(q), line[(i+3)%4].Sub(q)
+		want := 400.5
+		if math.Abs(on.Y) > math.Abs(on.X) {
+			want = 300.5
+		}
+		square := math.Asin((on.X*back.X+on.Y*back.Y)/(q.Distance(line[(i+1)%4])*q.Distance(line[(i+3)%4]))) * 180 / math.Pi
+		if got := q.Distance(line[(i+1)%4]); math.Abs(got-want) > 0.6 || math.Abs(square) > 0.02 {
+			t.Errorf("side %d is %.2f mm, %.3f° out of square", i+1, got, square)
+		}
+	}
+	// The next from a photo says why.
+	keepAll(t, b)
+	holds(t, b.Post(taken.See, full), 422, "say why the pattern is revised")
+	holds(t, b.Get("/b/pedlar/trim/pattern/T33"), 200, "a photo")
+}

@@ -19,7 +19,7 @@ const traceScript = "trace.js"
 // fields are typed.
 type tracePage struct {
 	sheet
-	Hide          build.Hide
+	subject
 	Hash          string
 	Width, Height int
 	Wrong         field.Errors
@@ -41,10 +41,10 @@ func (page tracePage) value(name string) string {
 
 // draft names what a tablet keeps of this page.
 func (page tracePage) draft() string {
-	return page.At() + "/" + string(page.Hide.ID) + "/" + page.Hash
+	return page.At() + "/" + page.draftKey() + "/" + page.Hash
 }
 
-func (page tracePage) path() string { return page.photoPath(page.Hide.ID) + "/" + page.Hash }
+func (page tracePage) path() string { return page.Photo + "/" + page.Hash }
 
 func (page tracePage) picture() string { return page.Base + "/photo/" + page.Hash + "?edge=3200" }
 
@@ -53,18 +53,18 @@ func (p place) tracePage(r *web.Request) (tracePage, error) {
 	if err != nil {
 		return tracePage{}, err
 	}
-	t := tracePage{sheet: page.sheet, Hide: page.Hide, Hash: r.Path("hash")}
+	t := tracePage{sheet: page.sheet, subject: page.subject, Hash: r.Path("hash")}
 	for _, ph := range page.Photos {
 		if string(ph.Hash) == t.Hash {
 			t.Width, t.Height, err = p.sizeOf(r, t.Hash)
 			return t, err
 		}
 	}
-	return t, fault.New(fault.NotFound, "there is no such photo of hide %s", page.Hide.ID)
+	return t, fault.New(fault.NotFound, "there is no such photo of %s", page.name())
 }
 
 func (page tracePage) dressed() web.Sheet {
-	return web.Sheet{Place: "trim", Shown: "hide " + string(page.Hide.ID) + " from a photo", Shell: lightShell, Scripts: []string{traceScript}}
+	return web.Sheet{Place: "trim", Shown: page.name() + " from a photo", Shell: lightShell, Scripts: []string{traceScript}}
 }
 
 func (p place) trace(r *web.Request) error {
@@ -89,7 +89,7 @@ func (p place) traced(r *web.Request) error {
 	do := f.Choice("do", "work", "use")
 	page.Traced = readTraced(f, page.Width, page.Height)
 	if f.Err() == nil {
-		w, err := page.Traced.work(page.Hide, build.PhotoHash(page.Hash))
+		w, err := page.work(f, build.PersonID(r.Person().Code))
 		if m, is := errors.AsType[misfit](err); is {
 			f.Fail(m.Field, m.says())
 		} else if err != nil {

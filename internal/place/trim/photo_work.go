@@ -52,6 +52,8 @@ type worked struct {
 	Checks  []workedCheck
 	Changes []build.Change
 	drawing *build.Hide
+	line    *drawnLine // of a pattern, squared up where that was asked for
+	squared *squared   // what squaring it up would move
 }
 
 // workedCheck is a distance by the tape and by the photo, in mm.
@@ -95,6 +97,15 @@ func (f frame) ring(list []geom.Point) ([]geom.Point, error) {
 // work makes millimetres of what is traced, and the changes that would follow.
 // A fault is a misfit of one of its fields.
 func (t traced) work(h build.Hide, photo build.PhotoHash) (worked, error) {
+	w, err := t.measure()
+	if err != nil {
+		return w, err
+	}
+	return w, w.draw(t, h, photo)
+}
+
+// measure makes millimetres of what is traced.
+func (t traced) measure() (worked, error) {
 	v, err := lens.Fit(t.Scene)
 	if err != nil {
 		name := "reference"
@@ -118,7 +129,7 @@ func (t traced) work(h build.Hide, photo build.PhotoHash) (worked, error) {
 		return w, misfit{"outline", err}
 	}
 	w.Off = unit.Length(math.Ceil(w.Trace.Error)) * unit.Millimetre
-	return w, w.draw(t, h, photo)
+	return w, nil
 }
 
 // draw makes the changes: the hide drawn, and its marks.

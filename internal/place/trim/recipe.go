@@ -3,7 +3,7 @@ package trim
 import (
 	"strings"
 
-	"fettle/figure"
+	"fettle/fault"
 	"fettle/internal/shapein"
 	"fettle/internal/web"
 	stage "fettle/stage/trim"
@@ -13,6 +13,7 @@ func (p place) recipeRoutes() []web.Route {
 	return []web.Route{
 		{Pattern: "GET /b/{build}/trim/recipes", Who: web.Guest, Handle: p.recipes},
 		{Pattern: "GET /b/{build}/trim/recipes/{recipe}", Who: web.Guest, Handle: p.recipe},
+		{Pattern: "POST /b/{build}/trim/recipes/{recipe}", Who: web.Crew, Handle: p.useRecipe},
 	}
 }
 
@@ -21,7 +22,7 @@ type recipePage struct {
 	sheet
 	acts
 	stage.Recipe
-	Figures []figure.Figure
+	stage.Made
 }
 
 func (p place) recipes(r *web.Request) error {
@@ -37,15 +38,31 @@ func (p place) recipes(r *web.Request) error {
 
 // recipe works out what is typed; an empty form is only shown.
 func (p place) recipe(r *web.Request) error {
-	s, err := p.load(r)
+	page, err := p.recipePage(r, r.Asked())
 	if err != nil {
 		return err
 	}
+	if r.As() == "json" {
+		if len(page.Wrong) > 0 {
+			return fault.New(fault.Invalid, "%s", page.Wrong[0].Msg).At(page.Wrong[0].Field)
+		}
+		return r.JSON(page.Figures)
+	}
+	return p.desk.Page(r, page.dressed(), showRecipe(page))
+}
+
+func (page recipePage) dressed() web.Sheet { return web.Sheet{Place: "trim", Shown: page.Name} }
+
+// recipePage works a recipe out from a form.
+func (p place) recipePage(r *web.Request, f *web.Form) (recipePage, error) {
+	s, err := p.load(r)
+	if err != nil {
+		return recipePage{}, err
+	}
 	page := recipePage{sheet: s}
 	if page.Recipe, err = stage.RecipeOf(r.Path("recipe")); err != nil {
-		return err
+		return page, err
 	}
-	f := r.Asked()
 	given, any := map[string][]float64{}, false
 	for _, m := range page.Measures {
 		list, err := shapein.Numbers(f.Raw(m.Name))
@@ -58,16 +75,10 @@ func (p place) recipe(r *web.Request) error {
 		given[m.Name], any = list, any || strings.TrimSpace(f.Raw(m.Name)) != ""
 	}
 	if any && f.Err() == nil {
-		if page.Figures, err = page.Work(given); err != nil {
+		if page.Made, err = page.Work(given); err != nil {
 			f.Fail("recipe", "does not come out: "+err.Error())
 		}
 	}
 	page.acts = acts{Open: "recipe", Wrong: f.Errors, typed: f.Raw}
-	if r.As() == "json" {
-		if err := f.Err(); err != nil {
-			return err
-		}
-		return r.JSON(page.Figures)
-	}
-	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: page.Name}, showRecipe(page))
+	return page, nil
 }

@@ -22,6 +22,7 @@ func (p place) surfaceRoutes() []web.Route {
 		{Pattern: "POST " + at, Who: web.Crew, MaxBody: surfacein.FileLimit + 1<<20, Handle: p.takeSurface},
 		{Pattern: "GET " + at + "/{surface}", Who: web.Guest, Handle: p.surface},
 		{Pattern: "POST " + at + "/{surface}/keep", Who: web.Crew, Handle: p.keepFlat},
+		{Pattern: "POST " + at + "/{surface}/lay", Who: web.Crew, Handle: p.layLong},
 		{Pattern: "POST " + at + "/{surface}/propose", Who: web.Crew, Handle: p.proposeCuts},
 	}
 }

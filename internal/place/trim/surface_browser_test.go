@@ -41,7 +41,8 @@ func openSurface(t *testing.T) *glass {
 		page := flatPage{sheet: sheet{Base: "/b/pedlar", Build: &build.Build{}}, Surface: build.Surface{ID: "U1", Name: "dome"}, Mesh: dome(), Side: surface.Side("above")}
 		page.Ask, page.Cuts, page.grain = askedFlat(f)
 		page.acts = acts{Open: "flat", Wrong: f.Errors}
-		page.lay(r.Context())
+		page.lay(r.Context(), nil)
+		page.thin()
 		if r.Partial() {
 			return r.Fragment(flatTold(page), surface.Data(page.board(), false))
 		}
@@ -88,10 +89,28 @@ func TestSurface_SeamByTouch(t *testing.T) {
 	g.says("[data-told=numbers]", "1, drawn")
 	var before string
 	g.eval(`document.querySelector("#surface-data") && document.querySelector("[data-told=numbers]").innerText`, &before)
-	// The end of the seam is dragged on, and the pattern follows within a second.
+	// The end of the seam is dragged on, and the pattern follows: the time from
+	// the end of the drag to the new picture is told, and the map must be another.
+	map0 := g.picture("flat")
+	g.script(`(() => {
+		const on = document.querySelector('canvas[data-glass="space"]'), out = window.followed = {};
+		on.addEventListener("pointerup", () => { out.from = performance.now() }, true);
+		new MutationObserver(() => requestAnimationFrame(() => { if (out.from && !document.querySelector("[data-surface][aria-busy]")) out.to = performance.now() })).observe(document.querySelector("[data-surface]"), {attributes: true, attributeFilter: ["aria-busy"]});
+	})()`)
 	g.drag(60, 60, g.on("space", 0.5, 0.5))
 	g.cuts(func(s string) bool { return s != "10 220" && len(s) > 3 }, "the end of the seam elsewhere")
 	g.comes(func() string { return g.text("[data-told=numbers]") }, func(s string) bool { return s != before }, "other lengths")
+	g.comes(func() (v string) {
+		// The answer to the last place of the drag, not to one on the way.
+		g.eval(`String(window.followed.to > window.followed.from && performance.now() - window.followed.to > 600)`, &v)
+		return v
+	}, func(s string) bool { return s == "true" }, "the time of the new picture")
+	var took float64
+	g.eval(`window.followed.to - window.followed.from`, &took)
+	t.Logf("from the end of the drag to the new picture: %.0f ms", took)
+	if g.picture("flat") == map0 {
+		t.Error("the strain map is as it was")
+	}
 	g.shoot("surface-seam")
 	g.tap(`[data-act=undo]`)
 	g.cuts(func(s string) bool { return s == "10 220" }, "undone")
@@ -122,4 +141,31 @@ func TestSurface_NumbersByTouch(t *testing.T) {
 	g.says("[data-say]", "along")
 	g.tapAt(g.on("space", 0.5, 0.5))
 	g.says("[data-say]", "across")
+}
+
+// picture is what a canvas shows.
+func (g *glass) picture(name string) (data string) {
+	g.Helper()
+	g.eval(fmt.Sprintf(`document.querySelector('canvas[data-glass="%s"]').toDataURL()`, name), &data)
+	return data
+}
+
+// ground is the colour of the upper left corner of a canvas.
+func (g *glass) ground(name string) (rgb string) {
+	g.Helper()
+	g.eval(fmt.Sprintf(`(() => { const c = document.createElement("canvas").getContext("2d"); c.drawImage(document.querySelector('canvas[data-glass="%s"]'), 0, 0); return c.getImageData(2, 2, 1, 1).data.slice(0, 3).join(" ") })()`, name), &rgb)
+	return rgb
+}
+
+func TestSurface_PaintedAnewInAnotherTheme(t *testing.T) {
+	g := openSurface(t)
+	g.says("[data-told=sum]", "In 1 piece")
+	day, map0 := g.ground("space"), g.picture("flat")
+	g.script(`document.documentElement.dataset.theme = "night"`)
+	g.comes(func() string { return g.ground("space") }, func(s string) bool { return s != day }, "the ground of the night")
+	if g.picture("flat") == map0 {
+		t.Error("the flat pattern is painted as by day")
+	}
+	g.script(`document.documentElement.dataset.theme = "day"`)
+	g.comes(func() string { return g.ground("space") }, func(s string) bool { return s == day }, "the ground of the day")
 }

@@ -11,10 +11,10 @@ func (page flatPage) board() surface.Board {
 	}
 	flat := page.flat()
 	b.Flat, b.Source = &flat, page.Flat.Result.Flat.Source
-	strain := page.Flat.Result.Faces
+	strain, of := page.Flat.Result.Faces, page.Shown.Of
 	b.Measures = []surface.Measure{
-		surface.Measured("along", len(strain), func(i int) float64 { return strain[i].Along }),
-		surface.Measured("across", len(strain), func(i int) float64 { return strain[i].Across }),
+		surface.Measured("along", len(of), func(i int) float64 { return strain[of[i]].Along }),
+		surface.Measured("across", len(of), func(i int) float64 { return strain[of[i]].Across }),
 	}
 	return b
 }

@@ -38,3 +38,6 @@ func (page flatPage) partsHint() string {
 	}
 	return "there is one"
 }
+
+// comes tells whether it is being laid flat.
+func (page flatPage) comes() bool { return page.Work.State.Open() }

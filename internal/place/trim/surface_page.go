@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -11,16 +10,15 @@ import (
 	"fettle/build"
 	"fettle/geom/mesh"
 	"fettle/internal/flatwork"
+	"fettle/internal/job"
 	"fettle/internal/surfacein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/progress"
 	"fettle/internal/web/ui/surface"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/trim"
 )
-
-// atOnce is how many vertices are laid flat while a person waits.
-const atOnce = 30_000
 
 // flatPage is a surface and its flat pattern side by side.
 type flatPage struct {
@@ -40,6 +38,11 @@ type flatPage struct {
 	Parts   []stage.FlatPart
 	Search  flatwork.Work // for seams
 	Trouble string
+	Shown   drawnFaces
+	Work    *job.Job // that lays it flat, where a page cannot wait
+	Coming  progress.Params
+	MayAsk  bool // for such work
+	Older   bool // what is shown was asked for before
 	grain   string
 }
 
@@ -75,8 +78,10 @@ func (p place) flatPage(r *web.Request, f *web.Form) (flatPage, error) {
 	page.Ask, page.Cuts, page.grain = askedFlat(f)
 	page.acts = acts{Open: "flat", Wrong: f.Errors, typed: nil}
 	if f.Err() == nil {
-		page.lay(r.Context())
+		page.lay(r.Context(), p.desk.Jobs)
 	}
+	page.thin()
+	page.coming(r)
 	return page, p.searched(r, &page)
 }
 
@@ -106,17 +111,8 @@ func askedFlat(f *web.Form) (a stage.FlatAsk, cuts, grain string) {
 	return a, strings.TrimSpace(f.Raw("cuts")), grain
 }
 
-// lay lays the surface flat as asked, and works out all that is said of it.
-func (page *flatPage) lay(ctx context.Context) {
-	if n := len(page.Mesh.Points); n > atOnce {
-		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat here. Thin it out in the program of the scanner and take it in again.", n, atOnce)
-		return
-	}
-	flat, err := stage.Flatten(ctx, page.Mesh, page.Ask)
-	if err != nil {
-		page.Trouble = err.Error()
-		return
-	}
+// laid takes a flat pattern, and works out all that is said of it.
+func (page *flatPage) laid(flat stage.Flattened) {
 	page.Flat = &flat
 	page.Class = make([]surface.Class, len(flat.Result.Faces))
 	for i := range page.Class {
@@ -203,11 +199,18 @@ func signed(share float64) string {
 // Sum says in a sentence what came of it.
 func (page flatPage) Sum() string {
 	switch {
+	case page.Older:
+		return page.Trouble + " Below is what was laid flat last: " + page.said()
 	case page.Trouble != "":
 		return page.Trouble
 	case page.Flat == nil:
 		return "Nothing is laid flat yet."
 	}
+	return page.said()
+}
+
+// said sums up what is laid flat.
+func (page flatPage) said() string {
 	m := page.Flat.Result.Material
 	n := len(page.Parts)
 	words := fmt.Sprintf("In %s, %.3f m²: ", piecesWord(n), page.area())
@@ -228,16 +231,46 @@ func (page flatPage) area() float64 {
 }
 
 func (page flatPage) solid() surface.Solid {
-	s := surface.Solid{Points: page.Mesh.Points, Faces: page.Mesh.Faces, Class: page.Class, Spots: page.Spots, Marks: surface.Marks(page.Mesh.BoundaryLoops())}
+	s := surface.Solid{Points: page.Mesh.Points, Faces: page.Shown.Solid, Class: page.shownClass(), Spots: page.shownSpots(), Marks: surface.Marks(page.Mesh.BoundaryLoops())}
 	if page.Flat != nil {
 		s.Cuts = page.Flat.Result.Cuts
 	}
 	return s
 }
 
+// shownClass are the classes of the faces that are drawn.
+func (page flatPage) shownClass() []surface.Class {
+	if page.Flat == nil {
+		return nil
+	}
+	list := make([]surface.Class, len(page.Shown.Of))
+	for i, face := range page.Shown.Of {
+		list[i] = page.Class[face]
+	}
+	return list
+}
+
+// shownSpots are the places of the table, each on the drawn face nearest to it.
+func (page flatPage) shownSpots() []surface.Spot {
+	middle := func(f int32) mesh.Vec {
+		t := page.Mesh.Faces[f]
+		return page.Mesh.Points[t[0]].Add(page.Mesh.Points[t[1]]).Add(page.Mesh.Points[t[2]])
+	}
+	var list []surface.Spot
+	for _, s := range page.Spots {
+		at, best := middle(s.Face), 0
+		for i, face := range page.Shown.Of {
+			if middle(face).Sub(at).Length() < middle(page.Shown.Of[best]).Sub(at).Length() {
+				best = i
+			}
+		}
+		list = append(list, surface.Spot{Face: int32(best), Label: s.Label})
+	}
+	return list
+}
+
 func (page flatPage) flat() surface.Flat {
-	points, faces := page.Flat.Flatten()
-	return surface.Flat{Points: points, Faces: faces, Class: page.Class, Spots: page.Spots}
+	return surface.Flat{Points: page.Flat.Result.Flat.Points, Faces: page.Shown.Flat, Class: page.shownClass(), Spots: page.shownSpots()}
 }
 
 // numbers is the table of least and most.

@@ -18,7 +18,7 @@ import (
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d}
 	return web.Place{Key: "trim", Label: "Trim", Path: "/b/{build}/trim", Routes: slices.Concat(
-		p.frontRoutes(), p.surfaceRoutes(), p.patternRoutes(), p.sewRoutes(), p.recipeRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.rollRoutes(), p.layRoutes(), p.lotRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(), p.photoRoutes(),
+		p.frontRoutes(), p.surfaceRoutes(), p.patternRoutes(), p.reviseRoutes(), p.sewRoutes(), p.factRoutes(), p.recipeRoutes(), p.hideRoutes(), p.actRoutes(), p.lostRoutes(), p.pieceRoutes(), p.formRoutes(), p.rollRoutes(), p.layRoutes(), p.lotRoutes(), p.fileRoutes(), p.askRoutes(), p.editorRoutes(), p.photoRoutes(),
 	)}
 }
 
@@ -75,4 +75,4 @@ type way struct{ Path, Label string }
 
 // ways lists the sheets of the place. A sheet is a line here and its routes in
 // Place.
-var ways = []way{{"", "Needs"}, {"/hides", "Hides"}, {"/pieces", "Pieces"}, {"/surfaces", "Surfaces"}, {"/patterns", "Patterns"}, {"/sew", "Sewing"}, {"/supplies", "Supplies"}, {"/recipes", "Recipes"}}
+var ways = []way{{"", "Needs"}, {"/hides", "Hides"}, {"/pieces", "Pieces"}, {"/surfaces", "Surfaces"}, {"/patterns", "Patterns"}, {"/sewn/seam", "Seams"}, {"/sew", "Sewing"}, {"/supplies", "Supplies"}, {"/recipes", "Recipes"}}

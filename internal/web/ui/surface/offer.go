@@ -14,6 +14,7 @@ type Offered struct {
 	Bar               progress.Params // empty where nothing was asked for
 	Waits             bool            // the search goes on
 	Looked            bool            // it has ended
+	Stale             bool            // it was for something else: its finds are shown, and cannot be taken
 	Title, None, Says string
 	List              []Offer
 }

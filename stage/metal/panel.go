@@ -124,25 +124,6 @@ func (p Panel) Near(face int) float64 {
 	return s[0] / p.Problem.Material.Metal.Limit(s[1])
 }
 
-// Figures are what the sheet must bear, each with its working.
-func (p Panel) Figures() []figure.Figure {
-	f, metal := p.Forming, p.Problem.Material.Metal
-	sheet := figure.Input{Name: "sheet", Value: fmt.Sprintf("%s, %g mm", metal.Grade, metal.Thickness), Source: figure.Decided, Note: "figures of the grade by EN 10130; the mill's sheet goes before"}
-	var area float64
-	for _, a := range p.Areas {
-		area += a
-	}
-	surface := figure.Input{Name: "surface", Value: fmt.Sprintf("%.4f m²", area/1e6), Source: figure.Measured}
-	face := "stretch and shrink by face, of least plastic work, Hill's normal anisotropy"
-	return []figure.Figure{
-		{Name: "sheet laid flat", Text: fmt.Sprintf("%.4f m²", area/f.Ratio/1e6), Formula: "area of the surface ÷ mean stretch of its area", With: fmt.Sprintf("%.4f ÷ %.4f = %.4f m²", area/1e6, f.Ratio, area/f.Ratio/1e6), Inputs: []figure.Input{surface, sheet}, Caution: edgesCut},
-		{Name: "to be stretched", Text: percent(f.Stretched), Formula: "share of the surface that is more than 1 % larger than its sheet", With: percent(f.Stretched) + ", by " + face, Inputs: []figure.Input{surface, sheet}},
-		{Name: "to be shrunk", Text: percent(f.Shrunk), Formula: "share of the surface that is more than 1 % smaller than its sheet", With: percent(f.Shrunk) + ", by " + face, Inputs: []figure.Input{surface, sheet}},
-		{Name: "thinnest", Text: fmt.Sprintf("%.2f mm", metal.Thickness*(1+f.Thin)), Formula: "gauge ÷ stretch of area, for the volume stays", With: fmt.Sprintf("%.2f mm × (1 − %.1f %%) = %.2f mm", metal.Thickness, -100*f.Thin, metal.Thickness*(1+f.Thin)), Inputs: []figure.Input{sheet}},
-		{Name: "worst against its forming limit", Text: percent(f.Worst), Formula: "largest stretch ÷ the stretch at which the sheet necks at that cross stretch; 90 % is flagged", With: percent(f.Worst) + "; " + percent(f.Near) + " of the area is at 90 % or more", Inputs: []figure.Input{sheet}},
-	}
-}
-
 func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }
 
 // outdated says which blanks were laid flat from a scan that another took the

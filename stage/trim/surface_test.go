@@ -1,10 +1,12 @@
 package trim_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
 	"fettle/build"
+	"fettle/figure"
 	"fettle/geom"
 	"fettle/geom/mesh"
 	"fettle/stage/trim"
@@ -134,5 +136,38 @@ func TestFlatPattern_CutsThePiece(t *testing.T) {
 	next.Edges[0].Allowance = 20 * unit.Millimetre
 	if err := trim.WorkCut(&b, &next); err != nil || trim.Steps(p, next) == trim.Steps(p, p) {
 		t.Errorf("%v, %s", err, trim.Steps(p, next))
+	}
+}
+
+// TestFigures_SayHowTheyCame holds the numbers of a laid surface to what they
+// are worked out from.
+func TestFigures_SayHowTheyCame(t *testing.T) {
+	m := half(t)
+	for i, at := range m.Points { // barrelled, so that it does not unroll
+		m.Points[i].Z *= 1 - 0.2*math.Pow((at.Y-150)/150, 2)
+	}
+	f, err := trim.Flatten(t.Context(), m, trim.FlatAsk{Material: "leather"}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var laid float64
+	points, faces := f.Flatten()
+	for _, c := range faces {
+		laid += points[c[1]].Sub(points[c[0]]).Cross(points[c[2]].Sub(points[c[0]])) / 2e6
+	}
+	figs := f.Figures()
+	if figs[0].Text != fmt.Sprintf("%.4f m²", laid) {
+		t.Errorf("the pattern is %.4f m², its figure says %s", laid, figs[0].Text)
+	}
+	for _, fig := range append(figs, f.Stretch("stretch", 0.05, 0), trim.EaseOf("ease", 200, 206, 0.03)) {
+		if fig.Name == "" || fig.Formula == "" || fig.With == "" || len(fig.Inputs) == 0 {
+			t.Errorf("no working: %+v", fig)
+		}
+	}
+	if s := figs[1].Inputs[1]; s.Source != figure.TradeDefault {
+		t.Errorf("the habit of leather is said to be %s", s.Source)
+	}
+	if f, err = trim.Flatten(t.Context(), m, trim.FlatAsk{Material: "leather", Pull: [2]float64{0.05, 0.1}}, 0); err != nil || f.Figures()[1].Inputs[1].Source != figure.Measured {
+		t.Errorf("a pulled strip counts as a habit: %v", err)
 	}
 }

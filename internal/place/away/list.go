@@ -8,7 +8,6 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
-	"fettle/internal/web/ui/working"
 )
 
 // order is the loads as they matter: away first, then to pack, then back.
@@ -46,7 +45,7 @@ func (s sheet) list() table.Table {
 		meaning, word := c.room()
 		t.Rows = append(t.Rows, table.Row{ID: "row-" + string(c.ID), Group: c.group(), Cells: []table.Cell{
 			table.Show(string(c.ID)+" "+c.What, loadName(s.Base, c)), table.Show(c.Out.String(), shortDay(c.Out)),
-			table.Show(c.Figure.Text, working.Figure("turn-"+string(c.ID), working.Inline, c.Figure)),
+			table.Figure("turn-"+string(c.ID), c.Figure),
 			table.Show(c.Back.String(), shortDay(c.Back)), table.Show(c.NeedBy.String(), shortDay(c.NeedBy)),
 			table.Show(word, mark.Show(meaning, word)), table.Text(strconv.Itoa(c.Pieces)),
 			table.Text(strings.TrimPrefix(s.money(c.Cost), s.Build.Currency.Symbol))}})

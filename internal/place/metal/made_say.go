@@ -107,7 +107,9 @@ func (page madePage) board() relief.Board {
 func (page madePage) placeTable() table.Table {
 	t := table.Table{ID: "places", Caption: "Where to stretch and where to shrink", Empty: "No place changes by more than 1 % of its area.", Columns: []table.Column{{Head: "No.", Number: true}, {Head: "What is done there", Wide: true}, {Head: "Area", Unit: "%", Number: true}, {Head: "Sheet left", Unit: "mm", Number: true}, {Head: "Of its limit", Unit: "%", Number: true}, {Head: "From the edge", Unit: "mm", Number: true}}}
 	for i, at := range page.Places {
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(strconv.Itoa(i + 1)), table.Text(at.Says()), table.Text(signed(at.Ratio - 1)), table.Text(fmt.Sprintf("%.2f", at.Gauge)), table.Text(fmt.Sprintf("%.0f", 100*math.Max(0, at.Near))), table.Text(fmt.Sprintf("%.0f", at.From))}})
+		figs := at.Figures(*page.Panel)
+		figs[0].Text, figs[1].Text, figs[2].Text = signed(at.Ratio-1), fmt.Sprintf("%.2f", at.Gauge), fmt.Sprintf("%.0f", 100*math.Max(0, at.Near))
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(strconv.Itoa(i + 1)), table.Text(at.Says()), table.Figure(fmt.Sprintf("area-%d", i), figs[0]), table.Figure(fmt.Sprintf("left-%d", i), figs[1]), table.Figure(fmt.Sprintf("near-%d", i), figs[2]), table.Text(fmt.Sprintf("%.0f", at.From))}})
 	}
 	return t
 }
@@ -133,7 +135,9 @@ func (page madePage) bendTable() table.Table {
 		if b.Angle > 0 {
 			way = "down" // away from the outside
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(i + 1)), table.Text(fmt.Sprintf("%.0f", b.From.Distance(b.To))), table.Text(way), table.Text(fmt.Sprintf("%.0f", math.Abs(b.Angle)*180/math.Pi)), table.Text(fmt.Sprintf("%.1f", b.Radius))}})
+		figs := page.Panel.BendFigures(b)
+		figs[0].Text, figs[1].Text = fmt.Sprintf("%.0f", math.Abs(b.Angle)*180/math.Pi), fmt.Sprintf("%.1f", b.Radius)
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(i + 1)), table.Text(fmt.Sprintf("%.0f", b.From.Distance(b.To))), table.Text(way), table.Figure(fmt.Sprintf("angle-%d", i), figs[0]), table.Figure(fmt.Sprintf("radius-%d", i), figs[1])}})
 	}
 	return t
 }

@@ -9,7 +9,6 @@ import (
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/web/ui/table"
-	"fettle/internal/web/ui/working"
 	stage "fettle/stage/paint"
 	"fettle/takeoff"
 	"fettle/unit"
@@ -48,7 +47,7 @@ func (f front) litres() table.Table {
 		}
 		t.Rows = append(t.Rows, table.Row{ID: "row-" + string(p.ID), Cells: []table.Cell{table.Link(p.Name, f.productPath(p.ID)), table.Text(ratio(p)),
 			table.Text(fmt.Sprintf("%d × %s µm", p.Coats*max(p.Rounds, 1), plainNumber(p.Film))), table.Text(square(area)),
-			table.Show(fig.Text, working.Figure("litres-"+strconv.Itoa(i), working.Inline, fig)), table.Text(need), table.Text(p.Recoat)}})
+			table.Figure("litres-"+strconv.Itoa(i), fig), table.Text(need), table.Text(p.Recoat)}})
 	}
 	return t
 }
@@ -61,7 +60,7 @@ func (f front) toBuy() table.Table {
 	for i, n := range f.Tins {
 		buy := table.Text("–")
 		if n.Short > 0 {
-			buy = table.Show(n.Figure.Text, working.Figure("buy-"+strconv.Itoa(i), working.Inline, n.Figure))
+			buy = table.Figure("buy-"+strconv.Itoa(i), n.Figure)
 		}
 		t.Rows = append(t.Rows, table.Row{Quiet: n.Short <= 0, Cells: []table.Cell{table.Text(n.Name), table.Text(litre(n.Need)), table.Text(litre(n.Spare)), table.Text(litre(n.Have)),
 			buy, table.Text(strings.TrimPrefix(f.Build.Currency.Format(n.Cost), f.Build.Currency.Symbol)), table.Text(string(n.Task))}})
@@ -81,7 +80,7 @@ func (f front) zones() table.Table {
 			words = append(words, p.Name)
 		}
 		t.Rows = append(t.Rows, table.Row{ID: "zone-" + string(z.ID), Cells: []table.Cell{table.Text(z.Name),
-			table.Show(fig.Text, working.Figure("zone-area-"+strconv.Itoa(i), working.Inline, fig)), table.Text(strconv.Itoa(count)),
+			table.Figure("zone-area-"+strconv.Itoa(i), fig), table.Text(strconv.Itoa(count)),
 			table.Show(strings.Join(words, " > "), stackOf(f.sheet, stack))}})
 	}
 	return t

@@ -8,7 +8,6 @@ import (
 	"fettle/build"
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
-	"fettle/internal/web/ui/working"
 	"fettle/unit"
 )
 
@@ -198,7 +197,7 @@ func (s sheet) litres() table.Table {
 	for i, f := range s.Plan.Litres {
 		product := s.Build.Products[i]
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(product.Name),
-			table.Show(f.Text, working.Figure("paint-"+string(product.ID), working.Inline, f)),
+			table.Figure("paint-"+string(product.ID), f),
 			table.Link(string(product.Task), s.Base+"/task/"+string(product.Task)), table.Text(product.Recoat)}})
 	}
 	return t

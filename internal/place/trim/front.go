@@ -83,7 +83,7 @@ func (f front) takes(i int, n stage.Need) table.Cell {
 	default:
 		return table.Text("not by hide or metre")
 	}
-	return table.Show(fig.Text, working.Figure(id, working.Inline, fig))
+	return table.Figure(id, fig)
 }
 
 func (f front) there(n stage.Need) string {

@@ -9,7 +9,6 @@ import (
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
-	"fettle/internal/web/ui/working"
 	stage "fettle/stage/trim"
 )
 
@@ -136,7 +135,7 @@ func (page hidesPage) list() table.Table {
 		fig.Text = m2(c.Hide.Area)
 		t.Rows = append(t.Rows, table.Row{Quiet: c.Hide.Refused, Cells: []table.Cell{
 			table.Link(string(c.Hide.ID), page.hidePath(c.Hide.ID)), table.Text(c.Hide.Material), table.Text(c.Hide.Lot),
-			table.Show(fig.Text, working.Figure("area-"+strconv.Itoa(i), working.Inline, fig)), table.Text(drawnWords(c.Hide)),
+			table.Figure("area-"+strconv.Itoa(i), fig), table.Text(drawnWords(c.Hide)),
 			table.Text(strconv.Itoa(len(c.Hide.Marks))), table.Text(strconv.Itoa(c.Count)), table.Text(fmt.Sprintf("%.0f", 100*c.Laid))}})
 	}
 	return t

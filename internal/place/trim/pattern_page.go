@@ -10,6 +10,7 @@ import (
 	"github.com/a-h/templ"
 
 	"fettle/build"
+	"fettle/figure"
 	"fettle/geom"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
@@ -80,6 +81,16 @@ func (page patternPage) edgeTable() table.Table {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(e.Name), table.Text(string(e.Seam)), table.Text(short(stage.Allowed(e))), table.Text(fmt.Sprintf("%.1f", page.edgeLength(i)))}})
 	}
 	return t
+}
+
+func (page patternPage) cutArea() figure.Figure {
+	cut, _ := page.Figures()
+	return cut
+}
+
+func (page patternPage) sewnArea() figure.Figure {
+	_, sewn := page.Figures()
+	return sewn
 }
 
 func (page patternPage) edgeLength(i int) float64 { return lineLength(page.Pattern.Line(i)) }

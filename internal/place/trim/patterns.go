@@ -63,10 +63,12 @@ func (p place) patternSet(r *web.Request) error {
 func (page setPage) list() table.Table {
 	t := table.Table{ID: "patterns", Caption: "Patterns, net and at cut size", Self: page.At() + "/patterns", Empty: "No piece has a pattern yet.", Columns: []table.Column{
 		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Revision", Number: true}, {Head: "Copies", Number: true}, {Head: "Sewn", Unit: "m²", Number: true}, {Head: "Cut", Unit: "m²", Number: true}, {Head: "Its seams", Unit: "mm", Wide: true}}}
-	for _, one := range page.Sheets {
+	for i, one := range page.Sheets {
+		cut, sewn := one.Figures()
+		cut.Text, sewn.Text = fmt.Sprintf("%.4f", one.Drawn.Area), fmt.Sprintf("%.4f", one.Drawn.Sewn)
 		t.Rows = append(t.Rows, table.Row{Group: one.Piece.Material, Cells: []table.Cell{
 			table.Link(one.Drawn.Piece, page.patternPath(one.Piece.ID)), table.Show(one.Piece.Name+"; "+page.fromWords(one.Pattern), withSmall(one.Piece.Name, page.fromWords(one.Pattern))), table.Text(strconv.Itoa(one.Pattern.Revision)), table.Text(strconv.Itoa(one.Piece.Quantity)),
-			table.Text(fmt.Sprintf("%.4f", one.Drawn.Sewn)), table.Text(fmt.Sprintf("%.4f", one.Drawn.Area)), table.Text(fitWords(one))}})
+			table.Figure(fmt.Sprintf("sewn-%d", i), sewn), table.Figure(fmt.Sprintf("cut-%d", i), cut), table.Text(fitWords(one))}})
 	}
 	return t
 }

@@ -9,7 +9,6 @@ import (
 	"fettle/fault"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/table"
-	"fettle/internal/web/ui/working"
 	stage "fettle/stage/trim"
 )
 
@@ -177,7 +176,7 @@ func (page suppliesPage) list() table.Table {
 		{Head: "What", Wide: true}, {Head: "Takes", Wide: true}, {Head: "Buy", Number: true}, {Head: "In"}, {Head: "On the list of Stores", Wide: true}}}
 	for i, one := range page.List {
 		fig := one.Amount.Working
-		t.Rows = append(t.Rows, table.Row{Group: string(one.Kind), Cells: []table.Cell{table.Text(one.Name), table.Show(fig.Text, working.Figure("supply-"+strconv.Itoa(i), working.Inline, fig)),
+		t.Rows = append(t.Rows, table.Row{Group: string(one.Kind), Cells: []table.Cell{table.Text(one.Name), table.Figure("supply-"+strconv.Itoa(i), fig),
 			table.Text(strconv.Itoa(one.Buy)), table.Text(one.Unit), page.covered(i, one)}})
 	}
 	return t

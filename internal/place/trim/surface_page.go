@@ -282,9 +282,17 @@ func (page flatPage) numbers() table.Table {
 		words string
 		ends  [2]float64
 	}{{"along the backbone or the roll", m.Along}, {"across", m.Across}} {
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(row.words), table.Text(signed(row.ends[0])), table.Text(signed(row.ends[1])), table.Text("−" + tenths(push[i]) + " to +" + tenths(pull[i]))}})
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(row.words), page.stretched("least-", i, row.words, row.ends[0], i), page.stretched("most-", i, row.words, row.ends[1], i), table.Text("−" + tenths(push[i]) + " to +" + tenths(pull[i]))}})
 	}
 	return t
+}
+
+// stretched is a mounting stretch with its working: along or across, of a line
+// of a table.
+func (page flatPage) stretched(id string, line int, of string, strain float64, way int) table.Cell {
+	fig := page.Flat.Stretch("stretch "+of, strain, way)
+	fig.Text = signed(strain)
+	return table.Figure(fmt.Sprintf("%s%d", id, line), fig)
 }
 
 // places is the table of where to pull by hand and where it wrinkles.
@@ -301,7 +309,7 @@ func (page flatPage) placesTable() table.Table {
 		case at.Share > hard:
 			words = "pull hard, with warmth"
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(strconv.Itoa(i + 1)), table.Text(words), table.Text(signed(s.Along)), table.Text(signed(s.Across))}})
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(strconv.Itoa(i + 1)), table.Text(words), page.stretched("along-", i, fmt.Sprintf("along, at place %d", i+1), s.Along, 0), page.stretched("across-", i, fmt.Sprintf("across, at place %d", i+1), s.Across, 1)}})
 	}
 	return t
 }
@@ -320,7 +328,9 @@ func (page flatPage) seamTable() table.Table {
 				most = in.Ease
 			}
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(name), table.Text(fmt.Sprintf("%.0f", s.On)), table.Text(fmt.Sprintf("%.1f", s.Sides[0])), table.Text(fmt.Sprintf("%.1f", s.Sides[1])), table.Text(signed(s.Ease)), table.Text(signed(most))}})
+		ease := stage.EaseOf("ease of seam "+strconv.Itoa(i+1), s.Sides[0], s.Sides[1], s.Ease)
+		ease.Text = signed(s.Ease)
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(name), table.Text(fmt.Sprintf("%.0f", s.On)), table.Text(fmt.Sprintf("%.1f", s.Sides[0])), table.Text(fmt.Sprintf("%.1f", s.Sides[1])), table.Figure(fmt.Sprintf("ease-%d", i), ease), table.Text(signed(most))}})
 	}
 	return t
 }

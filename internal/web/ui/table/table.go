@@ -3,7 +3,12 @@
 // file and as JSON.
 package table
 
-import "github.com/a-h/templ"
+import (
+	"github.com/a-h/templ"
+
+	"fettle/figure"
+	"fettle/internal/web/ui/working"
+)
 
 // Column is a column of a table.
 type Column struct {
@@ -48,6 +53,12 @@ func Link(s, href string) Cell { return Cell{Text: s, Href: href} }
 
 // Show makes a cell that is drawn by a component and written to files as text.
 func Show(text string, c templ.Component) Cell { return Cell{Text: text, Show: c} }
+
+// Figure is a cell of a number that opens its working. The id is unique on the
+// page.
+func Figure(id string, f figure.Figure) Cell {
+	return Show(f.Text, working.Figure(id, working.Inline, f))
+}
 
 // Records are the rows as a file holds them, headings first.
 func (t Table) Records() [][]string {

@@ -35,14 +35,14 @@ func TestBead_DrawIn(t *testing.T) {
 func TestSpring(t *testing.T) {
 	bend := build.Bend{Angle: 90, Radius: mm}
 	b := &build.Build{Strips: []build.Strip{{ID: "K1", Gauge: 2 * mm, Bend: bend, Springs: 4}}}
-	if got := metal.Spring(b, mm, bend); !strings.Contains(got, "no strip has told") {
+	if got, told := metal.Spring(b, mm, bend); told || !strings.Contains(got, "no strip has told") {
 		t.Error(got)
 	}
 	b.Strips = append(b.Strips, build.Strip{ID: "K2", Gauge: mm, Bend: bend, Springs: 2})
-	if got := metal.Spring(b, mm, bend); !strings.Contains(got, "2.0° (strip K2): turn the leaf to 92.0°") {
+	if got, told := metal.Spring(b, mm, bend); !told || !strings.Contains(got, "2.0° (strip K2): turn the leaf to 92.0°") {
 		t.Error(got)
 	}
-	if got := metal.Spring(b, mm, build.Bend{Angle: 45, Radius: mm}); !strings.Contains(got, "turn the leaf to 46.0°") {
+	if got, told := metal.Spring(b, mm, build.Bend{Angle: 45, Radius: mm}); !told || !strings.Contains(got, "turn the leaf to 46.0°") {
 		t.Error(got)
 	}
 }

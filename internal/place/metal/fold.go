@@ -3,6 +3,7 @@ package metal
 import (
 	"fmt"
 	"net/url"
+	"slices"
 
 	"fettle/build"
 	"fettle/fault"
@@ -125,7 +126,16 @@ func (page sketchPage) stepWords(s stage.FoldStep) string {
 	if s.Press {
 		text += fmt.Sprintf("; turn it to %g°, then press it to %g°", 180-page.Brake.Slope, l.Bend.Angle)
 	}
-	return text + "; it " + stage.Spring(page.Build, page.Blank.Gauge, l.Bend) + "."
+	says, _ := stage.Spring(page.Build, page.Blank.Gauge, l.Bend)
+	return text + "; it " + says + "."
+}
+
+// untold says that no strip tells how far one of the bends springs back.
+func (page sketchPage) untold() bool {
+	return slices.ContainsFunc(page.Flat.Lines, func(l stage.BendLine) bool {
+		_, told := stage.Spring(page.Build, page.Blank.Gauge, l.Bend)
+		return !told
+	})
 }
 
 // foldsPage are all folded blanks, the test strips and the brake.

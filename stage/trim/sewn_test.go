@@ -180,8 +180,19 @@ func TestSewOrder_OfTheDemo(t *testing.T) {
 	if r.Rows != 2 || r.Stitches != 148 || r.Needle != "125–150" || r.Top != 4 || r.Takes == nil || !r.Seen {
 		t.Errorf("the rows on top of Z31: %+v", r)
 	}
-	if r := rows[place["sew the pleats T01"]-1]; r.Rows != 5 || r.Length != 456 || r.Times != 1 {
+	if r := rows[place["sew the pleats T01"]-1]; r.Rows != 5 || r.Length != 456 || r.Times != 1 || r.Takes == nil || r.Takes.Total.Value < 2*5*0.456 {
 		t.Errorf("the pleats of T01: %+v", r)
+	}
+	sheet := map[string]float64{}
+	for _, r := range rows {
+		if r.Takes != nil {
+			sheet[r.Thread] += r.Takes.Total.Value
+		}
+	}
+	for _, s := range trim.Supplies(&b) {
+		if s.Kind == trim.ThreadSupply && math.Abs(sheet[s.Name]-s.Amount.Value) > 0.05 {
+			t.Errorf("%s: the steps take %.2f m, the list of supplies says %.2f", s.Name, sheet[s.Name], s.Amount.Value)
+		}
 	}
 }
 

@@ -24,7 +24,7 @@ type StitchRow struct {
 	Thread   string            `json:"thread,omitempty"`
 	Needle   string            `json:"needle,omitempty"`
 	Stack    float64           `json:"stack_mm,omitempty"`
-	Takes    *pattern.Thread   `json:"takes,omitempty"` // thread of one row, once
+	Takes    *pattern.Thread   `json:"takes,omitempty"` // thread of the whole step: all rows, on all copies
 	Seen     bool              `json:"seen,omitempty"`
 	After    []pattern.Because `json:"after,omitempty"` // steps from 0
 	Note     string            `json:"note,omitempty"`
@@ -62,7 +62,7 @@ func (r *StitchRow) seam(b *build.Build, m build.Seam) {
 	r.with(b, m.Thread, m.Pitch.Mm())
 	if row, ok := RowOf(b, m); ok {
 		r.Stack = row.Stack.Value
-		row.Rows = pattern.Given{Value: float64(r.Rows)}
+		row.Rows = pattern.Given{Value: float64(r.Rows * r.Times)}
 		r.takes(row)
 	}
 }
@@ -75,6 +75,8 @@ func (r *StitchRow) lines(b *build.Build, s pattern.Step) {
 			continue
 		}
 		r.Times, r.Seen = piece.Quantity, true
+		var all pattern.Row
+		var long, known float64
 		for _, l := range p.Lines {
 			if (l.Kind == "pleat") != (s.Act == pattern.SewPleats) || l.Kind == "cut" {
 				continue
@@ -83,10 +85,13 @@ func (r *StitchRow) lines(b *build.Build, s pattern.Step) {
 			r.Length = max(r.Length, lineOf(l.Points).Length())
 			r.with(b, l.Thread, l.Pitch.Mm())
 			if row, ok := lineRow(b, *p, l); ok {
-				r.Stack = row.Stack.Value
-				row.Rows = pattern.Given{}
-				r.takes(row)
+				r.Stack, all = row.Stack.Value, row
+				long, known = long+row.Length.Value, known+1
 			}
+		}
+		if known > 0 {
+			all.Length.Value, all.Rows.Value = long/known, known*float64(r.Times)
+			r.takes(all)
 		}
 	}
 }

@@ -80,7 +80,8 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 	if err != nil {
 		return
 	}
-	j, err := jobs.Get(ctx, job.KeyOf(stage.FlatKind, stage.FlatVersion, input))
+	key := job.KeyOf(stage.FlatKind, stage.FlatVersion, input)
+	j, err := jobs.Get(ctx, key)
 	if page.MayAsk = err != nil; err == nil {
 		if j.State == job.Done && page.answered(j) {
 			page.Trouble = ""
@@ -88,7 +89,7 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 		}
 		page.Work = &j
 	}
-	page.last(ctx, jobs, order)
+	page.last(ctx, jobs, key, order)
 }
 
 // answered takes the answer of a job, if it is one.
@@ -109,8 +110,9 @@ func (page *flatPage) answered(j job.Job) bool {
 	return true
 }
 
-// last shows the last answer for this surface meanwhile.
-func (page *flatPage) last(ctx context.Context, jobs job.Queue, now stage.FlatJob) {
+// last shows the last answer for this surface meanwhile; the one that is asked
+// for where it came since the queue was looked at.
+func (page *flatPage) last(ctx context.Context, jobs job.Queue, key string, now stage.FlatJob) {
 	list, err := jobs.List(ctx, "")
 	if err != nil {
 		return
@@ -125,7 +127,9 @@ func (page *flatPage) last(ctx context.Context, jobs job.Queue, now stage.FlatJo
 		}
 		var order stage.FlatJob
 		if json.Unmarshal(whole.Input, &order) == nil && bytes.Equal(order.Surface, now.Surface) && page.answered(whole) {
-			page.Older = true
+			if page.Older = j.Key != key; !page.Older {
+				page.Trouble, page.Work = "", nil
+			}
 			return
 		}
 	}

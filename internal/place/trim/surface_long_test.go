@@ -89,6 +89,10 @@ func TestFlat_LargeOnesAreLongWork(t *testing.T) {
 	if page.Flat == nil || page.Older || page.Trouble != "" || !strings.Contains(page.Sum(), "In 1 piece") || page.Flat.Estimate.Needed <= 0 {
 		t.Fatalf("not laid: %s", page.Sum())
 	}
+	just := pageOf(m, page.Ask) // it came between two looks at the queue
+	if just.last(t.Context(), queue, job.KeyOf(stage.FlatKind, stage.FlatVersion, input), order); just.Flat == nil || just.Older {
+		t.Error("what was asked for counts as an older answer")
+	}
 	direct, err := stage.Flatten(t.Context(), m, page.Ask, 0)
 	if err != nil || direct.Result.Material.Along != page.Flat.Result.Material.Along {
 		t.Errorf("long work gives %v, the engine %v", page.Flat.Result.Material.Along, direct.Result.Material.Along)

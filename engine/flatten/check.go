@@ -20,9 +20,10 @@ const (
 // pattern hangs together over every edge that no cut names; no face is turned
 // over; the faces around no inner vertex go round it twice; and the strain and
 // the number of overlaps are as the last pass reports them: crossings of the
-// outline, and corners of it that the faces go round more than once. It
-// shares no code with the search: stretches come from the metric of the two
-// surfaces, crossings from a sweep.
+// outline, and corners of it that the faces go round more than once. The share
+// outside a material's limits is not measured again. It shares no code with the
+// search: stretches come from the metric of the two surfaces, crossings from a
+// sweep.
 //
 // It returns what it measured. A fault is of kind Invalid and says where.
 func Check(p Problem, r Result) (Strain, error) {
@@ -44,7 +45,8 @@ func Check(p Problem, r Result) (Strain, error) {
 	if got.Overlaps != said.Overlaps {
 		return got, fault.New(fault.Invalid, "the outline crosses itself %d times, %d are told", got.Overlaps, said.Overlaps)
 	}
-	for _, pair := range [][2]float64{{got.Dirichlet, said.Dirichlet}, {got.Stretch[2], said.Stretch[2]}, {got.AreaRMS, said.AreaRMS}, {got.Quasi, said.Quasi}} {
+	for _, pair := range [][2]float64{{got.Dirichlet, said.Dirichlet}, {got.Stretch[2], said.Stretch[2]}, {got.AreaRMS, said.AreaRMS}, {got.Quasi, said.Quasi},
+		{got.Along[0], said.Along[0]}, {got.Along[1], said.Along[1]}, {got.Across[0], said.Across[0]}, {got.Across[1], said.Across[1]}} {
 		if !(math.Abs(pair[0]-pair[1]) <= checkSame*max(1, math.Abs(pair[0]))) {
 			return got, fault.New(fault.Invalid, "the strain is %.9g where %.9g is told", pair[0], pair[1])
 		}

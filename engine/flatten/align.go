@@ -2,6 +2,7 @@ package flatten
 
 import (
 	"math"
+	"slices"
 
 	"fettle/fault"
 	"fettle/geom"
@@ -26,21 +27,28 @@ func align(d *disc, s *sheet, at []geom.Point, g Grain) error {
 	}
 	long := math.Hypot(way.X, way.Y)
 	c, n := way.X/long, way.Y/long
-	low := geom.Point{X: math.Inf(1), Y: math.Inf(1)}
 	for v, p := range at {
 		at[v] = geom.Point{X: float64(c*p.X) + float64(n*p.Y), Y: float64(c*p.Y) - float64(n*p.X)}
-		low = geom.Point{X: min(low.X, at[v].X), Y: min(low.Y, at[v].Y)}
+	}
+	toOrigin(at)
+	return nil
+}
+
+// toOrigin moves the positions so that their box begins at the origin.
+func toOrigin(at []geom.Point) {
+	low := geom.Point{X: math.Inf(1), Y: math.Inf(1)}
+	for _, p := range at {
+		low = geom.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
 	}
 	for v := range at {
 		at[v] = at[v].Sub(low)
 	}
-	return nil
 }
 
 // heading returns a step of the flat pattern that is to lie along x.
 func heading(d *disc, s *sheet, at []geom.Point, g Grain) (geom.Point, error) {
 	if g.From != g.To {
-		from, to := d.first(g.From), d.first(g.To)
+		from, to := g.in(d.source)
 		if from < 0 || to < 0 || at[from] == at[to] {
 			return geom.Point{}, fault.New(fault.Invalid, "the grain runs from vertex %d to vertex %d, which are not both on the surface", g.From, g.To)
 		}
@@ -64,14 +72,20 @@ func heading(d *disc, s *sheet, at []geom.Point, g Grain) (geom.Point, error) {
 	return way, nil
 }
 
-// first returns the first vertex of the disc that came from one of the surface.
-func (d *disc) first(source int32) int {
-	for v, from := range d.source {
-		if from == source {
-			return v
-		}
+// in returns the first vertices of a piece that came from the grain's two, -1
+// where there is none; source is by vertex that of the surface.
+func (g Grain) in(source []int32) (from, to int) {
+	return slices.Index(source, g.From), slices.Index(source, g.To)
+}
+
+// hold returns two vertices of a piece between which the direction is held: the
+// grain, or, where that is free, the first and the one farthest from it.
+func (g Grain) hold(source []int32, at []geom.Point) (hold [2]int) {
+	if g.From == g.To {
+		return [2]int{0, farthest(at)}
 	}
-	return -1
+	hold[0], hold[1] = g.in(source)
+	return hold
 }
 
 // moments returns the centre and second moments of a pattern, each face

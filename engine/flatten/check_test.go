@@ -76,6 +76,8 @@ func TestCheck_FindsWhatIsWrongAboutHoles(t *testing.T) {
 		"quasi better":             func(r *Result) { r.Material.Quasi -= 1e-4 },
 		"area better":              func(r *Result) { r.Material.AreaRMS += 1e-4 },
 		"stretch better":           func(r *Result) { r.Material.Stretch[2] /= 2; r.Material.Stretch[2] += 0.1 },
+		"along better":             func(r *Result) { r.Material.Along[1] -= 1e-4 },
+		"across better":            func(r *Result) { r.Material.Across[0] += 1e-4 },
 		"percentile better":        func(r *Result) { r.Material.Stretch[0] -= 0.01 },
 	} {
 		r := spoilt(good)

@@ -83,10 +83,7 @@ func (p *trial) cut(ctx context.Context, path []int32, steps int) (*trial, error
 // settle makes the material pass on the piece.
 func (p *trial) settle(ctx context.Context, steps int) error {
 	n := newNewton(p.sheet, p.problem.Material.energy(), &p.stats)
-	hold := [2]int{0, farthest(p.at)}
-	if g := p.problem.Grain; g.From != g.To {
-		hold = [2]int{slices.Index(p.source, g.From), slices.Index(p.source, g.To)}
-	}
+	hold := p.problem.Grain.hold(p.source, p.at)
 	if _, err := n.settle(ctx, p.at, n.holding(p.at, hold), Options{Steps: steps}); err != nil {
 		return err
 	}

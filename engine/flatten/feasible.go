@@ -38,10 +38,11 @@ type Estimate struct {
 
 // EstimateOf works out what range of stretch a surface needs, once it is cut as
 // asked, and compares it with what the material allows. Holes count as open
-// edges, whatever is made of them. It costs one linear system. Ω is the greater of the curvature by sign, which a round patch would
-// have to spread [Milnor1969]; a long piece needs less than that, and not more
-// than the map that keeps angles has, whose log scale u solves Δu = K with 0 at
-// the rim. Without a material nothing is allowed.
+// edges, whatever is made of them. It costs one linear system. Ω is the greater
+// of the curvature by sign, which a round patch would have to spread
+// [Milnor1969]; a long piece needs less than that, and not more than the map
+// that keeps angles has, whose log scale u solves Δu = K with 0 at the rim.
+// Without a material nothing is allowed.
 func EstimateOf(p Problem) (Estimate, error) {
 	if p.Material != nil {
 		if err := p.Material.Validate(); err != nil {

@@ -12,10 +12,10 @@ type law interface {
 	value(high, low float64, a axes) float64
 }
 
-// elastic is the law of leather, vinyl and cloth. Pull meets the full
-// stiffness, push the share slack of it, by the signs of the principal strains;
-// beyond the limits comes the force wall, asked of all directions at once (see
-// Material.outside).
+// elastic is the law of leather and vinyl, and of cloth whose threads do not
+// lock: slack times the energy of the whole strain and 1 − slack times that of
+// its pulled part, which has the positive principal strains alone. Beyond the
+// limits comes the wall, asked of all directions at once (see Material.excess).
 type elastic struct {
 	stiff       [3][3]float64 // of the components xx, yy, xy
 	slack, wall float64

@@ -36,10 +36,8 @@ func (m Material) energy() energy {
 // runs along x.
 func (n *newton) bear(ctx context.Context, d *disc, at []geom.Point, p Problem, o Options) (Status, error) {
 	n.energy = p.Material.energy()
-	hold := [2]int{0, farthest(at)}
-	if p.Grain.From != p.Grain.To {
-		hold = [2]int{d.first(p.Grain.From), d.first(p.Grain.To)}
-	} else if p.Material.Metal == nil {
+	hold := p.Grain.hold(d.source, at)
+	if p.Grain.From == p.Grain.To && p.Material.Metal == nil {
 		n.sheet.turnBest(n.energy, at)
 	}
 	status, err := n.settle(ctx, at, n.holding(at, hold), o)
@@ -150,16 +148,5 @@ func turned(at, to []geom.Point, angle float64) {
 	sin, cos := math.Sincos(angle)
 	for v, p := range at {
 		to[v] = geom.Point{X: float64(cos*p.X) - float64(sin*p.Y), Y: float64(sin*p.X) + float64(cos*p.Y)}
-	}
-}
-
-// toOrigin moves the positions so that their box begins at the origin.
-func toOrigin(at []geom.Point) {
-	low := geom.Point{X: math.Inf(1), Y: math.Inf(1)}
-	for _, p := range at {
-		low = geom.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
-	}
-	for v := range at {
-		at[v] = at[v].Sub(low)
 	}
 }

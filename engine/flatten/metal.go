@@ -6,10 +6,10 @@ import (
 	"fettle/fault"
 )
 
-// grades are the cold-rolled steels of EN 10130, least values of r and n as the
-// standard states them; K follows from the tensile strength in the middle of
-// its range and n, as K = Rm (e ÷ n)ⁿ, where a power law necks. DC01 has no r
-// or n in the standard, DC03 no n: those are assumptions.
+// grades are the cold-rolled steels of EN 10130 [EN10130], least values of r and
+// n as the standard states them; K follows from the tensile strength in the
+// middle of its range and n, as K = Rm (e ÷ n)ⁿ, where a power law necks. DC01
+// has no r or n in the standard, DC03 no n: those are assumptions.
 var grades = []Metal{
 	metalOf("DC01", 1.0, 0.16, 340),
 	metalOf("DC03", 1.3, 0.17, 320),

@@ -8,7 +8,8 @@ import "math"
 // equivalent strain of one.
 //
 // Below floor the power law's stiffness grows without bound; there the work is
-// the parabola that joins it in value and slope of the exponent.
+// the parabola in the strain that has its slope where they join; the power law is
+// moved to the same value there.
 type plastic struct {
 	form  [3][3]float64 // equivalent strain squared = hᵀ form h, by xx, yy, xy
 	n     float64

@@ -111,6 +111,12 @@ func (n *newton) direction(at []geom.Point) (slope float64, err error) {
 	if err != nil {
 		return 0, fault.Wrap(fault.Internal, err, "laying flat")
 	}
+	return n.solved(), nil
+}
+
+// solved works out the step by the factor at hand, and the derivative of the
+// energy along it.
+func (n *newton) solved() (slope float64) {
 	n.factor.Solve(n.way, n.grad)
 	n.stats.Solves++
 	n.stats.Steps++
@@ -118,7 +124,7 @@ func (n *newton) direction(at []geom.Point) (slope float64, err error) {
 		n.step[v] = geom.Point{X: -n.way[2*v], Y: -n.way[2*v+1]}
 		slope -= float64(n.way[2*v]*n.grad[2*v]) + float64(n.way[2*v+1]*n.grad[2*v+1])
 	}
-	return slope, nil
+	return slope
 }
 
 // factorised raises the diagonal of the matrix at hand by a share and factors

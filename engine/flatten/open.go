@@ -120,25 +120,10 @@ func through(path, source []int32) []int32 {
 
 // drop leaves out vertices that no face holds.
 func (d *disc) drop() {
-	used := make([]bool, len(d.mesh.Points))
-	for _, f := range d.mesh.Faces {
-		used[f[0]], used[f[1]], used[f[2]] = true, true, true
+	all := make([]int32, len(d.mesh.Faces))
+	for i := range all {
+		all[i] = int32(i)
 	}
-	if !slices.Contains(used, false) {
-		return
-	}
-	name := make([]int32, len(used))
-	var points []mesh.Vec
-	var source []int32
-	for v, u := range used {
-		if u {
-			name[v] = int32(len(points))
-			points, source = append(points, d.mesh.Points[v]), append(source, d.source[v])
-		}
-	}
-	faces := make([]mesh.Face, len(d.mesh.Faces))
-	for i, f := range d.mesh.Faces {
-		faces[i] = mesh.Face{name[f[0]], name[f[1]], name[f[2]]}
-	}
-	d.mesh, d.source = mesh.Mesh{Points: points, Faces: faces}, source
+	m, of := d.mesh.Only(all)
+	d.mesh, d.source = m, through(of, d.source)
 }

@@ -135,13 +135,7 @@ func (n *newton) fixing(at []geom.Point, fixed []int32) func() (slope float64, e
 		if err := n.factorised(soft); err != nil {
 			return 0, fault.Wrap(fault.Internal, err, "laying flat")
 		}
-		n.factor.Solve(n.way, n.grad)
-		n.stats.Solves++
-		n.stats.Steps++
-		for v := range n.step {
-			n.step[v] = geom.Point{X: -n.way[2*v], Y: -n.way[2*v+1]}
-			slope -= float64(n.way[2*v]*n.grad[2*v]) + float64(n.way[2*v+1]*n.grad[2*v+1])
-		}
+		slope = n.solved()
 		for _, v := range fixed {
 			n.step[v] = geom.Point{}
 		}

@@ -19,9 +19,10 @@ type Matched struct {
 
 // Match makes the lengths of both edges of a seam agree between each two
 // notches to within (in the edges' unit), no further than that needs: the first
-// takes share of what is too much, from 0 to 1, the second the rest. Directions along an edge stay, its parts are lengthened or
-// shortened, and the edge is then laid where its vertices are moved least (by
-// least squares, turned and moved as a whole). Notches are as in Compare.
+// takes share of what is too much, from 0 to 1, the second the rest. Directions
+// along an edge stay, its parts are lengthened or shortened, and the edge is then
+// laid where its vertices are moved least (by least squares, turned and moved as
+// a whole). Notches are as in Compare.
 //
 // The pieces' insides do not follow by themselves: see Follow.
 func Match(first, second []geom.Point, every, within, share float64) (Matched, error) {

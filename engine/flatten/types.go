@@ -62,7 +62,7 @@ type Options struct {
 
 // Progress is how far a Solve is.
 type Progress struct {
-	Stage    string // cutting, conformal, isometric, material
+	Stage    string // cutting, conformal, isometric, material; cuts, of proposals
 	Step, Of int
 }
 
@@ -99,7 +99,7 @@ type Strain struct {
 	Across    [2]float64
 	Outside   float64 // share of the area outside the material's limits
 	Flips     int
-	Overlaps  int // pairs of boundary edges that cross
+	Overlaps  int // pairs of boundary edges that cross, and corners of the outline that faces go round more than once
 }
 
 // FaceStrain is the strain of one face of the flat pattern when it is brought

@@ -25,7 +25,7 @@ func (q Squaring) straightened(old Line) (kept []int) {
 	split = func(i, j int) {
 		worst, at := q.Straight, -1
 		for k := i + 1; k < j; k++ {
-			if d := offLine(line[k], line[i], line[j%n]); d > worst {
+			if d := geom.SegmentDistance(line[k], line[k], line[i], line[j%n]); d > worst {
 				worst, at = d, k
 			}
 		}
@@ -64,15 +64,4 @@ func furthest(line Line, from geom.Point) int {
 		}
 	}
 	return far
-}
-
-// offLine is how far a point lies from the piece of line between two others.
-func offLine(p, a, b geom.Point) float64 {
-	way := b.Sub(a)
-	long := math.Hypot(way.X, way.Y)
-	if long == 0 {
-		return p.Distance(a)
-	}
-	t := min(max(dot(p.Sub(a), way)/(long*long), 0), 1)
-	return p.Distance(step(a, way, t))
 }

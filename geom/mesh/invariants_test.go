@@ -148,7 +148,7 @@ func checkParts(t *rapid.T, m mesh.Mesh) {
 		t.Fatalf("parts have %d of %d faces, Euler numbers %d of %d", faces, len(m.Faces), chi, m.Euler())
 	}
 	sum := 0.0
-	for _, d := range m.AngleDefects() {
+	for _, d := range defects(m) {
 		sum += d
 	}
 	if math.Abs(sum-2*math.Pi*float64(chi)) > 1e-9*float64(1+len(m.Points)) {

@@ -77,41 +77,6 @@ func (m Mesh) VertexNormals() []Vec {
 	return list
 }
 
-// AngleDefects returns what the angles around each vertex lack, in radians, of a
-// whole turn within the surface, and of half a turn at its rim: the curvature
-// that is gathered there. Vertices out of use have 0. By Gauss and Bonnet they
-// add up to 2π times Euler's number.
-func (m Mesh) AngleDefects() []float64 {
-	list, a := make([]float64, len(m.Points)), m.Adjacency()
-	rim := a.OnBoundary()
-	for v := range list {
-		switch {
-		case len(a.Leaving(int32(v))) == 0:
-		case rim[v]:
-			list[v] = math.Pi
-		default:
-			list[v] = 2 * math.Pi
-		}
-	}
-	for c, angle := range m.Angles() {
-		list[a.Tail[c]] -= angle
-	}
-	return list
-}
-
-// TotalCurvature returns the Gauss curvature of the surface within its rims, in
-// radians: 4π for a ball, 0 for whatever rolls out flat without a stretch.
-func (m Mesh) TotalCurvature() float64 {
-	var sum float64
-	rim := m.Adjacency().OnBoundary()
-	for v, d := range m.AngleDefects() {
-		if !rim[v] {
-			sum += d
-		}
-	}
-	return sum
-}
-
 // Volume returns what a closed mesh holds, negative where it is inside out.
 func (m Mesh) Volume() float64 {
 	if len(m.Faces) == 0 {

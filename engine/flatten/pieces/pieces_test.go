@@ -63,14 +63,14 @@ func TestLay(t *testing.T) {
 func TestLay_NamesThePieceAtFault(t *testing.T) {
 	m := roll()
 	ring := roll()
-	for _, p := range ring.Points { // a shut box has no rim, and stands for what cannot be laid
+	for _, p := range ring.Points {
 		m.Points = append(m.Points, p.Add(mesh.Vec{Y: 500}))
 	}
 	for _, f := range ring.Faces {
 		m.Faces = append(m.Faces, mesh.Face{f[0] + 55, f[1] + 55, f[2] + 55})
 	}
 	m.Points[60] = mesh.Vec{X: math.NaN()}
-	if _, err := pieces.Lay(t.Context(), flatten.Problem{Surface: m}, flatten.Options{Seed: 1}); err == nil || !strings.Contains(err.Error(), "piece 2") && !strings.Contains(err.Error(), "vertex 60") {
+	if _, err := pieces.Lay(t.Context(), flatten.Problem{Surface: m}, flatten.Options{Seed: 1}); err == nil || !strings.Contains(err.Error(), "piece 2") {
 		t.Errorf("said of a vertex that is nowhere: %v", err)
 	}
 }

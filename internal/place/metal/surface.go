@@ -110,11 +110,7 @@ func (p place) takeSurface(r *web.Request) error {
 }
 
 func (s scene) nextSurface() string {
-	for n := len(s.Build.Surfaces) + 1; ; n++ {
-		if id := fmt.Sprintf("U%d", n); s.Build.Surface(build.SurfaceID(id)) == nil {
-			return id
-		}
-	}
+	return desk.NextID("U%d", len(s.Build.Surfaces), func(id string) bool { return s.Build.Surface(build.SurfaceID(id)) != nil })
 }
 
 // panelsToMake are the panels that a surface can be of, those to be made first.

@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"fmt"
 	"strings"
 
 	"fettle/build"
@@ -18,11 +17,7 @@ type surfaceForm struct {
 }
 
 func (s sheet) nextSurface() build.SurfaceID {
-	for n := len(s.Build.Surfaces) + 1; ; n++ {
-		if id := build.SurfaceID(fmt.Sprintf("S%d", n)); s.Build.Surface(id) == nil {
-			return id
-		}
-	}
+	return build.SurfaceID(desk.NextID("S%d", len(s.Build.Surfaces), func(id string) bool { return s.Build.Surface(build.SurfaceID(id)) != nil }))
 }
 
 func (p place) blankSurface(r *web.Request) error {

@@ -2,7 +2,9 @@ package metal_test
 
 import (
 	"encoding/json"
+	"html"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -91,6 +93,9 @@ func waited(t *testing.T, b *placetest.Bench, path string) string {
 	return ""
 }
 
+// take finds a cut that is offered: its link and its path.
+var take = regexp.MustCompile(`href="([^"]*)" data-take="([^"]*)"`)
+
 // TestPanel_ReliefCutsLookedFor: a deep crown is more than the hand
 // does with ease, and cuts are offered; a gentle one is left whole.
 func TestPanel_ReliefCutsLookedFor(t *testing.T) {
@@ -105,6 +110,15 @@ func TestPanel_ReliefCutsLookedFor(t *testing.T) {
 	}
 	page := waited(t, b, got.See)
 	lacks(t, page, "Where a cut would help", `data-take="`, "of the panel is still formed by more than 5 % one way once it is made")
+	first := take.FindStringSubmatch(page)
+	taken := b.Get(html.UnescapeString(first[1])).Body
+	lacks(t, taken, "1, drawn", "Where a cut would help")
+	if strings.Contains(taken, "no longer fit") || strings.Contains(taken, `data-take="`+first[2]+`"`) {
+		t.Error("a cut that is taken is offered again")
+	}
+	if other := b.Get(strings.Replace(got.See, "grade=DC01", "grade=DC06", 1)).Body; !strings.Contains(other, "no longer fit") || take.MatchString(other) {
+		t.Error("cuts for another steel are not marked")
+	}
 	form.Set("id", "u9")
 	b.Send(at+"/surface", form, "file", "lid.obj", crownedOBJ(12))
 	whole := b.Post(at+"/surface/U9/relief", url.Values{"grade": {"DC04"}, "gauge": {"0.9"}})

@@ -135,41 +135,6 @@ func TestFlat_ThinnedForThePicture(t *testing.T) {
 	}
 }
 
-// TestFlat_ProposalsThatNoLongerFit follows what a search found while seams are
-// taken, and gives it up where others are drawn.
-func TestFlat_ProposalsThatNoLongerFit(t *testing.T) {
-	m := roundCap(20)
-	cut := func(path ...int32) []stage.FlatProposal { return []stage.FlatProposal{{Path: path}} }
-	rounds := [][]stage.FlatProposal{cut(10, 31, 52), cut(430, 409, 388)}
-	ask := stage.FlatAsk{Material: "leather"}
-	order, err := stage.FlatOrder(m, ask, true)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct {
-		what string
-		ask  stage.FlatAsk
-		left int
-		fits bool
-	}{
-		{"none taken", ask, 2, true},
-		{"the first", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{10, 31, 52}}}, 1, true},
-		{"both", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{10, 31, 52}, {430, 409, 388}}}, 0, true},
-		{"the second alone", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{430, 409, 388}}}, 2, false},
-		{"another", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{10, 31}}}, 2, false},
-		{"another material", stage.FlatAsk{Material: "vinyl"}, 2, false},
-	} {
-		left, fits := pageOf(m, c.ask).fitting(order, rounds)
-		if len(left) != c.left || fits != c.fits {
-			t.Errorf("%s: %d rounds left, fit %v", c.what, len(left), fits)
-		}
-	}
-	var none stage.FlatJob
-	if _, fits := pageOf(m, ask).fitting(none, rounds); fits {
-		t.Error("a search of another scan fits")
-	}
-}
-
 // TestSurface_PartedIsLookedAtPieceByPiece parts the cushion and looks for cuts.
 func TestSurface_PartedIsLookedAtPieceByPiece(t *testing.T) {
 	b := flatBench(t)

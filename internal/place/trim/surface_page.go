@@ -82,7 +82,7 @@ func (p place) flatPage(r *web.Request, f *web.Form) (flatPage, error) {
 	}
 	page.thin()
 	page.coming(r)
-	return page, p.searched(r, &page)
+	return page, p.searched(r, f, &page)
 }
 
 // askedFlat reads what is asked of a surface.

@@ -30,11 +30,7 @@ const Accept = ".stl,.obj,.ply,.glb,.gltf,.3mf"
 
 // Units are the units that a file can be said to be in.
 func Units(picked string) []field.Option {
-	list := []field.Option{{Value: "", Label: "as the file says", Hint: "else millimetres"}, {Value: "1", Label: "millimetres"}, {Value: "10", Label: "centimetres"}, {Value: "1000", Label: "metres"}, {Value: "25.4", Label: "inches"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
-	}
-	return list
+	return field.Pick([]field.Option{{Value: "", Label: "as the file says", Hint: "else millimetres"}, {Value: "1", Label: "millimetres"}, {Value: "10", Label: "centimetres"}, {Value: "1000", Label: "metres"}, {Value: "25.4", Label: "inches"}}, picked)
 }
 
 // Read reads the file of a form and fills in what was read of it; what stands against it is said beside

@@ -218,9 +218,5 @@ func (s scene) nextStrip() string {
 
 // ways are what can come behind a flange.
 func ways(picked string) []field.Option {
-	list := []field.Option{{Value: "", Label: "the sheet ends"}, {Value: "up", Label: "bend up"}, {Value: "down", Label: "bend down"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
-	}
-	return list
+	return field.Pick([]field.Option{{Value: "", Label: "the sheet ends"}, {Value: "up", Label: "bend up"}, {Value: "down", Label: "bend down"}}, picked)
 }

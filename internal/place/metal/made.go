@@ -32,6 +32,7 @@ type madePage struct {
 	Work    flatwork.Work // where it is laid flat as a job
 	Search  flatwork.Work // for relief cuts
 	Trouble string
+	asked   func(name string) string // a field of what is asked as it was typed
 }
 
 // trimOver is what is left over about a panel that is formed by hand, where
@@ -55,7 +56,7 @@ func (page *madePage) read(f *web.Form) {
 		page.Over = unit.Length(f.Decimal("over", 3, 0, 100_000))
 	}
 	page.Ask.Cuts, page.Cuts = surfacein.Cuts(f, "cuts"), strings.TrimSpace(f.Raw("cuts"))
-	page.foldActs = foldActs{Open: "panel", Wrong: f.Errors, typed: nil}
+	page.foldActs, page.asked = foldActs{Open: "panel", Wrong: f.Errors}, f.Raw
 }
 
 // askedPanel is what is asked of a surface, before it is laid flat.
@@ -119,9 +120,17 @@ func (page *madePage) tell(laid stage.Panel) {
 	}
 }
 
+// size is a size as its field has it: as it was typed where that is wrong.
+func (page madePage) size(name string, v unit.Length) string {
+	if page.Wrong.Of(name) != "" {
+		return page.asked(name)
+	}
+	return mm(v)
+}
+
 // query is what is asked, as the address has it.
 func (page madePage) query() url.Values {
-	v := url.Values{"grade": {page.Ask.Grade}, "gauge": {mm(page.Ask.Gauge)}, "over": {mm(page.Over)}}
+	v := url.Values{"grade": {page.Ask.Grade}, "gauge": {page.size("gauge", page.Ask.Gauge)}, "over": {page.size("over", page.Over)}}
 	if page.Ask.Mirror {
 		v.Set("mirror", "yes")
 	}

@@ -137,3 +137,18 @@ func TestPanel_AJobAboveAPagesPatience(t *testing.T) {
 	lacks(t, first, "It is being laid flat", "data-wait", "too many for a still picture", `"coming":true`)
 	lacks(t, waited(t, b, at+"/surface/U8"), "In one piece.", "No place changes by more than 1 %")
 }
+
+// TestPanel_NothingTypedIsLost: a form with one field wrong comes back with the
+// rest as it was typed, and what is wrong beside its field.
+func TestPanel_NothingTypedIsLost(t *testing.T) {
+	b := bench(t)
+	lacks(t, b.Get(wing+"?gauge=thick&over=7&grade=DC06&mirror=yes").Body, `value="thick"`, `value="7"`, `value="DC06" selected`, `value="yes" checked`, "gauge-error")
+	keep := url.Values{"grade": {"DC06"}, "gauge": {"1.2"}, "over": {"wide"}, "mirror": {"yes"}, "cuts": {"1202 833"}, "blank-id": {"B77"}, "blank-name": {"lower corner of ours"}, "part": {"1"}}
+	got := b.Post(wing+"/keep", keep)
+	if got.Status != 422 {
+		t.Fatalf("%d: %s", got.Status, errorsIn(got.Body))
+	}
+	lacks(t, got.Body, `value="wide"`, `value="1.2"`, `value="DC06" selected`, `value="yes" checked`, "1202 833</textarea>", `value="B77"`, `value="lower corner of ours"`, "over-error")
+	form := url.Values{"id": {"U44"}, "name": {"a lip of ours"}, "panel": {"P60"}, "unit": {"25.4"}, "note": {"rust off"}}
+	lacks(t, b.Post(at+"/surface", form).Body, `value="U44"`, `value="a lip of ours"`, `value="P60" selected`, `value="25.4" checked`, `value="rust off"`, "file-error")
+}

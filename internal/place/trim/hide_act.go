@@ -19,6 +19,7 @@ type acts struct {
 	Open  string
 	Wrong field.Errors
 	typed func(name string) string
+	all   func(name string) []string // of a field that stands more than once
 }
 
 // of is the trouble of a field of one form.

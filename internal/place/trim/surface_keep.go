@@ -56,8 +56,8 @@ func (p place) keepFlat(r *web.Request) error {
 func (page flatPage) query() url.Values {
 	v := url.Values{"material": {page.Ask.Material}, "cuts": {page.Cuts}, "grain": {page.grain}}
 	for i, way := range [2]string{"along", "across"} {
-		v.Set("pull-"+way, percent(page.Ask.Pull[i]))
-		v.Set("push-"+way, percent(page.Ask.Squeeze[i]))
+		v.Set("pull-"+way, page.limit("pull-"+way, page.Ask.Pull[i]))
+		v.Set("push-"+way, page.limit("push-"+way, page.Ask.Squeeze[i]))
 	}
 	return v
 }

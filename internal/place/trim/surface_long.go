@@ -11,14 +11,14 @@ import (
 	"fettle/internal/flatwork"
 	"fettle/internal/job"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/surface"
 	stage "fettle/stage/trim"
 )
 
-// A surface of up to atOnce vertices is laid flat while a person waits, in at
+// A surface of up to surface.AtOnce vertices is laid flat while a person waits, in at
 // most so many steps a pass; a larger one, or one that asks for more, is long
 // work. Beyond mostFlat it is not laid flat.
 const (
-	atOnce    = 8_000
 	waitSteps = 60
 	mostFlat  = 200_000
 )
@@ -33,7 +33,7 @@ func (page *flatPage) lay(ctx context.Context, jobs job.Queue) {
 		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat. Thin it out in the program of the scanner and take it in again.", n, mostFlat)
 		return
 	}
-	if n <= atOnce {
+	if n <= surface.AtOnce {
 		flat, err := stage.Flatten(ctx, page.Mesh, page.Ask, waitSteps)
 		switch {
 		case err != nil:
@@ -80,7 +80,8 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 	if err != nil {
 		return
 	}
-	j, err := jobs.Get(ctx, job.KeyOf(stage.FlatKind, stage.FlatVersion, input))
+	key := job.KeyOf(stage.FlatKind, stage.FlatVersion, input)
+	j, err := jobs.Get(ctx, key)
 	if page.MayAsk = err != nil; err == nil {
 		if j.State == job.Done && page.answered(j) {
 			page.Trouble = ""
@@ -88,7 +89,7 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 		}
 		page.Work = &j
 	}
-	page.last(ctx, jobs, order)
+	page.last(ctx, jobs, order, key)
 }
 
 // answered takes the answer of a job, if it is one.
@@ -109,14 +110,15 @@ func (page *flatPage) answered(j job.Job) bool {
 	return true
 }
 
-// last shows the last answer for this surface meanwhile.
-func (page *flatPage) last(ctx context.Context, jobs job.Queue, now stage.FlatJob) {
+// last shows the last answer for this surface meanwhile: that of a key is what
+// is waited for, though it be done by now.
+func (page *flatPage) last(ctx context.Context, jobs job.Queue, now stage.FlatJob, key string) {
 	list, err := jobs.List(ctx, "")
 	if err != nil {
 		return
 	}
 	for _, j := range list {
-		if j.Kind != stage.FlatKind || j.State != job.Done || j.What != page.laidWhat() || "/b/"+j.Build != page.Base {
+		if j.Key == key || j.Kind != stage.FlatKind || j.State != job.Done || j.What != page.laidWhat() || "/b/"+j.Build != page.Base {
 			continue
 		}
 		whole, err := jobs.Get(ctx, j.Key)

@@ -66,6 +66,34 @@ func kept(t *testing.T, b *placetest.Bench) *build.Pattern {
 	return now.Pattern("T01")
 }
 
+// TestPatterns_ByMaterial: a heading stands once, and a mirror image behind its
+// piece.
+func TestPatterns_ByMaterial(t *testing.T) {
+	b := flatBench(t)
+	now := b.Now(t)
+	sheets, err := stage.PatternSheets(&now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, one := range sheets {
+		if one.Mirrored && sheets[i-1].Piece.ID != one.Piece.ID {
+			t.Errorf("%s stands behind %s", one.Drawn.Piece, sheets[i-1].Drawn.Piece)
+		}
+	}
+	page := setPage{sheet: sheet{Build: &now}, Sheets: sheets}
+	seen, last := map[string]bool{}, ""
+	for _, row := range page.list().Rows {
+		if row.Group != last && seen[row.Group] {
+			t.Errorf("%q is a heading twice", row.Group)
+		}
+		last = row.Group
+		seen[last] = true
+	}
+	if len(seen) < 3 {
+		t.Errorf("%d materials", len(seen))
+	}
+}
+
 func TestPattern_Refused(t *testing.T) {
 	b := flatBench(t)
 	form := url.Values{"material": {"leather"}, "piece": {"T99"}, "part": {"7"}, "why": {""}}

@@ -40,7 +40,7 @@ func (p place) keepFlat(r *web.Request) error {
 		if err != nil {
 			f.Fail("part", "gives no cut line: "+err.Error())
 		} else {
-			one.Source.Surface, one.Source.Scan, one.Source.Part = page.Surface.ID, page.Surface.Scan, part
+			one.Source.Surface, one.Source.Scan, one.Source.Part, one.Source.Job = page.Surface.ID, page.Surface.Scan, part, page.LaidBy
 			one.Why, one.Day, one.By = why, page.Today, build.PersonID(r.Person().Code)
 			c := &build.SetPattern{Pattern: one}
 			if desk.Holds(f, page.Build, "piece", c); f.Err() == nil {

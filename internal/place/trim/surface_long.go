@@ -84,7 +84,7 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 	j, err := jobs.Get(ctx, key)
 	if page.MayAsk = err != nil; err == nil {
 		if j.State == job.Done && page.answered(j) {
-			page.Trouble = ""
+			page.Trouble, page.LaidBy = "", key
 			return
 		}
 		page.Work = &j

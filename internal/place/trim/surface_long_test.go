@@ -89,6 +89,9 @@ func TestFlat_LargeOnesAreLongWork(t *testing.T) {
 	if page.Flat == nil || page.Older || page.Trouble != "" || !strings.Contains(page.Sum(), "In 1 piece") || page.Flat.Estimate.Needed <= 0 {
 		t.Fatalf("not laid: %s", page.Sum())
 	}
+	if want := job.KeyOf(stage.FlatKind, stage.FlatVersion, input); page.LaidBy != want {
+		t.Errorf("laid by %q, want %q: a pattern of it could not name its work", page.LaidBy, want)
+	}
 	direct, err := stage.Flatten(t.Context(), m, page.Ask, 0)
 	if err != nil || direct.Result.Material.Along != page.Flat.Result.Material.Along {
 		t.Errorf("long work gives %v, the engine %v", page.Flat.Result.Material.Along, direct.Result.Material.Along)

@@ -41,8 +41,9 @@ type flatPage struct {
 	Shown   drawnFaces
 	Work    *job.Job // that lays it flat, where a page cannot wait
 	Coming  progress.Params
-	MayAsk  bool // for such work
-	Older   bool // what is shown was asked for before
+	MayAsk  bool   // for such work
+	Older   bool   // what is shown was asked for before
+	LaidBy  string // the key of the work that laid it flat; empty where none did
 	grain   string
 	asked   func(name string) string // a field of what is asked as it was typed
 }

@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"strings"
 
 	"fettle/build"
 	"fettle/internal/desk"
@@ -43,11 +42,7 @@ func (p place) takeSurface(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	one := build.Surface{ID: build.SurfaceID(strings.ToUpper(f.Text("id", 1, 12))), Name: f.Text("name", 1, 80), Note: f.Text("note", 0, 400), Use: build.ForTrim}
-	m := surfacein.Read(f, &one)
-	if f.Err() == nil {
-		surfacein.Keep(r, p.desk.Vault, f, &one, m)
-	}
+	one := surfacein.Take(r, p.desk.Vault, f, build.ForTrim)
 	c := &build.SetSurface{Surface: one}
 	desk.Holds(f, s.Build, "file", c)
 	if f.Err() != nil {

@@ -7,11 +7,9 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"fettle/geom/dxf"
 	"fettle/geom/outline"
-	"fettle/internal/placetest"
 )
 
 const wing = at + "/surface/U2"
@@ -80,19 +78,6 @@ func TestPanel_CutsAndEdge(t *testing.T) {
 	}
 }
 
-// waited is a page once what it waits for is there.
-func waited(t *testing.T, b *placetest.Bench, path string) string {
-	t.Helper()
-	for range 600 {
-		if page := b.Get(path).Body; !strings.Contains(page, "data-wait") {
-			return page
-		}
-		time.Sleep(100 * time.Millisecond)
-	}
-	t.Fatal("it does not end")
-	return ""
-}
-
 // take finds a cut that is offered: its link and its path.
 var take = regexp.MustCompile(`href="([^"]*)" data-take="([^"]*)"`)
 
@@ -108,7 +93,7 @@ func TestPanel_ReliefCutsLookedFor(t *testing.T) {
 	if got.Status != 303 || !strings.Contains(got.See, "search=") {
 		t.Fatalf("%d %s: %s", got.Status, got.See, errorsIn(got.Body))
 	}
-	page := waited(t, b, got.See)
+	page := b.Waited(t, got.See)
 	lacks(t, page, "Where a cut would help", `data-take="`, "of the panel is still formed by more than 5 % one way once it is made")
 	first := take.FindStringSubmatch(page)
 	taken := b.Get(html.UnescapeString(first[1])).Body
@@ -122,7 +107,7 @@ func TestPanel_ReliefCutsLookedFor(t *testing.T) {
 	form.Set("id", "u9")
 	b.Send(at+"/surface", form, "file", "lid.obj", crownedOBJ(12))
 	whole := b.Post(at+"/surface/U9/relief", url.Values{"grade": {"DC04"}, "gauge": {"0.9"}})
-	lacks(t, waited(t, b, whole.See), "form it in one piece")
+	lacks(t, b.Waited(t, whole.See), "form it in one piece")
 }
 
 // TestPanel_AJobAboveAPagesPatience: a fine scan is laid flat in the background;
@@ -135,7 +120,7 @@ func TestPanel_AJobAboveAPagesPatience(t *testing.T) {
 	}
 	first := b.Get(at + "/surface/U8").Body
 	lacks(t, first, "It is being laid flat", "data-wait", "too many for a still picture", `"coming":true`)
-	lacks(t, waited(t, b, at+"/surface/U8"), "In one piece.", "No place changes by more than 1 %")
+	lacks(t, b.Waited(t, at+"/surface/U8"), "In one piece.", "No place changes by more than 1 %")
 }
 
 // TestPanel_NothingTypedIsLost: a form with one field wrong comes back with the

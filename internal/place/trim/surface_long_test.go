@@ -33,19 +33,6 @@ func roundCap(n int) mesh.Mesh {
 	return m
 }
 
-// waits looks at a page until nothing is worked out any more.
-func waits(t *testing.T, b *placetest.Bench, at string) string {
-	t.Helper()
-	for range 600 {
-		if page := b.Get(at).Body; !strings.Contains(page, "data-wait") {
-			return page
-		}
-		time.Sleep(100 * time.Millisecond)
-	}
-	t.Fatal("it does not end")
-	return ""
-}
-
 // pageOf is a flat page of a mesh without a shop.
 func pageOf(m mesh.Mesh, a stage.FlatAsk) flatPage {
 	return flatPage{sheet: sheet{Base: "/b/pedlar", Build: &build.Build{}}, Surface: build.Surface{ID: "U9"}, Mesh: m, Ask: a}
@@ -147,7 +134,7 @@ func TestSurface_PartedIsLookedAtPieceByPiece(t *testing.T) {
 	if a.Status != 303 {
 		t.Fatalf("%d %.300s", a.Status, a.Body)
 	}
-	page := waits(t, b, a.See)
+	page := b.Waited(t, a.See)
 	if !strings.Contains(page, "In 2 pieces") || !strings.Contains(page, "Where a seam would help") || !strings.Contains(page, `data-take="`) {
 		t.Errorf("a parted surface: %.200s", page[strings.Index(page, "surf-sum"):])
 	}

@@ -1,7 +1,6 @@
 package trim
 
 import (
-
 	"fettle/build"
 	"fettle/internal/desk"
 	"fettle/internal/surfacein"

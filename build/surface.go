@@ -40,6 +40,17 @@ func (b *Build) Surface(id SurfaceID) *Surface {
 	return find(b.Surfaces, id, (*Surface).key)
 }
 
+// SurfacesFor are the surfaces that are laid flat for that.
+func (b *Build) SurfacesFor(use SurfaceUse) []Surface {
+	var list []Surface
+	for _, one := range b.Surfaces {
+		if one.Use == use {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
 // check refuses what is no hash.
 func (h ScanHash) check(where string) error {
 	if !hexHash.MatchString(string(h)) {

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"fettle/build"
@@ -48,5 +49,22 @@ func TestScans(t *testing.T) {
 		if media, err := vault.Sniff(c.packed[:vault.SniffLen]); media != vault.Mesh || err != nil {
 			t.Errorf("%s: the vault takes it for %q, %v", c.id, media, err)
 		}
+	}
+}
+
+// TestPedlar_AnEdgeIsSewnOnce: no two seams of the demo join the same edge of the
+// same hand of a piece, or its notches would lie over each other.
+func TestPedlar_AnEdgeIsSewnOnce(t *testing.T) {
+	by := map[build.EdgeOf]build.SeamID{}
+	for _, m := range pedlar(t).Build.Seams {
+		for _, e := range slices.Concat(m.A, m.B) {
+			if was, ok := by[e]; ok {
+				t.Errorf("%s %s (mirrored: %v) is in %s and %s", e.Piece, e.Edge, e.Mirrored, was, m.ID)
+			}
+			by[e] = m.ID
+		}
+	}
+	if len(by) < 40 {
+		t.Errorf("%d edges are sewn", len(by))
 	}
 }

@@ -119,6 +119,16 @@ func Holds(f *web.Form, b *build.Build, name string, changes ...build.Change) {
 	}
 }
 
+// NextID is the number that a new thing gets where there are so many: the first
+// behind them that is free. The form writes it, such as T%02d.
+func NextID(form string, there int, taken func(id string) bool) string {
+	for n := there + 1; ; n++ {
+		if id := fmt.Sprintf(form, n); !taken(id) {
+			return id
+		}
+	}
+}
+
 // Keep keeps changes at once, for acts that need no second look, such as
 // clocking, and goes on to the next page. entry is the ID made on the tablet
 // for the first of them.

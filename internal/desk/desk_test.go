@@ -210,3 +210,13 @@ func TestPage_ShowsTheSlipAtItsFoot(t *testing.T) {
 		t.Errorf("a page does not lead to the slip")
 	}
 }
+
+func TestNextID_TheFirstThatIsFree(t *testing.T) {
+	taken := map[string]bool{"T03": true, "T04": true}
+	if got := desk.NextID("T%02d", 2, func(id string) bool { return taken[id] }); got != "T05" {
+		t.Errorf("behind T03 and T04 comes %s", got)
+	}
+	if got := desk.NextID("R%d", 0, func(string) bool { return false }); got != "R1" {
+		t.Errorf("the first is %s", got)
+	}
+}

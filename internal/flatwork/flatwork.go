@@ -4,8 +4,6 @@ package flatwork
 
 import (
 	"encoding/json"
-	"fmt"
-	"strings"
 
 	"fettle/engine/flatten/longflat"
 	"fettle/fault"
@@ -37,6 +35,7 @@ type Work struct {
 	Bar    progress.Params
 	Answer *longflat.Answer // once it is done
 	Order  longflat.Order   // what was asked, once it is done
+	Fits   bool             // what a search found fits what is asked now, as For has it
 }
 
 // Asked tells whether there is work to show.
@@ -90,26 +89,4 @@ func Laid(d desk.Desk, r *web.Request, order longflat.Order, vertices int, what 
 	}
 	w, err = Get(d, r, key)
 	return w.Answer, w, err
-}
-
-// Offers are the two best cuts of each round of a search. Kinds name a dart, a
-// slit, a parting cut and a cut from a hole; says is what a cut is worth, link the page with it
-// taken.
-func Offers(a longflat.Answer, kinds [4]string, says func(outside, gain float64) string, link func(path string) string) []surface.Offer {
-	var list []surface.Offer
-	for _, round := range a.Proposals {
-		for n, c := range round[:min(2, len(round))] {
-			words := make([]string, len(c.Path))
-			for i, v := range c.Path {
-				words[i] = fmt.Sprint(v)
-			}
-			kind := kinds[int(c.Opening)%len(kinds)]
-			if n > 0 {
-				kind = "or a " + kind
-			}
-			path := strings.Join(words, " ")
-			list = append(list, surface.Offer{Path: path, Link: link(path), Says: fmt.Sprintf("%s, %.0f mm: %s", kind, c.Length, says(c.Outside, c.Gain))})
-		}
-	}
-	return list
 }

@@ -63,6 +63,19 @@ func (b *Bench) Post(path string, form url.Values) Answer {
 	return b.ask(r)
 }
 
+// Waited is a page once what it waits for is there.
+func (b *Bench) Waited(t testing.TB, path string) string {
+	t.Helper()
+	for range 600 {
+		if page := b.Get(path).Body; !strings.Contains(page, "data-wait") {
+			return page
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	t.Fatal("it does not end")
+	return ""
+}
+
 // Send sends a form with one file.
 func (b *Bench) Send(path string, form url.Values, field, name string, data []byte) Answer {
 	var body bytes.Buffer

@@ -1,10 +1,9 @@
 package placetest
 
 import (
+	"bytes"
 	"fmt"
 	"image"
-	"image/draw"
-	_ "image/png" // what poppler writes
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -13,8 +12,9 @@ import (
 )
 
 // Printed are the pages of a PDF as poppler draws them, so many pixels to a
-// millimetre. A test that asks is skipped where poppler is not installed.
-func Printed(t testing.TB, pdf string, perMM int) []*image.Gray {
+// millimetre. Some of them, or a part of each, are asked for by further options
+// of pdftoppm. A test that asks is skipped where poppler is not installed.
+func Printed(t testing.TB, pdf string, perMM int, options ...string) []*image.Gray {
 	t.Helper()
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		t.Skip("the pages cannot be measured: pdftoppm (poppler-utils) is not here")
@@ -24,10 +24,11 @@ func Printed(t testing.TB, pdf string, perMM int) []*image.Gray {
 	if err := os.WriteFile(file, []byte(pdf), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(25.4*float64(perMM)), "-gray", "-png", file, filepath.Join(dir, "p")).CombinedOutput(); err != nil {
+	args := append([]string{"-r", fmt.Sprint(25.4 * float64(perMM)), "-gray"}, options...)
+	if out, err := exec.Command("pdftoppm", append(args, file, filepath.Join(dir, "p"))...).CombinedOutput(); err != nil {
 		t.Fatalf("pdftoppm: %v %s", err, out)
 	}
-	names, err := filepath.Glob(filepath.Join(dir, "p*.png"))
+	names, err := filepath.Glob(filepath.Join(dir, "p*.pgm"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,20 +40,18 @@ func Printed(t testing.TB, pdf string, perMM int) []*image.Gray {
 	return pages
 }
 
+// readGray reads a picture of grey bytes as poppler writes it (PGM, P5).
 func readGray(t testing.TB, name string) *image.Gray {
 	t.Helper()
-	in, err := os.Open(name)
+	data, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer in.Close()
-	m, _, err := image.Decode(in)
-	if err != nil {
-		t.Fatal(err)
+	var w, h, most int
+	if _, err := fmt.Fscanf(bytes.NewReader(data), "P5\n%d %d\n%d\n", &w, &h, &most); err != nil || most != 255 || len(data) < w*h {
+		t.Fatalf("%s is no picture of grey bytes: %v", filepath.Base(name), err)
 	}
-	page := image.NewGray(m.Bounds())
-	draw.Draw(page, m.Bounds(), m, m.Bounds().Min, draw.Src)
-	return page
+	return &image.Gray{Pix: data[len(data)-w*h:], Stride: w, Rect: image.Rect(0, 0, w, h)}
 }
 
 // Ink are the middles of the dark runs along a row or a column of pixels, in

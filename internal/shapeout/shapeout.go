@@ -5,6 +5,7 @@ package shapeout
 import (
 	"bytes"
 
+	"fettle/fault"
 	"fettle/geom"
 	"fettle/geom/dxf"
 	"fettle/geom/outline"
@@ -33,10 +34,11 @@ func Printed(r *web.Request, name string, sheets []pdf.Sheet, pens map[string]pd
 }
 
 // Drawing answers with one plan in the form that the request asks for: pdf,
-// svg, dxf, or dxf12 for older programs; DXF where it asks for none. The name
-// is without an extension.
+// svg, dxf, or dxf12 for older programs; DXF where it asks for none, and a fault
+// for any other. The name is without an extension.
 func Drawing(r *web.Request, name, title string, plan outline.Plan, pens map[string]pdf.Pen) error {
 	var out bytes.Buffer
+	version := dxf.R2000
 	switch r.Query("form") {
 	case "pdf":
 		return Printed(r, name+".pdf", []pdf.Sheet{{Title: title, Plan: plan}}, pens)
@@ -45,10 +47,11 @@ func Drawing(r *web.Request, name, title string, plan outline.Plan, pens map[str
 			return err
 		}
 		return r.File(name+".svg", "image/svg+xml", out.Bytes())
-	}
-	version := dxf.R2000
-	if r.Query("form") == "dxf12" {
+	case "dxf12":
 		version = dxf.R12
+	case "", "dxf":
+	default:
+		return fault.New(fault.Invalid, "a drawing is given as pdf, dxf, dxf12 or svg").At("form")
 	}
 	if err := dxf.Write(&out, plan, version); err != nil {
 		return err

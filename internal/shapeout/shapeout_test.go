@@ -73,6 +73,12 @@ func TestDrawing(t *testing.T) {
 	}
 }
 
+func TestDrawing_AFormThatIsNone(t *testing.T) {
+	if got := answer(t, "form=stone"); got.Code != 422 || !strings.Contains(got.Body.String(), "pdf, dxf, dxf12 or svg") {
+		t.Errorf("%d: %.200s", got.Code, got.Body)
+	}
+}
+
 func largest(d outline.Drawing) (area float64) {
 	for _, o := range d.Outlines {
 		area = max(area, math.Abs(geom.RingArea(o.Points)))

@@ -7,6 +7,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"strings"
 
 	"fettle/build"
 	"fettle/fault"
@@ -30,11 +31,17 @@ const Accept = ".stl,.obj,.ply,.glb,.gltf,.3mf"
 
 // Units are the units that a file can be said to be in.
 func Units(picked string) []field.Option {
-	list := []field.Option{{Value: "", Label: "as the file says", Hint: "else millimetres"}, {Value: "1", Label: "millimetres"}, {Value: "10", Label: "centimetres"}, {Value: "1000", Label: "metres"}, {Value: "25.4", Label: "inches"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
+	return field.Pick([]field.Option{{Value: "", Label: "as the file says", Hint: "else millimetres"}, {Value: "1", Label: "millimetres"}, {Value: "10", Label: "centimetres"}, {Value: "1000", Label: "metres"}, {Value: "25.4", Label: "inches"}}, picked)
+}
+
+// Take reads the form of a surface, and keeps its mesh in the vault where all of
+// it is right; what is wrong is said beside its field.
+func Take(r *web.Request, v vault.Vault, f *web.Form, use build.SurfaceUse) build.Surface {
+	one := build.Surface{ID: build.SurfaceID(strings.ToUpper(f.Text("id", 1, 12))), Name: f.Text("name", 1, 80), Note: f.Text("note", 0, 400), Use: use}
+	if m := Read(f, &one); f.Err() == nil {
+		Keep(r, v, f, &one, m)
 	}
-	return list
+	return one
 }
 
 // Read reads the file of a form and fills in what was read of it; what stands against it is said beside

@@ -1,6 +1,7 @@
 package metal
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -36,7 +37,7 @@ func CutLine(part geom.Polygon, over unit.Length) (geom.Polygon, error) {
 	if err != nil || len(list) == 0 {
 		return part, err
 	}
-	slices.SortStableFunc(list, func(a, b geom.Polygon) int { return int(math.Copysign(1, b.Area()-a.Area())) })
+	slices.SortStableFunc(list, func(a, b geom.Polygon) int { return cmp.Compare(b.Area(), a.Area()) })
 	return list[0], nil
 }
 

@@ -10,12 +10,11 @@ import (
 
 // What the places show of the engines, by the names of the trim shop.
 type (
-	FlatJob      = longflat.Order   // a surface to be laid flat, or cuts of it to be looked for
-	FlatProposal = flatten.Proposal // a cut that would help
-	MadePiece    = pattern.Piece    // a piece of a recipe
-	MadeEdge     = pattern.Ref      // an edge of one
-	Clips        = pattern.Clips    // holes along edges
-	Squared      = pattern.Squared  // an outline put right
+	FlatJob   = longflat.Order  // a surface to be laid flat, or cuts of it to be looked for
+	MadePiece = pattern.Piece   // a piece of a recipe
+	MadeEdge  = pattern.Ref     // an edge of one
+	Clips     = pattern.Clips   // holes along edges
+	Squared   = pattern.Squared // an outline put right
 )
 
 // Settled tells whether it was laid flat to the end: its steps were enough.

@@ -19,33 +19,28 @@ type PatternSheet struct {
 }
 
 // PatternSheets draws the patterns that count, in the order of the pieces; a
-// handed piece has two. Seams are laid against each other where both their
-// sides have patterns.
+// handed piece, or one whose mirror image a seam joins, has two. Seams are laid
+// against each other where both their sides have patterns.
 func PatternSheets(b *build.Build) ([]PatternSheet, error) {
-	set := pattern.Set{Seams: SewnOf(b).Set.Seams}
+	sewn := SewnOf(b).Set
+	inSeams := map[string]bool{}
+	for _, p := range sewn.Pieces {
+		inSeams[p.ID] = true
+	}
+	set := pattern.Set{Seams: sewn.Seams}
 	var out []PatternSheet
-	have := map[string]bool{}
-	add := func(piece build.Piece, p build.Pattern, mirrored bool) {
-		one := PatternOf(b, p, mirrored)
-		if have[one.ID] {
-			return
-		}
-		have[one.ID] = true
-		out = append(out, PatternSheet{Piece: piece, Pattern: p, Mirrored: mirrored})
-		set.Pieces = append(set.Pieces, one)
-	}
 	for _, piece := range b.Pieces {
-		if p := b.Pattern(piece.ID); p != nil {
-			add(piece, *p, false)
-			if piece.Handed {
-				add(piece, *p, true)
-			}
+		p := b.Pattern(piece.ID)
+		if p == nil {
+			continue
 		}
-	}
-	for _, p := range SewnOf(b).Set.Pieces { // those that only a seam has mirrored
-		id := build.PieceID(strings.Fields(p.ID)[0])
-		if piece := b.Piece(id); piece != nil && !have[p.ID] {
-			add(*piece, *b.Pattern(id), true)
+		for _, mirrored := range [2]bool{false, true} {
+			one := PatternOf(b, *p, mirrored)
+			if mirrored && !piece.Handed && !inSeams[one.ID] {
+				continue
+			}
+			out = append(out, PatternSheet{Piece: piece, Pattern: *p, Mirrored: mirrored})
+			set.Pieces = append(set.Pieces, one)
 		}
 	}
 	drawn, fits, err := set.Draw()

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fettle/build"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/takeoff/sprayout"
@@ -267,12 +268,7 @@ func fieldOf(name string) string {
 
 // nextCard is a number that is free.
 func (s scene) nextCard() string {
-	for n := len(s.Build.Cards) + 1; ; n++ {
-		id := build.CardID(fmt.Sprintf("C%02d", n))
-		if s.Build.Card(id) == nil {
-			return string(id)
-		}
-	}
+	return desk.NextID("C%02d", len(s.Build.Cards), func(id string) bool { return s.Build.Card(build.CardID(id)) != nil })
 }
 
 // opened tells whether a step of the form is unfolded: the first, and those in

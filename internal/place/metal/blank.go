@@ -181,9 +181,5 @@ func (page blankPage) was(name string) string {
 // units are what typed corners and the lines of a file can be in.
 func (page blankPage) units() []field.Option {
 	picked := page.was("unit")
-	list := []field.Option{{Value: "", Label: "mm; a file as it says itself"}, {Value: "1", Label: "mm"}, {Value: "10", Label: "cm"}, {Value: "25.4", Label: "inches"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
-	}
-	return list
+	return field.Pick([]field.Option{{Value: "", Label: "mm; a file as it says itself"}, {Value: "1", Label: "mm"}, {Value: "10", Label: "cm"}, {Value: "25.4", Label: "inches"}}, picked)
 }

@@ -213,18 +213,10 @@ func (p place) setBrake(r *web.Request) error {
 }
 
 func (s scene) nextStrip() string {
-	for n := len(s.Build.Strips) + 1; ; n++ {
-		if id := fmt.Sprintf("K%02d", n); s.Build.Strip(build.StripID(id)) == nil {
-			return id
-		}
-	}
+	return desk.NextID("K%02d", len(s.Build.Strips), func(id string) bool { return s.Build.Strip(build.StripID(id)) != nil })
 }
 
 // ways are what can come behind a flange.
 func ways(picked string) []field.Option {
-	list := []field.Option{{Value: "", Label: "the sheet ends"}, {Value: "up", Label: "bend up"}, {Value: "down", Label: "bend down"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
-	}
-	return list
+	return field.Pick([]field.Option{{Value: "", Label: "the sheet ends"}, {Value: "up", Label: "bend up"}, {Value: "down", Label: "bend down"}}, picked)
 }

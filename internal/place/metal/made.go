@@ -32,13 +32,14 @@ type madePage struct {
 	Work    flatwork.Work // where it is laid flat as a job
 	Search  flatwork.Work // for relief cuts
 	Trouble string
+	asked   func(name string) string // a field of what is asked as it was typed
 }
 
 // trimOver is what is left over about a panel that is formed by hand, where
 // nothing else is asked.
 const trimOver = 12 * unit.Millimetre
 
-// asked reads what is asked of a surface from its form.
+// read reads what is asked of a surface from its form.
 func (page *madePage) read(f *web.Form) {
 	page.Ask = stage.PanelAsk{Grade: "DC04", Gauge: unit.Millimetre, Mirror: f.Raw("mirror") == "yes"}
 	if of := page.Build.Panel(page.Surface.Panel); of != nil && of.Gauge > 0 {
@@ -55,10 +56,11 @@ func (page *madePage) read(f *web.Form) {
 		page.Over = unit.Length(f.Decimal("over", 3, 0, 100_000))
 	}
 	page.Ask.Cuts, page.Cuts = surfacein.Cuts(f, "cuts"), strings.TrimSpace(f.Raw("cuts"))
-	page.foldActs = foldActs{Open: "panel", Wrong: f.Errors, typed: nil}
+	page.foldActs, page.asked = foldActs{Open: "panel", Wrong: f.Errors}, f.Raw
 }
 
-func (p place) madePage(r *web.Request, f *web.Form) (madePage, error) {
+// askedPanel is what is asked of a surface, before it is laid flat.
+func (p place) askedPanel(r *web.Request, f *web.Form) (madePage, error) {
 	s, err := p.scene(r)
 	if err != nil {
 		return madePage{}, err
@@ -69,10 +71,17 @@ func (p place) madePage(r *web.Request, f *web.Form) (madePage, error) {
 	}
 	page := madePage{scene: s, Surface: *one, Side: relief.Side(f.Raw("side"))}
 	page.read(f)
-	if page.Search, err = flatwork.Get(p.desk, r, f.Raw("search")); err != nil {
+	page.Mesh, err = surfacein.Open(r.Context(), p.desk.Vault, *one)
+	return page, err
+}
+
+// madePage is the panel laid flat as asked, with the search for relief cuts.
+func (p place) madePage(r *web.Request, f *web.Form) (madePage, error) {
+	page, err := p.askedPanel(r, f)
+	if err != nil {
 		return page, err
 	}
-	if page.Mesh, err = surfacein.Open(r.Context(), p.desk.Vault, *one); err != nil || f.Err() != nil {
+	if page.Search, err = flatwork.Get(p.desk, r, f.Raw("search")); err != nil || f.Err() != nil {
 		return page, err
 	}
 	return page, p.lay(r, &page)
@@ -87,6 +96,9 @@ func (p place) lay(r *web.Request, page *madePage) error {
 		return nil
 	}
 	page.Mesh = problem.Surface
+	if page.Search.Answer != nil {
+		page.Search = page.Search.For(stage.PanelOrder(problem, true))
+	}
 	answer, work, err := flatwork.Laid(p.desk, r, stage.PanelOrder(problem, false), len(page.Mesh.Points), "panel "+string(page.Surface.ID)+" laid flat")
 	switch page.Work = work; {
 	case err != nil && fault.KindOf(err) == fault.Internal:
@@ -108,9 +120,17 @@ func (page *madePage) tell(laid stage.Panel) {
 	}
 }
 
+// size is a size as its field has it: as it was typed where that is wrong.
+func (page madePage) size(name string, v unit.Length) string {
+	if page.Wrong.Of(name) != "" {
+		return page.asked(name)
+	}
+	return mm(v)
+}
+
 // query is what is asked, as the address has it.
 func (page madePage) query() url.Values {
-	v := url.Values{"grade": {page.Ask.Grade}, "gauge": {mm(page.Ask.Gauge)}, "over": {mm(page.Over)}}
+	v := url.Values{"grade": {page.Ask.Grade}, "gauge": {page.size("gauge", page.Ask.Gauge)}, "over": {page.size("over", page.Over)}}
 	if page.Ask.Mirror {
 		v.Set("mirror", "yes")
 	}

@@ -67,14 +67,14 @@ func (p place) lookForCuts(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	page, err := p.madePage(r, f)
+	page, err := p.askedPanel(r, f)
 	if err != nil {
 		return err
 	}
 	if err := f.Err(); err != nil {
 		return err
 	}
-	problem, err := stage.PanelProblem(page.Mesh, stage.PanelAsk{Grade: page.Ask.Grade, Gauge: page.Ask.Gauge, Cuts: page.Ask.Cuts}) // mirrored already
+	problem, err := stage.PanelProblem(page.Mesh, page.Ask)
 	if err != nil {
 		return err
 	}

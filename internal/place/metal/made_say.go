@@ -144,14 +144,12 @@ func (page madePage) bendTable() table.Table {
 
 // offered is what the search for relief cuts says.
 func (page madePage) offered() relief.Offered {
-	o := relief.Offered{Bar: page.Search.Bar, Waits: page.Search.Open(), Title: "Where a cut would help",
-		None: "Laid out for the hand, no place is formed by more than 5 % one way, or no cut brings it lower: form it in one piece.",
-		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top. A dart's sides meet and are butt-welded; a slit is filled with a strip. That 5 % is easy by hand is a habit of the bench, an assumption."}
-	if a := page.Search.Answer; a != nil {
-		o.Looked = true
-		o.List = flatwork.Offers(*a, [4]string{"dart", "slit", "parting cut", "cut from a hole"}, func(outside, _ float64) string {
+	return page.Search.Offered(flatwork.Words{Title: "Where a cut would help",
+		None:  "Laid out for the hand, no place is formed by more than 5 % one way, or no cut brings it lower: form it in one piece.",
+		Says:  "Each is taken by a touch, and none by itself. The first lines build on each other from the top. A dart's sides meet and are butt-welded; a slit is filled with a strip. That 5 % is easy by hand is a habit of the bench, an assumption.",
+		Stale: "Looked for with other cuts, or for another sheet: these no longer fit what is drawn. Look again.",
+		Kinds: [4]string{"dart", "slit", "parting cut", "cut from a hole"},
+		Gains: func(outside, _ float64) string {
 			return fmt.Sprintf("%.1f %% of the panel is still formed by more than 5 %% one way once it is made.", 100*outside)
-		}, page.withCut)
-	}
-	return o
+		}}, page.withCut)
 }

@@ -2,14 +2,14 @@ package metal_test
 
 import (
 	"encoding/json"
+	"html"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"fettle/geom/dxf"
 	"fettle/geom/outline"
-	"fettle/internal/placetest"
 )
 
 const wing = at + "/surface/U2"
@@ -78,18 +78,8 @@ func TestPanel_CutsAndEdge(t *testing.T) {
 	}
 }
 
-// waited is a page once what it waits for is there.
-func waited(t *testing.T, b *placetest.Bench, path string) string {
-	t.Helper()
-	for range 600 {
-		if page := b.Get(path).Body; !strings.Contains(page, "data-wait") {
-			return page
-		}
-		time.Sleep(100 * time.Millisecond)
-	}
-	t.Fatal("it does not end")
-	return ""
-}
+// take finds a cut that is offered: its link and its path.
+var take = regexp.MustCompile(`href="([^"]*)" data-take="([^"]*)"`)
 
 // TestPanel_ReliefCutsLookedFor: a deep crown is more than the hand
 // does with ease, and cuts are offered; a gentle one is left whole.
@@ -103,12 +93,21 @@ func TestPanel_ReliefCutsLookedFor(t *testing.T) {
 	if got.Status != 303 || !strings.Contains(got.See, "search=") {
 		t.Fatalf("%d %s: %s", got.Status, got.See, errorsIn(got.Body))
 	}
-	page := waited(t, b, got.See)
+	page := b.Waited(t, got.See)
 	lacks(t, page, "Where a cut would help", `data-take="`, "of the panel is still formed by more than 5 % one way once it is made")
+	first := take.FindStringSubmatch(page)
+	taken := b.Get(html.UnescapeString(first[1])).Body
+	lacks(t, taken, "1, drawn", "Where a cut would help")
+	if strings.Contains(taken, "no longer fit") || strings.Contains(taken, `data-take="`+first[2]+`"`) {
+		t.Error("a cut that is taken is offered again")
+	}
+	if other := b.Get(strings.Replace(got.See, "grade=DC01", "grade=DC06", 1)).Body; !strings.Contains(other, "no longer fit") || take.MatchString(other) {
+		t.Error("cuts for another steel are not marked")
+	}
 	form.Set("id", "u9")
 	b.Send(at+"/surface", form, "file", "lid.obj", crownedOBJ(12))
 	whole := b.Post(at+"/surface/U9/relief", url.Values{"grade": {"DC04"}, "gauge": {"0.9"}})
-	lacks(t, waited(t, b, whole.See), "form it in one piece")
+	lacks(t, b.Waited(t, whole.See), "form it in one piece")
 }
 
 // TestPanel_AJobAboveAPagesPatience: a fine scan is laid flat in the background;
@@ -121,5 +120,20 @@ func TestPanel_AJobAboveAPagesPatience(t *testing.T) {
 	}
 	first := b.Get(at + "/surface/U8").Body
 	lacks(t, first, "It is being laid flat", "data-wait", "too many for a still picture", `"coming":true`)
-	lacks(t, waited(t, b, at+"/surface/U8"), "In one piece.", "No place changes by more than 1 %")
+	lacks(t, b.Waited(t, at+"/surface/U8"), "In one piece.", "No place changes by more than 1 %")
+}
+
+// TestPanel_NothingTypedIsLost: a form with one field wrong comes back with the
+// rest as it was typed, and what is wrong beside its field.
+func TestPanel_NothingTypedIsLost(t *testing.T) {
+	b := bench(t)
+	lacks(t, b.Get(wing+"?gauge=thick&over=7&grade=DC06&mirror=yes").Body, `value="thick"`, `value="7"`, `value="DC06" selected`, `value="yes" checked`, "gauge-error")
+	keep := url.Values{"grade": {"DC06"}, "gauge": {"1.2"}, "over": {"wide"}, "mirror": {"yes"}, "cuts": {"1202 833"}, "blank-id": {"B77"}, "blank-name": {"lower corner of ours"}, "part": {"1"}}
+	got := b.Post(wing+"/keep", keep)
+	if got.Status != 422 {
+		t.Fatalf("%d: %s", got.Status, errorsIn(got.Body))
+	}
+	lacks(t, got.Body, `value="wide"`, `value="1.2"`, `value="DC06" selected`, `value="yes" checked`, "1202 833</textarea>", `value="B77"`, `value="lower corner of ours"`, "over-error")
+	form := url.Values{"id": {"U44"}, "name": {"a lip of ours"}, "panel": {"P60"}, "unit": {"25.4"}, "note": {"rust off"}}
+	lacks(t, b.Post(at+"/surface", form).Body, `value="U44"`, `value="a lip of ours"`, `value="P60" selected`, `value="25.4" checked`, `value="rust off"`, "file-error")
 }

@@ -182,17 +182,9 @@ func blankKey(b build.Blank) string {
 func cutSize(b build.Blank) string { return stage.CutSize(b) }
 
 func (p sheetsPage) nextBlank() string {
-	for n := len(p.Build.Blanks) + 1; ; n++ {
-		if id := fmt.Sprintf("B%02d", n); p.Build.Blank(build.BlankID(id)) == nil {
-			return id
-		}
-	}
+	return desk.NextID("B%02d", len(p.Build.Blanks), func(id string) bool { return p.Build.Blank(build.BlankID(id)) != nil })
 }
 
 func (p sheetsPage) nextSheet() string {
-	for n := len(p.Build.Sheets) + 1; ; n++ {
-		if id := fmt.Sprintf("M%d", n); p.Build.Sheet(build.SheetID(id)) == nil {
-			return id
-		}
-	}
+	return desk.NextID("M%d", len(p.Build.Sheets), func(id string) bool { return p.Build.Sheet(build.SheetID(id)) != nil })
 }

@@ -3,7 +3,6 @@ package metal
 import (
 	"fmt"
 	"net/url"
-	"strings"
 
 	"fettle/build"
 	"fettle/internal/desk"
@@ -30,17 +29,6 @@ func (s scene) surfacePath(id build.SurfaceID) string {
 	return s.At() + "/surface/" + url.PathEscape(string(id))
 }
 
-// ofMetal are the surfaces that are made of sheet.
-func (s scene) ofMetal() []build.Surface {
-	var list []build.Surface
-	for _, one := range s.Build.Surfaces {
-		if one.Use == build.ForMetal {
-			list = append(list, one)
-		}
-	}
-	return list
-}
-
 // surfacesPage are the surfaces that panels are made by, and the form by which
 // one is taken in.
 type surfacesPage struct {
@@ -52,7 +40,7 @@ type surfacesPage struct {
 func (s scene) surfacesPage() surfacesPage {
 	t := table.Table{ID: "surfaces", Caption: "Panels to be made, as scanned or modelled", Self: s.At() + "/surfaces", Empty: "No surface of a panel is taken in yet: a scan of the other side, mirrored, or a model. Its flat shape, and where it is stretched, shrunk or folded, follow.", Columns: []table.Column{
 		{Head: "Surface"}, {Head: "What it is", Wide: true}, {Head: "Panel"}, {Head: "Read from", Wide: true}, {Head: "Area", Unit: "m²", Number: true}, {Head: "Faces", Number: true}}}
-	for _, one := range s.ofMetal() {
+	for _, one := range s.Build.SurfacesFor(build.ForMetal) {
 		panel := table.Text("")
 		if one.Panel != "" {
 			panel = table.Link(string(one.Panel), s.At()+"/panel/"+url.PathEscape(string(one.Panel)))
@@ -72,7 +60,7 @@ func (p place) surfaces(r *web.Request) error {
 	case "csv":
 		return r.CSV(r.Build()+"-panels.csv", page.Table.Records())
 	case "json":
-		return r.JSON(s.ofMetal())
+		return r.JSON(s.Build.SurfacesFor(build.ForMetal))
 	}
 	return p.desk.Page(r, web.Sheet{Place: "metal", Shown: "panels to be made"}, showSurfaces(page))
 }
@@ -92,15 +80,10 @@ func (p place) takeSurface(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	one := build.Surface{ID: build.SurfaceID(strings.ToUpper(f.Text("id", 1, 12))), Name: f.Text("name", 1, 80), Note: f.Text("note", 0, 400), Use: build.ForMetal, Panel: build.PanelID(f.Raw("panel"))}
-	m := surfacein.Read(f, &one)
-	if f.Err() == nil {
-		surfacein.Keep(r, p.desk.Vault, f, &one, m)
-	}
+	one := surfacein.Take(r, p.desk.Vault, f, build.ForMetal)
+	one.Panel = build.PanelID(f.Raw("panel"))
 	change := &build.SetSurface{Surface: one}
-	if f.Err() == nil {
-		desk.Holds(f, s.Build, "panel", change)
-	}
+	desk.Holds(f, s.Build, "panel", change)
 	if f.Err() == nil {
 		return p.desk.Propose(r, s.surfacePath(one.ID), change)
 	}
@@ -110,11 +93,7 @@ func (p place) takeSurface(r *web.Request) error {
 }
 
 func (s scene) nextSurface() string {
-	for n := len(s.Build.Surfaces) + 1; ; n++ {
-		if id := fmt.Sprintf("U%d", n); s.Build.Surface(build.SurfaceID(id)) == nil {
-			return id
-		}
-	}
+	return desk.NextID("U%d", len(s.Build.Surfaces), func(id string) bool { return s.Build.Surface(build.SurfaceID(id)) != nil })
 }
 
 // panelsToMake are the panels that a surface can be of, those to be made first.

@@ -19,6 +19,7 @@ type acts struct {
 	Open  string
 	Wrong field.Errors
 	typed func(name string) string
+	all   func(name string) []string // of a field that stands more than once
 }
 
 // of is the trouble of a field of one form.
@@ -174,9 +175,5 @@ func (p place) takeIn(r *web.Request) error {
 
 // nextHide is the number that a new hide gets.
 func (s sheet) nextHide() string {
-	for n := len(s.Build.Hides) + 1; ; n++ {
-		if id := fmt.Sprintf("H%d", n); s.Build.Hide(build.HideID(id)) == nil {
-			return id
-		}
-	}
+	return desk.NextID("H%d", len(s.Build.Hides), func(id string) bool { return s.Build.Hide(build.HideID(id)) != nil })
 }

@@ -51,7 +51,7 @@ func (p place) revise(one revision) func(r *web.Request) error {
 		next := page.Pattern
 		next.Piece, next.Revision = page.Piece.ID, page.Pattern.Revision+1
 		next.Edges, next.Lines, next.Marks, next.Holes = slices.Clone(next.Edges), slices.Clone(next.Lines), slices.Clone(next.Marks), slices.Clone(next.Holes)
-		page.acts = acts{Open: one.Key, typed: f.Raw}
+		page.acts = acts{Open: one.Key, typed: f.Raw, all: f.All}
 		changes := one.read(f, &page, &next)
 		if one.Key == "outline" && f.Raw("do") == "square" && f.Err() == nil {
 			return p.desk.Page(r, page.dressed(), page.show())
@@ -253,8 +253,12 @@ func (p place) patternBack(r *web.Request) error {
 // edgeTicks are the edges that clips can go along.
 func (page patternPage) edgeTicks() []field.Option {
 	var list []field.Option
+	var ticked []string
+	if page.Open == "clips" && page.all != nil {
+		ticked = page.all("edge")
+	}
 	for _, e := range page.Pattern.Edges {
-		list = append(list, field.Option{Value: e.Name, Label: e.Name})
+		list = append(list, field.Option{Value: e.Name, Label: e.Name, Picked: slices.Contains(ticked, e.Name)})
 	}
 	return list
 }

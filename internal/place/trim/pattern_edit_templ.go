@@ -883,7 +883,7 @@ func motifFields(page patternPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = field.Ticks(field.Params{Name: "reads", Label: "Lettering"}, yes("the other side has it too, not mirrored", false)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = field.Ticks(field.Params{Name: "reads", Label: "Lettering"}, yes("the other side has it too, not mirrored", page.value("motif", "reads", "") != "")).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -1,15 +1,13 @@
 package trim
 
 import (
-	"bytes"
 	"fmt"
 
 	"fettle/fault"
 	"fettle/geom"
-	"fettle/geom/dxf"
 	"fettle/geom/outline"
 	"fettle/geom/pdf"
-	"fettle/geom/svg"
+	"fettle/internal/shapeout"
 	"fettle/internal/web"
 	stage "fettle/stage/trim"
 )
@@ -37,49 +35,15 @@ func (p place) patternFile(r *web.Request) error {
 	if len(list) == 0 {
 		return fault.New(fault.NotFound, "no piece has a pattern yet")
 	}
-	switch form := r.Query("form"); form {
-	case "", "pdf":
-		return patternPDF(r, s.Build.Title, name, list)
-	case "dxf", "dxf12":
-		version := dxf.R2000
-		if form == "dxf12" {
-			version = dxf.R12
-		}
-		var out bytes.Buffer
-		if err := dxf.Write(&out, sideBySide(list), version); err != nil {
-			return err
-		}
-		return r.File(name+".dxf", "image/vnd.dxf", out.Bytes())
-	case "svg":
-		var out bytes.Buffer
-		if err := svg.Write(&out, sideBySide(list), svg.Paper{Margin: 10, CheckBar: true}); err != nil {
-			return err
-		}
-		return r.File(name+".svg", "image/svg+xml", out.Bytes())
+	if form := r.Query("form"); form != "" && form != "pdf" {
+		return shapeout.Drawing(r, name, s.Build.Title, sideBySide(list), patternPens)
 	}
-	return fault.New(fault.Invalid, "a pattern is given as pdf, dxf, dxf12 or svg").At("form")
-}
-
-func patternPDF(r *web.Request, title, name string, list []stage.PatternSheet) error {
-	paper := r.Query("paper")
-	if paper == "" {
-		paper = "a4"
-	}
-	on, err := pdf.ParsePaper(paper)
-	if err != nil {
-		return err
-	}
-	on.Pens = patternPens
 	var sheets []pdf.Sheet
 	for _, one := range list {
-		head := fmt.Sprintf("%s, %s: %s, %d to cut of %s, revision %d", title, one.Drawn.Piece, one.Piece.Name, one.Piece.Quantity, one.Piece.Material, one.Pattern.Revision)
+		head := fmt.Sprintf("%s, %s: %s, %d to cut of %s, revision %d", s.Build.Title, one.Drawn.Piece, one.Piece.Name, one.Piece.Quantity, one.Piece.Material, one.Pattern.Revision)
 		sheets = append(sheets, pdf.Sheet{Title: head, Plan: drawnPlan(one)})
 	}
-	var out bytes.Buffer
-	if err := pdf.Write(&out, sheets, on); err != nil {
-		return err
-	}
-	return r.File(name+".pdf", "application/pdf", out.Bytes())
+	return shapeout.Printed(r, name+".pdf", sheets, patternPens)
 }
 
 // drawnPlan is a pattern as lines on layers, each named as what it is.

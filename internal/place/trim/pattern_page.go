@@ -212,11 +212,7 @@ func (page patternPage) show() templ.Component {
 }
 
 func motifKinds(picked string) []field.Option {
-	list := []field.Option{{Value: "stitch", Label: "stitched"}, {Value: "motif", Label: "marked, to look at"}, {Value: "cut", Label: "cut"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
-	}
-	return list
+	return field.Pick([]field.Option{{Value: "stitch", Label: "stitched"}, {Value: "motif", Label: "marked, to look at"}, {Value: "cut", Label: "cut"}}, picked)
 }
 
 func (s squared) viewBox() string {

@@ -1,15 +1,8 @@
 package trim
 
 import (
-	"fmt"
-	"image"
-	paint "image/draw"
-	_ "image/png"
 	"math"
 	"net/url"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -73,6 +66,34 @@ func kept(t *testing.T, b *placetest.Bench) *build.Pattern {
 	return now.Pattern("T01")
 }
 
+// TestPatterns_ByMaterial: a heading stands once, and a mirror image behind its
+// piece.
+func TestPatterns_ByMaterial(t *testing.T) {
+	b := flatBench(t)
+	now := b.Now(t)
+	sheets, err := stage.PatternSheets(&now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, one := range sheets {
+		if one.Mirrored && sheets[i-1].Piece.ID != one.Piece.ID {
+			t.Errorf("%s stands behind %s", one.Drawn.Piece, sheets[i-1].Drawn.Piece)
+		}
+	}
+	page := setPage{sheet: sheet{Build: &now}, Sheets: sheets}
+	seen, last := map[string]bool{}, ""
+	for _, row := range page.list().Rows {
+		if row.Group != last && seen[row.Group] {
+			t.Errorf("%q is a heading twice", row.Group)
+		}
+		last = row.Group
+		seen[last] = true
+	}
+	if len(seen) < 3 {
+		t.Errorf("%d materials", len(seen))
+	}
+}
+
 func TestPattern_Refused(t *testing.T) {
 	b := flatBench(t)
 	form := url.Values{"material": {"leather"}, "piece": {"T99"}, "part": {"7"}, "why": {""}}
@@ -108,60 +129,22 @@ func TestPattern_Files(t *testing.T) {
 // fine is how many pixels of a rendered page a millimetre has.
 const fine = 10
 
-// printed1to1 is the one page of a PDF as poppler draws it.
-func printed1to1(t *testing.T, data string) *image.Gray {
-	t.Helper()
-	if _, err := exec.LookPath("pdftoppm"); err != nil {
-		t.Skip("the page cannot be measured: pdftoppm (poppler-utils) is not here")
-	}
-	dir := t.TempDir()
-	file := filepath.Join(dir, "a.pdf")
-	if err := os.WriteFile(file, []byte(data), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(25.4*fine), "-gray", "-png", "-singlefile", file, filepath.Join(dir, "p")).CombinedOutput(); err != nil {
-		t.Fatalf("pdftoppm: %v %s", err, out)
-	}
-	in, err := os.Open(filepath.Join(dir, "p.png"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer in.Close()
-	m, _, err := image.Decode(in)
-	if err != nil {
-		t.Fatal(err)
-	}
-	page := image.NewGray(m.Bounds())
-	paint.Draw(page, m.Bounds(), m, m.Bounds().Min, paint.Src)
-	return page
-}
-
 // ink is the first and the last middle of dark runs along a line of pixels, mm.
-func ink(m *image.Gray, at func(i int) uint8, n int) (first, last float64) {
-	first, last = -1, -1
-	for i := 0; i < n; i++ {
-		if at(i) >= 128 {
-			continue
-		}
-		from := i
-		for i < n && at(i) < 128 {
-			i++
-		}
-		mid := float64(from+i) / 2 / fine
-		if last = mid; first < 0 {
-			first = mid
-		}
+func ink(at func(i int) uint8, n int) (first, last float64) {
+	runs := placetest.Ink(at, n)
+	if len(runs) == 0 {
+		return -1, -1
 	}
-	return first, last
+	return runs[0] / fine, runs[len(runs)-1] / fine
 }
 
 // TestPattern_OneToOne prints a pattern, renders the page back to pixels and
 // holds a ruler against its bar and its edges.
 func TestPattern_OneToOne(t *testing.T) {
 	b := patterned(t)
-	m := printed1to1(t, b.Get("/b/pedlar/trim/pattern/T01/file?form=pdf&paper=one").Body)
+	m := placetest.Printed(t, b.Get("/b/pedlar/trim/pattern/T01/file?form=pdf&paper=one").Body, fine)[0]
 	w, h := m.Bounds().Dx(), m.Bounds().Dy()
-	row := func(y int) (float64, float64) { return ink(m, func(x int) uint8 { return m.GrayAt(x, y).Y }, w) }
+	row := func(y int) (float64, float64) { return ink(func(x int) uint8 { return m.GrayAt(x, y).Y }, w) }
 	var bar float64
 	for y := h - 25*fine; y < h; y++ {
 		// Where both end ticks are crossed, above the bar and the small ticks.

@@ -5,15 +5,14 @@ import (
 	"image"
 	"math"
 	"net/url"
-	"os"
 	"os/exec"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 
 	"fettle/geom"
+	"fettle/internal/placetest"
 )
 
 // tileOf is a page of a set on A4: the piece, its row and its column.
@@ -22,9 +21,11 @@ type tileOf struct{ page, row, col int }
 var tileWords = regexp.MustCompile(`row ([A-Z]), column (\d+)`)
 
 // tilesOf lists the pages of a PDF that show a piece, and how many there are.
-func tilesOf(t *testing.T, file, piece string) (list []tileOf, pages int) {
+func tilesOf(t *testing.T, set, piece string) (list []tileOf, pages int) {
 	t.Helper()
-	out, err := exec.Command("pdftotext", file, "-").Output()
+	read := exec.Command("pdftotext", "-", "-")
+	read.Stdin = strings.NewReader(set)
+	out, err := read.Output()
 	if err != nil {
 		t.Skip("the pages cannot be read: pdftotext (poppler-utils) is not here")
 	}
@@ -40,30 +41,6 @@ func tilesOf(t *testing.T, file, piece string) (list []tileOf, pages int) {
 	return list, len(all)
 }
 
-// rendered are pages of a PDF, or a part of them, as poppler draws them.
-func rendered(t *testing.T, file string, from, to int, crop ...string) []*image.Gray {
-	t.Helper()
-	stem := filepath.Join(t.TempDir(), "p")
-	args := append([]string{"-r", fmt.Sprint(25.4 * fine), "-gray", "-f", fmt.Sprint(from), "-l", fmt.Sprint(to)}, crop...)
-	if out, err := exec.Command("pdftoppm", append(args, file, stem)...).CombinedOutput(); err != nil {
-		t.Skipf("pdftoppm: %v %s", err, out)
-	}
-	names, _ := filepath.Glob(stem + "*.pgm")
-	var list []*image.Gray
-	for _, name := range names {
-		data, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var w, h, most int
-		if _, err := fmt.Sscanf(string(data[:40]), "P5\n%d %d\n%d\n", &w, &h, &most); err != nil {
-			t.Fatal(err)
-		}
-		list = append(list, &image.Gray{Pix: data[len(data)-w*h:], Stride: w, Rect: image.Rect(0, 0, w, h)})
-	}
-	return list
-}
-
 // TestPatterns_TilesOfTheWholeSet prints the whole set on A4, renders its tiles
 // and holds a ruler against every bar, and against the cut line of one piece
 // where it lies on two tiles.
@@ -71,15 +48,12 @@ func TestPatterns_TilesOfTheWholeSet(t *testing.T) {
 	b := drawnBench(t)
 	revised(t, b, "outline", url.Values{"outline": {"0 0 front\n400 0 right\n400 200 slope\n100 300 rear\n0 300 left"}})
 	line := lastOf(t, b, "T33").Cut.Polygon().Outer
-	file := filepath.Join(t.TempDir(), "set.pdf")
-	if err := os.WriteFile(file, []byte(b.Get("/b/pedlar/trim/patterns/file?form=pdf&paper=a4").Body), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	tiles, pages := tilesOf(t, file, "T33")
+	set := b.Get("/b/pedlar/trim/patterns/file?form=pdf&paper=a4").Body
+	tiles, pages := tilesOf(t, set, "T33")
 	if len(tiles) < 5 || pages < 20 {
 		t.Fatalf("%d tiles of the piece on %d pages", len(tiles), pages)
 	}
-	for i, m := range rendered(t, file, 1, pages, "-x", "0", "-y", fmt.Sprint(272*fine), "-W", fmt.Sprint(130*fine), "-H", fmt.Sprint(17*fine)) {
+	for i, m := range placetest.Printed(t, set, fine, "-x", "0", "-y", fmt.Sprint(272*fine), "-W", fmt.Sprint(130*fine), "-H", fmt.Sprint(17*fine)) {
 		if bar := barOf(m); math.Abs(bar-100) > 0.1 {
 			t.Errorf("page %d: the bar is %.2f mm", i+1, bar)
 		}
@@ -90,7 +64,7 @@ func TestPatterns_TilesOfTheWholeSet(t *testing.T) {
 	spots := alongLine(line, 3)
 	seen := make([]int, len(spots))
 	for _, at := range tiles {
-		m := rendered(t, file, at.page, at.page)[0]
+		m := placetest.Printed(t, set, fine, "-f", fmt.Sprint(at.page), "-l", fmt.Sprint(at.page))[0]
 		left, top := box.Min.X+float64(at.col)*(wide-over), box.Max.Y-float64(at.row)*(high-over)
 		for i, s := range spots {
 			x, y := s.at.X-left, top-s.at.Y
@@ -121,7 +95,7 @@ func TestPatterns_TilesOfTheWholeSet(t *testing.T) {
 // the first and the last ink of a row that crosses both.
 func barOf(m *image.Gray) (bar float64) {
 	for y := range m.Bounds().Dy() {
-		if a, z := ink(m, func(x int) uint8 { return m.GrayAt(x, y).Y }, m.Bounds().Dx()); a >= 0 && math.Abs(z-a-100) < math.Abs(bar-100) {
+		if a, z := ink(func(x int) uint8 { return m.GrayAt(x, y).Y }, m.Bounds().Dx()); a >= 0 && math.Abs(z-a-100) < math.Abs(bar-100) {
 			bar = z - a
 		}
 	}

@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"cmp"
 	"fmt"
 	"net/url"
 	"slices"
@@ -59,11 +60,27 @@ func (p place) patternSet(r *web.Request) error {
 	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: fmt.Sprintf("%d patterns", len(page.Sheets))}, showSet(page))
 }
 
+// byMaterial are the patterns that count, those of one material together, in the
+// order in which materials first come.
+func (page setPage) byMaterial() []stage.PatternSheet {
+	first := map[string]int{}
+	for i, one := range page.Sheets {
+		if _, ok := first[one.Piece.Material]; !ok {
+			first[one.Piece.Material] = i
+		}
+	}
+	list := slices.Clone(page.Sheets)
+	slices.SortStableFunc(list, func(a, b stage.PatternSheet) int {
+		return cmp.Compare(first[a.Piece.Material], first[b.Piece.Material])
+	})
+	return list
+}
+
 // list is every pattern that counts, by material.
 func (page setPage) list() table.Table {
 	t := table.Table{ID: "patterns", Caption: "Patterns, net and at cut size", Self: page.At() + "/patterns", Empty: "No piece has a pattern yet.", Columns: []table.Column{
 		{Head: "Piece"}, {Head: "Name", Wide: true}, {Head: "Revision", Number: true}, {Head: "Copies", Number: true}, {Head: "Sewn", Unit: "m²", Number: true}, {Head: "Cut", Unit: "m²", Number: true}, {Head: "Its seams", Unit: "mm", Wide: true}}}
-	for i, one := range page.Sheets {
+	for i, one := range page.byMaterial() {
 		cut, sewn := one.Figures()
 		cut.Text, sewn.Text = fmt.Sprintf("%.4f", one.Drawn.Area), fmt.Sprintf("%.4f", one.Drawn.Sewn)
 		t.Rows = append(t.Rows, table.Row{Group: one.Piece.Material, Cells: []table.Cell{

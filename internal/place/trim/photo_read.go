@@ -24,16 +24,12 @@ const (
 
 // references are the ways to say what is known in a photo.
 func references(picked string) []field.Option {
-	list := []field.Option{
+	return field.Pick([]field.Option{
 		{Value: byRectangle, Label: "a rectangle", Hint: "taped around the hide, or a frame"},
 		{Value: bySheets, Label: "sheets of paper", Hint: "four or more, lying anywhere"},
 		{Value: byPoints, Label: "measured marks", Hint: "each with its own place"},
 		{Value: byStick, Label: "one stick", Hint: "camera square on: less exact"},
-	}
-	for i := range list {
-		list[i].Picked = list[i].Value == picked
-	}
-	return list
+	}, picked)
 }
 
 // traced is what is marked in a photo, in its pixels with y down.

@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"fmt"
 	"strings"
 
 	"fettle/build"
@@ -45,11 +44,7 @@ func (p place) blankPiece(r *web.Request) error {
 }
 
 func (s sheet) nextPiece() build.PieceID {
-	for n := len(s.Build.Pieces) + 1; ; n++ {
-		if id := build.PieceID(fmt.Sprintf("T%02d", n)); s.Build.Piece(id) == nil {
-			return id
-		}
-	}
+	return build.PieceID(desk.NextID("T%02d", len(s.Build.Pieces), func(id string) bool { return s.Build.Piece(build.PieceID(id)) != nil }))
 }
 
 func (p place) piece(r *web.Request) error {

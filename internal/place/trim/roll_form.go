@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"fmt"
 	"net/url"
 	"strings"
 
@@ -50,11 +49,7 @@ func (p place) blankRoll(r *web.Request) error {
 }
 
 func (s sheet) nextRoll() build.RollID {
-	for n := len(s.Build.Rolls) + 1; ; n++ {
-		if id := build.RollID(fmt.Sprintf("R%d", n)); s.Build.Roll(id) == nil {
-			return id
-		}
-	}
+	return build.RollID(desk.NextID("R%d", len(s.Build.Rolls), func(id string) bool { return s.Build.Roll(build.RollID(id)) != nil }))
 }
 
 func (p place) roll(r *web.Request) error {

@@ -3,11 +3,11 @@ package trim
 import (
 	"errors"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
@@ -61,7 +61,7 @@ func (n noun) has(b *build.Build, id string) bool {
 
 // next is the number that a new one gets.
 func (n noun) next(b *build.Build) string {
-	return nextID(n.Letter, len(n.list(b)), func(id string) bool { return n.has(b, id) })
+	return desk.NextID(n.Letter+"%d", len(n.list(b)), func(id string) bool { return n.has(b, id) })
 }
 
 // fieldOf is the field that a refusal of the model belongs to: the last word of
@@ -162,13 +162,4 @@ func (in asked) shown() string {
 		}
 	}
 	return in.Value
-}
-
-// nextID is a letter with the first number that is free.
-func nextID(letter string, from int, taken func(id string) bool) string {
-	for n := from + 1; ; n++ {
-		if id := letter + strconv.Itoa(n); !taken(id) {
-			return id
-		}
-	}
 }

@@ -46,11 +46,9 @@ func (p place) surfaces(r *web.Request) error {
 	page := surfacesPage{sheet: s}
 	t := table.Table{ID: "surfaces", Caption: "Surfaces, as scanned or modelled", Self: s.At() + "/surfaces", Empty: "No surface is taken in yet.", Columns: []table.Column{
 		{Head: "Surface"}, {Head: "What it is", Wide: true}, {Head: "Read from", Wide: true}, {Head: "Area", Unit: "m²", Number: true}, {Head: "Faces", Number: true}, {Head: "Patterns from it", Wide: true}}}
-	for _, one := range s.Build.Surfaces {
-		if one.Use != build.ForTrim {
-			continue
-		}
-		page.Count++
+	list := s.Build.SurfacesFor(build.ForTrim)
+	page.Count = len(list)
+	for _, one := range list {
 		t.Rows = append(t.Rows, table.Row{ID: "surface-" + string(one.ID), Cells: []table.Cell{table.Link(string(one.ID), s.surfacePath(one.ID)), table.Text(one.Name), table.Text(one.File),
 			table.Text(m2(one.Area)), table.Text(strconv.Itoa(one.Faces)), table.Text(s.patternsFrom(one))}})
 	}
@@ -59,7 +57,7 @@ func (p place) surfaces(r *web.Request) error {
 	case "csv":
 		return r.CSV(r.Build()+"-surfaces.csv", t.Records())
 	case "json":
-		return r.JSON(s.Build.Surfaces)
+		return r.JSON(list)
 	}
 	return p.desk.Page(r, web.Sheet{Place: "trim", Shown: fmt.Sprintf("%d surfaces", page.Count)}, showSurfaces(page))
 }

@@ -1,11 +1,8 @@
 package trim
 
 import (
-	"bytes"
 	"fmt"
 	"net/url"
-	"reflect"
-	"slices"
 
 	"fettle/build"
 	"fettle/internal/desk"
@@ -43,7 +40,7 @@ func (p place) keepFlat(r *web.Request) error {
 		if err != nil {
 			f.Fail("part", "gives no cut line: "+err.Error())
 		} else {
-			one.Source.Surface, one.Source.Scan, one.Source.Part = page.Surface.ID, page.Surface.Scan, part
+			one.Source.Surface, one.Source.Scan, one.Source.Part, one.Source.Job = page.Surface.ID, page.Surface.Scan, part, page.LaidBy
 			one.Why, one.Day, one.By = why, page.Today, build.PersonID(r.Person().Code)
 			c := &build.SetPattern{Pattern: one}
 			if desk.Holds(f, page.Build, "piece", c); f.Err() == nil {
@@ -59,8 +56,8 @@ func (p place) keepFlat(r *web.Request) error {
 func (page flatPage) query() url.Values {
 	v := url.Values{"material": {page.Ask.Material}, "cuts": {page.Cuts}, "grain": {page.grain}}
 	for i, way := range [2]string{"along", "across"} {
-		v.Set("pull-"+way, percent(page.Ask.Pull[i]))
-		v.Set("push-"+way, percent(page.Ask.Squeeze[i]))
+		v.Set("pull-"+way, page.limit("pull-"+way, page.Ask.Pull[i]))
+		v.Set("push-"+way, page.limit("push-"+way, page.Ask.Squeeze[i]))
 	}
 	return v
 }
@@ -80,46 +77,26 @@ func (p place) proposeCuts(r *web.Request) error {
 	return r.SeeOther(page.surfacePath(page.Surface.ID) + "?" + back.Encode())
 }
 
-// searched shows how the search for cuts stands, where one was asked for.
-func (p place) searched(r *web.Request, page *flatPage) (err error) {
-	page.Search, err = flatwork.Get(p.desk, r, r.Query("search"))
-	return err
+// searched is how the search for cuts stands, where one was asked for.
+func (p place) searched(r *web.Request, f *web.Form, page *flatPage) error {
+	search, err := flatwork.Get(p.desk, r, f.Raw("search"))
+	if page.Search = search; err != nil || search.Answer == nil {
+		return err
+	}
+	if now, wrong := stage.FlatOrder(page.Mesh, page.Ask, true); wrong == nil {
+		page.Search = search.For(now)
+	}
+	return nil
 }
 
 // offered is what the search for cuts says.
 func (page flatPage) offered() surface.Offered {
-	o := surface.Offered{Bar: page.Search.Bar, Waits: page.Search.Open(), Title: "Where a seam would help",
-		None: "No further cut brings it nearer to what the material bears.",
-		Says: "Each is taken by a touch, and none by itself. The first lines build on each other from the top."}
-	if a := page.Search.Answer; a != nil {
-		rounds, fits := page.fitting(page.Search.Order, a.Proposals)
-		if o.Looked, o.Stale = true, !fits; o.Stale {
-			o.Says = "Looked for with other seams, or for another material: these no longer fit what is drawn. Look again."
-		}
-		left := *a
-		left.Proposals = rounds
-		o.List = flatwork.Offers(left, [4]string{"dart", "slit", "parting seam", "seam from a hole"}, func(outside, gain float64) string {
+	return page.Search.Offered(flatwork.Words{Title: "Where a seam would help",
+		None:  "No further cut brings it nearer to what the material bears.",
+		Says:  "Each is taken by a touch, and none by itself. The first lines build on each other from the top.",
+		Stale: "Looked for with other seams, or for another material: these no longer fit what is drawn. Look again.",
+		Kinds: [4]string{"dart", "slit", "parting seam", "seam from a hole"},
+		Gains: func(outside, gain float64) string {
 			return fmt.Sprintf("%s %% outside once it is made; it takes %.3f %% of mean strain for each 100 mm.", tenths(outside), 1e4*gain)
-		}, page.withCut)
-	}
-	return o
-}
-
-// fitting are the rounds of a search that are still to be taken: those behind
-// what was taken of them, from the top. It fits no longer where other seams are
-// drawn, the surface was scanned anew, or another material is asked for.
-func (page flatPage) fitting(o stage.FlatJob, rounds [][]stage.FlatProposal) ([][]stage.FlatProposal, bool) {
-	now, err := stage.FlatOrder(page.Mesh, page.Ask, true)
-	if err != nil || !bytes.Equal(o.Surface, now.Surface) || !reflect.DeepEqual(o.Material, now.Material) || o.Grain != now.Grain || len(now.Cuts) < len(o.Cuts) {
-		return rounds, false
-	}
-	for i, cut := range now.Cuts {
-		switch n := i - len(o.Cuts); {
-		case n < 0 && slices.Equal(cut, o.Cuts[i]):
-		case n >= 0 && n < len(rounds) && len(rounds[n]) > 0 && slices.Equal(cut, rounds[n][0].Path):
-		default:
-			return rounds, false
-		}
-	}
-	return rounds[len(now.Cuts)-len(o.Cuts):], true
+		}}, page.withCut)
 }

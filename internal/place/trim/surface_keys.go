@@ -41,3 +41,13 @@ func (page flatPage) partsHint() string {
 
 // comes tells whether it is being laid flat.
 func (page flatPage) comes() bool { return page.Work.State.Open() }
+
+// bearsOpen tells whether anything stands in the fields of what a hide bears and
+// how it lies.
+func (page flatPage) bearsOpen() bool {
+	if page.of("flat", "grain") != "" {
+		return true
+	}
+	q := page.query()
+	return q.Get("pull-along")+q.Get("pull-across")+q.Get("push-along")+q.Get("push-across") != ""
+}

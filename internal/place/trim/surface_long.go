@@ -11,14 +11,14 @@ import (
 	"fettle/internal/flatwork"
 	"fettle/internal/job"
 	"fettle/internal/web"
+	"fettle/internal/web/ui/surface"
 	stage "fettle/stage/trim"
 )
 
-// A surface of up to atOnce vertices is laid flat while a person waits, in at
+// A surface of up to surface.AtOnce vertices is laid flat while a person waits, in at
 // most so many steps a pass; a larger one, or one that asks for more, is long
 // work. Beyond mostFlat it is not laid flat.
 const (
-	atOnce    = 8_000
 	waitSteps = 60
 	mostFlat  = 200_000
 )
@@ -33,7 +33,7 @@ func (page *flatPage) lay(ctx context.Context, jobs job.Queue) {
 		page.Trouble = fmt.Sprintf("It has %d vertices; up to %d are laid flat. Thin it out in the program of the scanner and take it in again.", n, mostFlat)
 		return
 	}
-	if n <= atOnce {
+	if n <= surface.AtOnce {
 		flat, err := stage.Flatten(ctx, page.Mesh, page.Ask, waitSteps)
 		switch {
 		case err != nil:
@@ -84,7 +84,7 @@ func (page *flatPage) long(ctx context.Context, jobs job.Queue) {
 	j, err := jobs.Get(ctx, key)
 	if page.MayAsk = err != nil; err == nil {
 		if j.State == job.Done && page.answered(j) {
-			page.Trouble = ""
+			page.Trouble, page.LaidBy = "", key
 			return
 		}
 		page.Work = &j

@@ -33,19 +33,6 @@ func roundCap(n int) mesh.Mesh {
 	return m
 }
 
-// waits looks at a page until nothing is worked out any more.
-func waits(t *testing.T, b *placetest.Bench, at string) string {
-	t.Helper()
-	for range 600 {
-		if page := b.Get(at).Body; !strings.Contains(page, "data-wait") {
-			return page
-		}
-		time.Sleep(100 * time.Millisecond)
-	}
-	t.Fatal("it does not end")
-	return ""
-}
-
 // pageOf is a flat page of a mesh without a shop.
 func pageOf(m mesh.Mesh, a stage.FlatAsk) flatPage {
 	return flatPage{sheet: sheet{Base: "/b/pedlar", Build: &build.Build{}}, Surface: build.Surface{ID: "U9"}, Mesh: m, Ask: a}
@@ -93,6 +80,9 @@ func TestFlat_LargeOnesAreLongWork(t *testing.T) {
 	if just.last(t.Context(), queue, job.KeyOf(stage.FlatKind, stage.FlatVersion, input), order); just.Flat == nil || just.Older {
 		t.Error("what was asked for counts as an older answer")
 	}
+	if want := job.KeyOf(stage.FlatKind, stage.FlatVersion, input); page.LaidBy != want {
+		t.Errorf("laid by %q, want %q: a pattern of it could not name its work", page.LaidBy, want)
+	}
 	direct, err := stage.Flatten(t.Context(), m, page.Ask, 0)
 	if err != nil || direct.Result.Material.Along != page.Flat.Result.Material.Along {
 		t.Errorf("long work gives %v, the engine %v", page.Flat.Result.Material.Along, direct.Result.Material.Along)
@@ -139,41 +129,6 @@ func TestFlat_ThinnedForThePicture(t *testing.T) {
 	}
 }
 
-// TestFlat_ProposalsThatNoLongerFit follows what a search found while seams are
-// taken, and gives it up where others are drawn.
-func TestFlat_ProposalsThatNoLongerFit(t *testing.T) {
-	m := roundCap(20)
-	cut := func(path ...int32) []stage.FlatProposal { return []stage.FlatProposal{{Path: path}} }
-	rounds := [][]stage.FlatProposal{cut(10, 31, 52), cut(430, 409, 388)}
-	ask := stage.FlatAsk{Material: "leather"}
-	order, err := stage.FlatOrder(m, ask, true)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct {
-		what string
-		ask  stage.FlatAsk
-		left int
-		fits bool
-	}{
-		{"none taken", ask, 2, true},
-		{"the first", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{10, 31, 52}}}, 1, true},
-		{"both", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{10, 31, 52}, {430, 409, 388}}}, 0, true},
-		{"the second alone", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{430, 409, 388}}}, 2, false},
-		{"another", stage.FlatAsk{Material: "leather", Cuts: [][]int32{{10, 31}}}, 2, false},
-		{"another material", stage.FlatAsk{Material: "vinyl"}, 2, false},
-	} {
-		left, fits := pageOf(m, c.ask).fitting(order, rounds)
-		if len(left) != c.left || fits != c.fits {
-			t.Errorf("%s: %d rounds left, fit %v", c.what, len(left), fits)
-		}
-	}
-	var none stage.FlatJob
-	if _, fits := pageOf(m, ask).fitting(none, rounds); fits {
-		t.Error("a search of another scan fits")
-	}
-}
-
 // TestSurface_PartedIsLookedAtPieceByPiece parts the cushion and looks for cuts.
 func TestSurface_PartedIsLookedAtPieceByPiece(t *testing.T) {
 	b := flatBench(t)
@@ -183,7 +138,7 @@ func TestSurface_PartedIsLookedAtPieceByPiece(t *testing.T) {
 	if a.Status != 303 {
 		t.Fatalf("%d %.300s", a.Status, a.Body)
 	}
-	page := waits(t, b, a.See)
+	page := b.Waited(t, a.See)
 	if !strings.Contains(page, "In 2 pieces") || !strings.Contains(page, "Where a seam would help") || !strings.Contains(page, `data-take="`) {
 		t.Errorf("a parted surface: %.200s", page[strings.Index(page, "surf-sum"):])
 	}

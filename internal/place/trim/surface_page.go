@@ -41,9 +41,11 @@ type flatPage struct {
 	Shown   drawnFaces
 	Work    *job.Job // that lays it flat, where a page cannot wait
 	Coming  progress.Params
-	MayAsk  bool // for such work
-	Older   bool // what is shown was asked for before
+	MayAsk  bool   // for such work
+	Older   bool   // what is shown was asked for before
+	LaidBy  string // the key of the work that laid it flat; empty where none did
 	grain   string
+	asked   func(name string) string // a field of what is asked as it was typed
 }
 
 func (p place) surface(r *web.Request) error {
@@ -76,13 +78,14 @@ func (p place) flatPage(r *web.Request, f *web.Form) (flatPage, error) {
 		return page, err
 	}
 	page.Ask, page.Cuts, page.grain = askedFlat(f)
+	page.asked = f.Raw
 	page.acts = acts{Open: "flat", Wrong: f.Errors, typed: nil}
 	if f.Err() == nil {
 		page.lay(r.Context(), p.desk.Jobs)
 	}
 	page.thin()
 	page.coming(r)
-	return page, p.searched(r, &page)
+	return page, p.searched(r, f, &page)
 }
 
 // askedFlat reads what is asked of a surface.
@@ -337,16 +340,15 @@ func (page flatPage) seamTable() table.Table {
 
 // materials are the ways to lay it flat.
 func (page flatPage) materials() []field.Option {
-	list := []field.Option{{Value: "leather", Label: "leather"}, {Value: "vinyl", Label: "vinyl"}, {Value: "cloth", Label: "cloth", Hint: "woven: shears freely"}, {Value: "stiff", Label: "as it is", Hint: "nothing gives"}}
-	for i := range list {
-		list[i].Picked = list[i].Value == page.Ask.Material
-	}
-	return list
+	return field.Pick([]field.Option{{Value: "leather", Label: "leather"}, {Value: "vinyl", Label: "vinyl"}, {Value: "cloth", Label: "cloth", Hint: "woven: shears freely"}, {Value: "stiff", Label: "as it is", Hint: "nothing gives"}}, page.Ask.Material)
 }
 
-// percent is a limit as its field has it.
-func percent(share float64) string {
-	if share == 0 {
+// limit is a limit as its field has it: as it was typed where that is wrong.
+func (page flatPage) limit(name string, share float64) string {
+	switch {
+	case page.Wrong.Of(name) != "":
+		return page.asked(name)
+	case share == 0:
 		return ""
 	}
 	return short(100 * share)
@@ -358,12 +360,11 @@ func (page flatPage) pieceOptions() []field.Option {
 	for _, p := range page.Build.Pieces {
 		list = append(list, field.Option{Value: string(p.ID), Label: string(p.ID) + " " + p.Name})
 	}
-	i := slices.IndexFunc(page.Build.Pieces, func(p build.Piece) bool {
-		old := page.Build.Pattern(p.ID)
-		return old != nil && old.Source.Surface == page.Surface.ID
-	})
-	if i >= 0 {
-		list[i].Picked = true
+	from := ""
+	for _, p := range slices.Backward(page.Build.Pieces) {
+		if old := page.Build.Pattern(p.ID); old != nil && old.Source.Surface == page.Surface.ID {
+			from = string(p.ID)
+		}
 	}
-	return list
+	return field.Pick(list, page.value("flat", "piece", from))
 }

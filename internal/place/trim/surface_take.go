@@ -1,9 +1,6 @@
 package trim
 
 import (
-	"fmt"
-	"strings"
-
 	"fettle/build"
 	"fettle/internal/desk"
 	"fettle/internal/surfacein"
@@ -18,11 +15,7 @@ type surfaceForm struct {
 }
 
 func (s sheet) nextSurface() build.SurfaceID {
-	for n := len(s.Build.Surfaces) + 1; ; n++ {
-		if id := build.SurfaceID(fmt.Sprintf("S%d", n)); s.Build.Surface(id) == nil {
-			return id
-		}
-	}
+	return build.SurfaceID(desk.NextID("S%d", len(s.Build.Surfaces), func(id string) bool { return s.Build.Surface(build.SurfaceID(id)) != nil }))
 }
 
 func (p place) blankSurface(r *web.Request) error {
@@ -48,11 +41,7 @@ func (p place) takeSurface(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	one := build.Surface{ID: build.SurfaceID(strings.ToUpper(f.Text("id", 1, 12))), Name: f.Text("name", 1, 80), Note: f.Text("note", 0, 400), Use: build.ForTrim}
-	m := surfacein.Read(f, &one)
-	if f.Err() == nil {
-		surfacein.Keep(r, p.desk.Vault, f, &one, m)
-	}
+	one := surfacein.Take(r, p.desk.Vault, f, build.ForTrim)
 	c := &build.SetSurface{Surface: one}
 	desk.Holds(f, s.Build, "file", c)
 	if f.Err() != nil {

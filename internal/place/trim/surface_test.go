@@ -6,7 +6,6 @@ import (
 	"net/url"
 	"strings"
 	"testing"
-	"time"
 
 	"fettle/build"
 	"fettle/geom/mesh"
@@ -131,14 +130,7 @@ func TestSurface_SearchForSeams(t *testing.T) {
 		if a.Status != 303 {
 			t.Fatalf("status %d: %.300s", a.Status, a.Body)
 		}
-		for range 300 {
-			if page := b.Get(a.See).Body; !strings.Contains(page, "data-wait") {
-				return page
-			}
-			time.Sleep(100 * time.Millisecond)
-		}
-		t.Fatal("the search does not end")
-		return ""
+		return b.Waited(t, a.See)
 	}
 	found := ask("leather")
 	if !strings.Contains(found, "Where a seam would help") || !strings.Contains(found, `data-take="`) {

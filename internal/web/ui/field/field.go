@@ -107,6 +107,14 @@ type Option struct {
 	Picked       bool
 }
 
+// Pick picks the option of that value, where there is one, and no other.
+func Pick(options []Option, value string) []Option {
+	for i := range options {
+		options[i].Picked = options[i].Value == value
+	}
+	return options
+}
+
 // Values lists what options stand for.
 func Values(options []Option) []string {
 	list := make([]string, len(options))

@@ -69,8 +69,11 @@ func share(v float64) string { return fmt.Sprintf("%.1f %%", 100*v) }
 
 // signed writes a share in per cent with its sign, a true minus.
 func signed(v float64) string {
-	if v = math.Round(1000*v) / 10; v < 0 {
+	switch v = math.Round(1000*v) / 10; {
+	case v < 0:
 		return fmt.Sprintf("−%.1f %%", -v)
+	case v > 0:
+		return fmt.Sprintf("+%.1f %%", v)
 	}
-	return fmt.Sprintf("+%.1f %%", v)
+	return "0.0 %"
 }

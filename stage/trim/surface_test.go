@@ -171,3 +171,14 @@ func TestFigures_SayHowTheyCame(t *testing.T) {
 		t.Errorf("a pulled strip counts as a habit: %v", err)
 	}
 }
+
+func TestEaseOf_HasASignOnlyWhereThereIsEase(t *testing.T) {
+	for _, c := range []struct {
+		ease float64
+		want string
+	}{{0.0214, "+2.1 %"}, {-0.0214, "−2.1 %"}, {0.0002, "0.0 %"}, {-0.0002, "0.0 %"}, {0, "0.0 %"}} {
+		if got := trim.EaseOf("ease", 100, 100*(1+c.ease), c.ease).Text; got != c.want {
+			t.Errorf("ease of %g reads %q, want %q", c.ease, got, c.want)
+		}
+	}
+}

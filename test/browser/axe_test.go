@@ -97,6 +97,13 @@ func (p *tab) tight(least int) []target {
 	})()`, least))
 }
 
+// burst is how many paragraphs the browser closed early, because a card, which
+// is a block, stood in them.
+func (p *tab) burst() int {
+	p.Helper()
+	return eval[int](p, `document.querySelectorAll("p + .card").length`)
+}
+
 // wide is by how many pixels a page is wider than the screen.
 func (p *tab) wide() int {
 	p.Helper()
@@ -124,6 +131,9 @@ func (p *tab) audited(name string) {
 	small := p.tight(least)
 	for _, s := range small[:min(6, len(small))] {
 		p.Errorf("%s (%s): %q is %.0f × %.0f px, want at least %d", name, path, s.Says, s.W, s.H, least)
+	}
+	if n := p.burst(); n > 0 {
+		p.Errorf("%s (%s): %d paragraphs end where a figure's card begins: use a div", name, path, n)
 	}
 	if n := p.wide(); n > 0 {
 		p.Errorf("%s (%s): %d px wider than a tablet", name, path, n)

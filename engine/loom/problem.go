@@ -97,6 +97,7 @@ type Circuit struct {
 	To   string  `json:"to"`
 	Amps float64 `json:"amps"`
 	Fuse string  `json:"fuse,omitempty"` // name of a fuse; empty with Unfused
+	Feed bool    `json:"feed,omitempty"` // it feeds other circuits and has no load of its own
 }
 
 // Duty says how long a load lasts.

@@ -171,7 +171,6 @@ type Charge struct {
 type Options struct {
 	Progress     func(done, of int) // may be nil
 	KeepStates   bool               // hand out every state solved, not only those that decided
-	Engine       Engine             // EngineOff unless said
 	MostPerGroup int                // states of one group of switches; 512 unless said
 }
 

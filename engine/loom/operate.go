@@ -36,6 +36,7 @@ type operator struct {
 	pulled  []bool // relays
 	charge  []charging
 	stalled []bool // motors
+	fed     []bool // constant powers and motors that see volts
 	newton  bool
 	engine  Engine
 	states  int
@@ -57,6 +58,7 @@ func newOperator(n *net) (*operator, error) {
 	o.pulled = make([]bool, len(n.p.Relays))
 	o.charge = make([]charging, len(n.p.Alternators))
 	o.stalled = make([]bool, len(n.p.Consumers))
+	o.fed = make([]bool, len(n.p.Consumers))
 	for i := range n.branches {
 		if e := &n.branches[i]; e.ohms > 0 {
 			o.fixed[i] = 1 / e.ohms

@@ -17,6 +17,9 @@ func (o *operator) takes(at int, u float64) float64 {
 	c := &o.n.p.Consumers[e.of]
 	volts, amps := o.n.p.rated(c)
 	size := math.Abs(u)
+	if (c.Behaviour == Power || c.Behaviour == Motor) && !o.fed[e.of] {
+		return 0
+	}
 	switch c.Behaviour {
 	case Filament:
 		g := amps / volts / max(coldShare, math.Pow(size/volts, 1-warm))
@@ -50,18 +53,18 @@ func (o *operator) settle(position []int) (says, place string, err error) {
 	}
 	o.sources()
 	o.l.solve(o.volts, o.inject) // no constant power yet, filaments too cold: from above
-	fed := o.fedLoads()
+	o.fedLoads()
 	last := math.Inf(1)
 	for sweep := range mostSweeps {
 		copy(o.before, o.volts)
-		if err := o.sweep(fed); err != nil {
+		if err := o.sweep(); err != nil {
 			return "", "", err
 		}
 		change := 0.0
 		for i, v := range o.volts {
 			change = max(change, math.Abs(v-o.before[i]))
 		}
-		if bad := o.collapsed(fed); bad >= 0 {
+		if bad := o.collapsed(); bad >= 0 {
 			c := &o.n.p.Consumers[bad]
 			return fmt.Sprintf("%s takes the same power at any volts, and the wires cannot bring it: there is no working point", c.Name), c.Name, nil
 		}
@@ -76,23 +79,21 @@ func (o *operator) settle(position []int) (says, place string, err error) {
 	return fmt.Sprintf("no working point within %d sweeps: the volts are on the edge of collapse", mostSweeps), "", nil
 }
 
-// fedLoads lists constant powers and motors that see volts without any load.
-func (o *operator) fedLoads() []bool {
-	fed := make([]bool, len(o.n.loads))
+// fedLoads notes constant powers and motors that see volts without any load.
+func (o *operator) fedLoads() {
 	for i, at := range o.n.loads {
 		c := &o.n.p.Consumers[i]
 		volts, _ := o.n.p.rated(c)
 		e := &o.n.branches[at]
-		fed[i] = (c.Behaviour == Power || c.Behaviour == Motor) && math.Abs(o.across(at)) >= 4*dead*volts && root(o.up, e.a) == root(o.up, e.b)
+		o.fed[i] = (c.Behaviour == Power || c.Behaviour == Motor) && math.Abs(o.across(at)) >= 4*dead*volts && root(o.up, e.a) == root(o.up, e.b)
 	}
-	return fed
 }
 
 // collapsed returns a constant power that was fed and no longer is, or −1.
-func (o *operator) collapsed(fed []bool) int {
+func (o *operator) collapsed() int {
 	for i, at := range o.n.loads {
 		c := &o.n.p.Consumers[i]
-		if volts, _ := o.n.p.rated(c); fed[i] && c.Behaviour == Power && math.Abs(o.across(at)) < dead*volts {
+		if volts, _ := o.n.p.rated(c); o.fed[i] && c.Behaviour == Power && math.Abs(o.across(at)) < dead*volts {
 			return i
 		}
 	}
@@ -102,14 +103,14 @@ func (o *operator) collapsed(fed []bool) int {
 // sweep solves once with what loads take at the volts of the sweep before.
 // Filaments stand as their slope and the rest as injected amps; the slope is
 // that of the rated volts until sweeps stop halving, then that of the volts.
-func (o *operator) sweep(fed []bool) error {
+func (o *operator) sweep() error {
 	again := false
 	for i, at := range o.n.loads {
 		c := &o.n.p.Consumers[i]
 		volts, amps := o.n.p.rated(c)
 		u := math.Abs(o.across(at))
 		switch {
-		case c.Behaviour == Motor && !o.stalled[i] && fed[i]:
+		case c.Behaviour == Motor && !o.stalled[i] && o.fed[i]:
 			if factor, _ := c.inrush(); u < volts/max(factor, 1) {
 				o.stalled[i], again = true, true
 			}
@@ -134,7 +135,7 @@ func (o *operator) sweep(fed []bool) error {
 	o.sources()
 	for i, at := range o.n.loads {
 		c := &o.n.p.Consumers[i]
-		if c.Behaviour == "" || c.Behaviour == Resistance || (c.Behaviour != Filament && !fed[i]) {
+		if c.Behaviour == "" || c.Behaviour == Resistance || (c.Behaviour != Filament && !o.fed[i]) {
 			continue
 		}
 		u := o.across(at)

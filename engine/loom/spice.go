@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -36,6 +37,13 @@ func (n *net) deck(out io.Writer, o *operator, done *solved, at setting) {
 	fmt.Fprintf(out, ".options reltol=1e-9 abstol=1e-15 vntol=1e-12 gmin=1e-18\n")
 	for i := range n.branches {
 		n.element(out, o, i, done)
+	}
+	if slices.ContainsFunc(n.p.Consumers, func(c Consumer) bool { return c.Behaviour == Power }) {
+		for i, v := range done.volts { // a constant power has a low working point too: where to begin
+			if node := n.spiceNode(int32(i)); node != "0" {
+				fmt.Fprintf(out, ".nodeset v(%s)=%.6g\n", node, v)
+			}
+		}
 	}
 	for k, i := range o.held {
 		if i != n.body {
@@ -92,6 +100,7 @@ func (n *net) load(out io.Writer, o *operator, i int, a, b string, done *solved)
 		g := amps / volts / math.Pow(volts, warm-1)
 		fmt.Fprintf(out, "B%d %s %s I=abs(%s)/%.17g > %.17g ? %.17g*sgn(%s)*pow(abs(%s),%g) : %.17g*%s\n",
 			i, a, b, v, volts, math.Pow(coldShare, 1/(1-warm)), g, v, v, warm, amps/volts/coldShare, v)
+	case (c.Behaviour == Power || c.Behaviour == Motor) && !o.fed[e.of]:
 	case c.Behaviour == Power && math.Abs(u) >= dead*volts:
 		fmt.Fprintf(out, "B%d %s %s I=%.17g/%s\n", i, a, b, amps*volts, v)
 	case c.Behaviour == Power:

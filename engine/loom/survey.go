@@ -1,0 +1,195 @@
+package loom
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// survey solves the net in every state that matters and notes the most that
+// each wire and fuse carries: every combination of a group's positions, with
+// the other switches where they draw most, and with the others at rest.
+func (s *sizer) survey(ctx context.Context) error {
+	if len(s.n.wires) == 0 {
+		return nil
+	}
+	s.set()
+	s.seen = s.seen[:0]
+	first := len(s.p.Circuits)
+	for i := range s.p.Wires {
+		s.asked[first+i].amps, s.asked[first+i].setting = 0, nil
+	}
+	s.long, s.all = make([]float64, len(s.p.Fuses)), make([]float64, len(s.p.Fuses))
+	if s.passes == 0 {
+		if err := s.heaviest(ctx); err != nil {
+			return err
+		}
+	}
+	rest := make(setting, len(s.p.Switches))
+	known := map[string]bool{}
+	for _, over := range []setting{s.heavy, rest} {
+		for _, g := range append([]group{{}}, s.groups...) {
+			err := s.n.product(g, over, func(at setting) error {
+				if g.switches == nil && s.n.barred(at) || known[key(at)] {
+					return nil
+				}
+				known[key(at)] = true
+				if err := ctx.Err(); err != nil {
+					return err
+				}
+				return s.note(slices.Clone(at))
+			})
+			if err != nil {
+				return err
+			}
+		}
+	}
+	s.w = s.n.look(s.ohms(true), s.batteryOhm(), s.rules)
+	s.hand()
+	return nil
+}
+
+func key(s setting) string {
+	text := make([]byte, len(s))
+	for i, k := range s {
+		text[i] = byte(k)
+	}
+	return string(text)
+}
+
+// set gives the operator the wires as they stand.
+func (s *sizer) set() {
+	for i, r := range s.ohms(false) {
+		if e := &s.n.branches[i]; e.kind == wireBranch {
+			s.o.fixed[i] = 1 / r
+		}
+	}
+}
+
+// note solves one state and keeps the most of it.
+func (s *sizer) note(at setting) error {
+	done, err := s.o.operate(at, EngineOff)
+	if err != nil {
+		return err
+	}
+	brief := s.brief(at, &done)
+	s.seen = append(s.seen, seen{at, done, brief})
+	first := len(s.p.Circuits)
+	for i, b := range s.n.wires {
+		if a, amps := &s.asked[first+i], math.Abs(done.amps[b]); amps > a.amps*(1+small) {
+			a.amps, a.setting = amps, at
+		}
+	}
+	for i, b := range s.n.fuses {
+		amps := math.Abs(done.amps[b])
+		s.all[i] = max(s.all[i], amps)
+		if !brief {
+			s.long[i] = max(s.long[i], amps)
+		}
+	}
+	return nil
+}
+
+// brief reports whether a state lasts seconds only.
+func (s *sizer) brief(at setting, done *solved) bool {
+	for i, k := range at {
+		if k != 0 && s.short[i] {
+			return true
+		}
+	}
+	for i, b := range s.n.loads {
+		c := &s.p.Consumers[i]
+		if _, amps := s.p.rated(c); c.Short && math.Abs(done.amps[b]) > amps/10 {
+			return true
+		}
+	}
+	return false
+}
+
+// heaviest finds the setting that draws most for long: group by group the
+// positions that draw most with the others as they are, until none changes.
+func (s *sizer) heaviest(ctx context.Context) error {
+	for range 4 {
+		changed := false
+		for _, g := range s.groups {
+			most, best := math.Inf(-1), slices.Clone(s.heavy)
+			err := s.n.product(g, s.heavy, func(at setting) error {
+				if err := ctx.Err(); err != nil {
+					return err
+				}
+				done, err := s.o.operate(at, EngineOff)
+				if err != nil || s.brief(at, &done) {
+					return err
+				}
+				drawn := 0.0
+				for _, b := range s.n.cells {
+					drawn -= done.amps[b]
+				}
+				if drawn > most*(1+1e-6) || math.IsInf(most, -1) {
+					most, best = drawn, slices.Clone(at)
+				}
+				return nil
+			})
+			if err != nil {
+				return err
+			}
+			changed = changed || !slices.Equal(best, s.heavy)
+			s.heavy = best
+		}
+		if !changed {
+			break
+		}
+	}
+	return nil
+}
+
+// hand gives every wire what the ways say of it.
+func (s *sizer) hand() {
+	first := len(s.p.Circuits)
+	for i := range s.p.Wires {
+		a := &s.asked[first+i]
+		a.side, a.guard, a.rest = s.w.side[i], s.w.guard[i], s.w.rest[i]
+		if a.run.Unfused != "" {
+			a.guard = -1
+		}
+		if v, says := s.stated(a.run); v > 0 {
+			a.limitV, a.says = v, says
+			continue
+		}
+		a.limitV, a.says = s.w.limitV[i], s.w.limitSays[i]
+		if a.limitV == 0 {
+			a.limitV, a.says = s.rules.DropPercent/100*s.rules.SupplyV*s.p.scale(), "feed that others share"
+			if a.side == returnSide {
+				a.limitV, a.says = s.rules.EarthV*s.p.scale(), "return to earth"
+			}
+		}
+	}
+	for i, b := range s.n.chargers {
+		_, all := s.n.limb(&s.w.live, s.n.liveEnd(b))
+		for _, k := range all {
+			a := &s.asked[first+k]
+			if rated := s.p.Alternators[i].RatedAmps; rated > a.amps {
+				a.amps, a.setting = rated, nil
+			}
+			if v, _ := s.stated(a.run); v == 0 {
+				a.limitV, a.says = 0.4*s.p.scale()*a.run.LengthM/s.length(all), "alternator to battery: 0.4 V of 12 V"
+			}
+		}
+	}
+}
+
+func (s *sizer) length(wires []int) float64 {
+	whole := 0.0
+	for _, k := range wires {
+		whole += s.p.Wires[k].LengthM
+	}
+	return whole
+}
+
+// liveEnd is the end of a source that is not earthed.
+func (n *net) liveEnd(at int) int32 {
+	if n.p.PositiveEarth {
+		return n.branches[at].b
+	}
+	return n.branches[at].a
+}

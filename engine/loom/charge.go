@@ -2,6 +2,7 @@ package loom
 
 import (
 	"fmt"
+	"slices"
 
 	"fettle/figure"
 )
@@ -18,15 +19,34 @@ func shareOf(d Duty) float64 {
 	return 1
 }
 
+// drawn sums the circuits of a list for the charging balance and for a wet
+// night; of those that are never together the most counts.
+func (s *sizer) drawn() (sum, night float64) {
+	var ids []string
+	var mean, dark []float64
+	for i := range s.p.Circuits {
+		c := &s.p.Circuits[i]
+		if c.Feed {
+			continue
+		}
+		ids, mean, dark = append(ids, c.ID), append(mean, c.Amps*or(c.Share, shareOf(c.Duty))), append(dark, 0)
+		if c.Night {
+			dark[len(dark)-1] = c.Amps
+		}
+	}
+	clash := func(i, j int) bool { return s.p.never(ids[i], ids[j]) }
+	return together(mean, clash), together(dark, clash)
+}
+
+// never reports whether two circuits are never together.
+func (p *Problem) never(a, b string) bool {
+	return slices.ContainsFunc(p.Exclusives, func(x Exclusive) bool { return slices.Contains(x.Never, a) && slices.Contains(x.Never, b) })
+}
+
 // charge weighs what is drawn against what is made and stored.
 func (s *sizer) charge(r *Result) {
 	p := s.p
-	sum, night := 0.0, 0.0
-	for i := range p.Circuits {
-		if c := &p.Circuits[i]; !c.Feed {
-			sum += c.Amps * shareOf(c.Duty)
-		}
-	}
+	sum, night := s.drawn()
 	for i := range p.Consumers {
 		c := &p.Consumers[i]
 		_, amps := p.rated(c)

@@ -21,13 +21,14 @@ func (s *sizer) find(r *Result) []Flaw {
 	if len(s.n.wires) == 0 {
 		return list
 	}
-	list = append(list, s.unfed()...)
+	joined := s.joined()
+	if !slices.ContainsFunc(joined, func(f Flaw) bool { return f.Kind == ShortedNet }) {
+		list = append(list, s.unfed()...) // else what is joined to earth seems unfed
+	}
 	list = append(list, s.openEarths()...)
 	list = append(list, s.thinEarths()...)
 	list = append(list, s.relays()...)
-	list = append(list, s.joined()...)
-	list = append(list, s.failed()...)
-	return list
+	return append(append(list, joined...), s.failed()...)
 }
 
 // labels finds texts that are printed on two runs.

@@ -122,14 +122,48 @@ func (s *sizer) glows(consumers []int) string {
 	if best < 0 || most < 0.05*s.p.nominal() {
 		return "dead: " + s.named(consumers) + " have no way back to the battery"
 	}
-	var glow []string
-	for _, i := range consumers {
-		if u := s.voltsOn(best, i); math.Abs(u) > 0.02*s.p.nominal() {
-			rated, _ := s.p.rated(&s.p.Consumers[i])
-			glow = append(glow, fmt.Sprintf("%s %.1f V of %.3g V", s.p.Consumers[i].Name, u, rated))
+	glow := s.compare(consumers[0], best)
+	return fmt.Sprintf("no way back but through one another: with %s, %s", s.n.name(s.seen[best].setting), strings.Join(glow, ", "))
+}
+
+// compare solves a state anew with the open end of a consumer earthed, and tells
+// which consumers have other volts then.
+func (s *sizer) compare(open, state int) []string {
+	p := *s.p
+	c := &p.Consumers[open]
+	end := Pin{c.Name, c.minus()}
+	if s.w.live.reached(s.n.nodes[end]) || s.w.back.reached(s.n.nodes[end]) {
+		end = Pin{c.Name, c.plus()}
+	}
+	p.Wires = append(p.Wires[:len(p.Wires):len(p.Wires)], Wire{From: end, To: Pin{Part: Body}})
+	n := netOf(&p)
+	o, err := newOperator(n)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	copy(o.cells, s.o.cells)
+	for i, b := range s.n.wires {
+		o.fixed[n.wires[i]] = s.o.fixed[b]
+	}
+	o.fixed[n.wires[len(n.wires)-1]] = 100
+	done, err := o.operate(s.seen[state].setting, EngineOff)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	var list []string
+	for i, b := range n.loads {
+		e := &n.branches[b]
+		now, then := s.voltsOn(state, i), done.volts[e.a]-done.volts[e.b]
+		least := 0.02 * p.nominal()
+		switch name := p.Consumers[i].Name; {
+		case math.Abs(now-then) < least:
+		case math.Abs(then) < least:
+			list = append(list, fmt.Sprintf("%s glows at %.1f V where it should be dark", name, math.Abs(now)))
+		default:
+			list = append(list, fmt.Sprintf("%s has %.1f V instead of %.1f V", name, math.Abs(now), math.Abs(then)))
 		}
 	}
-	return fmt.Sprintf("no way back but through one another: with %s, %s", s.n.name(s.seen[best].setting), strings.Join(glow, ", "))
+	return list
 }
 
 func (s *sizer) voltsOn(k, consumer int) float64 {

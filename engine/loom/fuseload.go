@@ -54,9 +54,7 @@ func (s *sizer) listed(f Fuse, one *FuseLoad) []string {
 		}
 		amps, ids, terms = append(amps, c.Amps), append(ids, c.ID), append(terms, fmt.Sprintf("%s %g", c.ID, c.Amps))
 	}
-	one.LongA = together(amps, func(i, j int) bool {
-		return slices.ContainsFunc(s.p.Exclusives, func(x Exclusive) bool { return slices.Contains(x.Never, ids[i]) && slices.Contains(x.Never, ids[j]) })
-	})
+	one.LongA = together(amps, func(i, j int) bool { return s.p.never(ids[i], ids[j]) })
 	one.ShortA += one.LongA
 	return terms
 }

@@ -98,6 +98,7 @@ func (o *operator) operate(position []int, engine Engine) (solved, error) {
 			o.charge[i] = holding
 		}
 	}
+	last := -1
 	rounds := 4 + 2*len(o.pulled) + 3*len(o.charge)
 	for range rounds {
 		says, place, err := o.settle(position)
@@ -110,6 +111,9 @@ func (o *operator) operate(position []int, engine Engine) (solved, error) {
 			return s, nil
 		}
 		relay := o.moveRelays()
+		if relay >= 0 {
+			last = relay
+		}
 		if !o.moveChargers() && relay < 0 {
 			s := o.result()
 			s.holds = true
@@ -118,8 +122,8 @@ func (o *operator) operate(position []int, engine Engine) (solved, error) {
 	}
 	s := o.result()
 	s.flaw, s.says = Chatter, "a relay pulls in, takes away its own volts and lets go again"
-	if r := o.moveRelays(); r >= 0 {
-		s.place = o.n.p.Relays[r].Name
+	if last >= 0 {
+		s.place = o.n.p.Relays[last].Name
 	}
 	return s, nil
 }

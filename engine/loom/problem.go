@@ -92,12 +92,14 @@ type Wire struct {
 // declared, its fuse is named.
 type Circuit struct {
 	Run
-	Name string  `json:"name,omitempty"`
-	From string  `json:"from"`
-	To   string  `json:"to"`
-	Amps float64 `json:"amps"`
-	Fuse string  `json:"fuse,omitempty"` // name of a fuse; empty with Unfused
-	Feed bool    `json:"feed,omitempty"` // it feeds other circuits and has no load of its own
+	Name  string  `json:"name,omitempty"`
+	From  string  `json:"from"`
+	To    string  `json:"to"`
+	Amps  float64 `json:"amps"`
+	Fuse  string  `json:"fuse,omitempty"`  // name of a fuse; empty with Unfused
+	Feed  bool    `json:"feed,omitempty"`  // it feeds other circuits and has no load of its own
+	Share float64 `json:"share,omitempty"` // of the time it is on; by Duty unless said: 1, 0.3, 0
+	Night bool    `json:"night,omitempty"` // on in a wet night at idle
 }
 
 // Duty says how long a load lasts.

@@ -59,6 +59,7 @@ func Solve(ctx context.Context, p Problem, opts Options) (Result, error) {
 		}
 	}
 	s.begin()
+	s.bundles()
 	if err := s.repeat(ctx); err != nil {
 		return Result{}, err
 	}

@@ -27,7 +27,7 @@ func (s *sizer) survey(ctx context.Context) error {
 	}
 	rest := make(setting, len(s.p.Switches))
 	known := map[string]bool{}
-	for _, over := range []setting{s.heavy, rest} {
+	for _, over := range []setting{rest, s.heavy} {
 		for _, g := range append([]group{{}}, s.groups...) {
 			err := s.n.product(g, over, func(at setting) error {
 				if g.switches == nil && s.n.barred(at) || known[key(at)] {
@@ -74,6 +74,9 @@ func (s *sizer) note(at setting) error {
 	}
 	brief := s.brief(at, &done)
 	s.seen = append(s.seen, seen{at, done, brief})
+	if s.shortedIn(&s.seen[len(s.seen)-1]) {
+		return nil // a flaw, and no load to size for
+	}
 	first := len(s.p.Circuits)
 	for i, b := range s.n.wires {
 		if a, amps := &s.asked[first+i], math.Abs(done.amps[b]); amps > a.amps*(1+small) {
@@ -88,6 +91,32 @@ func (s *sizer) note(at setting) error {
 		}
 	}
 	return nil
+}
+
+// shortedIn reports whether feed is joined to earth in a state. The net is looked
+// at only where the batteries give more than all consumers together ask for.
+func (s *sizer) shortedIn(one *seen) bool {
+	given, asked := 0.0, 10.0
+	for _, b := range s.n.cells {
+		given += math.Abs(one.amps[b])
+	}
+	for i := range s.p.Consumers {
+		_, amps := s.p.rated(&s.p.Consumers[i])
+		asked += 2 * amps
+	}
+	if given < asked {
+		return false
+	}
+	up := make([]int32, len(s.n.names))
+	s.pieces(up, one)
+	for i, b := range s.n.fuses {
+		if e := &s.n.branches[b]; !s.p.Fuses[i].Empty {
+			x, y := root(up, e.a), root(up, e.b)
+			up[max(x, y)] = min(x, y)
+		}
+	}
+	live, _ := s.n.terminals()
+	return slices.ContainsFunc(live, func(t int32) bool { return root(up, t) == root(up, s.n.body) })
 }
 
 // brief reports whether a state lasts seconds only.
@@ -118,7 +147,7 @@ func (s *sizer) heaviest(ctx context.Context) error {
 					return err
 				}
 				done, err := s.o.operate(at, EngineOff)
-				if err != nil || s.brief(at, &done) {
+				if err != nil || s.brief(at, &done) || s.shortedIn(&seen{setting: at, solved: done}) {
 					return err
 				}
 				drawn := 0.0

@@ -136,6 +136,9 @@ func (v *validator) circuits(cable Cable) error {
 		if !(c.Amps >= 0) || c.Amps > 5000 {
 			return wrong(where, "amps are from 0 to 5000, not %g", c.Amps)
 		}
+		if !(c.Share >= 0 && c.Share <= 1) {
+			return wrong(where, "share is a part of the time, 0 to 1, not %g", c.Share)
+		}
 		if c.Fuse != "" && !slices.ContainsFunc(v.p.Fuses, func(f Fuse) bool { return f.Name == c.Fuse }) {
 			return wrong(where, "there is no fuse called %q", c.Fuse)
 		}

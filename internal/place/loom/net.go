@@ -1,0 +1,5 @@
+package loom
+
+import "fettle/internal/web"
+
+func (p place) netRoutes() []web.Route { return nil }

@@ -9,8 +9,8 @@ import (
 // WaypointID names a place on the body that wires pass or end at.
 type WaypointID string
 
-// Waypoint is a place on the body: x from the front axle rearwards, y from the
-// middle to the right, z up from the ground.
+// Waypoint is a place on the body: x rearward from the front axle, y to the left
+// of the centre line, z up from the ground, as the drawn views have it.
 type Waypoint struct {
 	ID   WaypointID     `json:"id"`
 	Name string         `json:"name,omitempty"`

@@ -59,13 +59,14 @@ func prepare(p *Problem, u Setup) (*net, *operator, setting, error) {
 	if err != nil {
 		return nil, nil, nil, err
 	}
+	sizes := p.sizes(cable)
 	for i, b := range n.wires {
 		w := &p.Wires[i]
 		name := w.Section
 		if name == "" {
 			name = u.Sections[w.ID]
 		}
-		c, ok := p.conductor(cable, name)
+		c, ok := sizes[name]
 		if !ok {
 			return nil, nil, nil, fault.New(fault.Invalid, "no section is known").At("wire " + w.ID).WithHint("solve the loom first, or name the section")
 		}

@@ -75,7 +75,7 @@ func (s *sizer) overloads(r *Result) []Flaw {
 
 // relieve says what to do about a fuse that carries too much.
 func (s *sizer) relieve(i int, f FuseLoad, boxes []BoxUse) string {
-	curve, _ := s.p.curve(s.p.Fuses[i].Type)
+	curve := s.curves[i]
 	larger := "a larger fuse"
 	for _, c := range curve.Colours {
 		if !over(f.NeedA, c.Amps) {
@@ -133,7 +133,7 @@ func (s *sizer) heal(a *asked, one Sized) string {
 		text = b.c.Name + " mm² does"
 	}
 	if a.guard >= 0 {
-		curve, _ := s.p.curve(s.p.Fuses[a.guard].Type)
+		curve := s.curves[a.guard]
 		largest := 0.0
 		for _, c := range curve.Colours {
 			if !over(c.Amps, one.UsableA) {

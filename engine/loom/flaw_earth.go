@@ -141,9 +141,9 @@ func (s *sizer) compare(open, state int) []string {
 	if err != nil {
 		return []string{err.Error()}
 	}
-	copy(o.cells, s.o.cells)
+	copy(o.cells, s.ops[0].cells)
 	for i, b := range s.n.wires {
-		o.fixed[n.wires[i]] = s.o.fixed[b]
+		o.fixed[n.wires[i]] = s.ops[0].fixed[b]
 	}
 	o.fixed[n.wires[len(n.wires)-1]] = 100
 	done, err := o.operate(s.seen[state].setting, EngineOff)

@@ -88,7 +88,7 @@ func (s *sizer) inrush(fuse int, consumers []int) string {
 		return ""
 	}
 	f := s.p.Fuses[fuse]
-	curve, _ := s.p.curve(f.Type)
+	curve := s.curves[fuse]
 	verdict, heat := "holds", 0.0
 	for _, i := range consumers {
 		c := &s.p.Consumers[i]
@@ -132,7 +132,7 @@ func pulse(amps, peak, seconds float64) float64 {
 // window returns the smallest standard rating that carries the load and the
 // largest that the runs behind the fuse bear, where both are known.
 func (s *sizer) window(fuse int, need float64) []float64 {
-	curve, _ := s.p.curve(s.p.Fuses[fuse].Type)
+	curve := s.curves[fuse]
 	bears := math.Inf(1)
 	for i := range s.asked {
 		if a := &s.asked[i]; a.guard == fuse {

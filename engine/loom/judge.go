@@ -61,7 +61,7 @@ func (s *sizer) check(a *asked, c Conductor) checked {
 	}
 	if r.Faulted && a.guard >= 0 && !math.IsInf(a.rest, 1) {
 		f := s.p.Fuses[a.guard]
-		curve, _ := s.p.curve(f.Type)
+		curve := &s.curves[a.guard]
 		k.bears = cable.K * cable.K * c.MM2 * c.MM2
 		k.faultA = r.FaultV * s.p.scale() / (a.rest + r.ContactsOhm + c.Ohms(a.run.LengthM, cable.MaxC))
 		k.faultHeat, k.faultS = curve.LetThrough(f.Amps, k.faultA, k.bears)

@@ -7,9 +7,8 @@ import "math"
 // volts that reach nothing prove that there is none; the sweeps are counted so
 // that the edge of collapse ends too.
 const (
-	mostSweeps  = 400
-	settledAt   = 1e-11 // of nominal volts
-	chordSweeps = 6
+	mostSweeps = 400
+	settledAt  = 1e-10 // of nominal volts
 )
 
 // charging says what an alternator is doing.
@@ -35,29 +34,49 @@ type operator struct {
 	up      []int32
 	pulled  []bool // relays
 	charge  []charging
-	stalled []bool // motors
-	fed     []bool // constant powers and motors that see volts
+	stalled []bool    // motors
+	fed     []bool    // constant powers and motors that see volts
+	extra   []float64 // by load: amps beyond its conductance, of the last sweep
 	newton  bool
+	opened  bool // volts are those of open, for the contacts as they are
 	engine  Engine
 	states  int
 }
 
 func newOperator(n *net) (*operator, error) {
-	l, err := newLinear(n)
+	list, err := newOperators(n, 1)
 	if err != nil {
 		return nil, err
 	}
-	o := &operator{n: n, l: l, siemens: make([]float64, len(n.branches)), fixed: make([]float64, len(n.branches))}
+	return list[0], nil
+}
+
+// newOperators makes operators of one net that work side by side.
+func newOperators(n *net, many int) ([]*operator, error) {
+	p, err := patternOf(n)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]*operator, many)
+	for i := range list {
+		list[i] = operatorOf(n, p)
+	}
+	return list, nil
+}
+
+func operatorOf(n *net, p *pattern) *operator {
+	o := &operator{n: n, l: newLinear(p), siemens: make([]float64, len(n.branches)), fixed: make([]float64, len(n.branches))}
 	for _, list := range []*[]float64{&o.inject, &o.volts, &o.before} {
-		*list = make([]float64, l.n)
+		*list = make([]float64, p.n)
 	}
 	for _, b := range n.p.Batteries {
 		o.cells = append(o.cells, n.p.batteryVolts(b))
 	}
-	o.up = make([]int32, l.n)
+	o.up = make([]int32, p.n)
 	o.pulled = make([]bool, len(n.p.Relays))
 	o.charge = make([]charging, len(n.p.Alternators))
 	o.stalled = make([]bool, len(n.p.Consumers))
+	o.extra = make([]float64, len(n.p.Consumers))
 	o.fed = make([]bool, len(n.p.Consumers))
 	for i := range n.branches {
 		if e := &n.branches[i]; e.ohms > 0 {
@@ -69,7 +88,7 @@ func newOperator(n *net) (*operator, error) {
 			o.fixed[n.fuses[i]] = 0
 		}
 	}
-	return o, nil
+	return o
 }
 
 // solved is the net at its working point. Its lists belong to the operator
@@ -99,6 +118,16 @@ func (o *operator) operate(position []int, engine Engine) (solved, error) {
 		}
 	}
 	last := -1
+	o.opened = false
+	for range 1 + len(o.pulled) { // relays that see their volts at once
+		if err := o.open(position); err != nil {
+			return solved{}, err
+		}
+		if o.moveRelays() < 0 {
+			o.opened = true
+			break
+		}
+	}
 	rounds := 4 + 2*len(o.pulled) + 3*len(o.charge)
 	for range rounds {
 		says, place, err := o.settle(position)
@@ -293,7 +322,7 @@ func (o *operator) result() solved {
 				amps[i] = -a.most(o.engine)
 			}
 		case loadBranch:
-			amps[i] = o.takes(i, u)
+			amps[i] = o.extra[e.of] + float64(o.siemens[i]*u)
 		default:
 			amps[i] = u * o.siemens[i]
 		}

@@ -25,6 +25,7 @@ func Recheck(p Problem, r Result) error {
 	if err != nil {
 		return err
 	}
+	sizes := p.sizes(cable)
 	lying := map[string][]int{}
 	for i, run := range runs {
 		if run.Bundle != "" && rules.Counted {
@@ -33,7 +34,7 @@ func Recheck(p Problem, r Result) error {
 	}
 	for i, run := range runs {
 		one := r.Runs[i]
-		size, ok := p.conductor(cable, one.Section)
+		size, ok := sizes[one.Section]
 		if !ok || one.ID != run.ID || run.Section != "" && run.Section != one.Section {
 			return fault.New(fault.Internal, "its section %q is not one of the cable's", one.Section).At(run.ID)
 		}
@@ -42,7 +43,7 @@ func Recheck(p Problem, r Result) error {
 		}
 		factor := rules.FlatBundle
 		if list := lying[run.Bundle]; list != nil {
-			factor = laid(&p, cable, run.Bundle, list, r.Runs)
+			factor = laid(&p, sizes, run.Bundle, list, r.Runs)
 		}
 		if rules.ShortBare && run.Unfused != "" && run.Duty == Short {
 			factor = 1
@@ -55,10 +56,10 @@ func Recheck(p Problem, r Result) error {
 }
 
 // laid is the factor of a bundle.
-func laid(p *Problem, cable Cable, name string, list []int, runs []Sized) float64 {
+func laid(p *Problem, sizes map[string]Conductor, name string, list []int, runs []Sized) float64 {
 	carried, rated := 0.0, 0.0
 	for _, i := range list {
-		c, _ := p.conductor(cable, runs[i].Section)
+		c := sizes[runs[i].Section]
 		carried += math.Min(runs[i].Amps, c.Amps)
 		rated += c.Amps
 	}

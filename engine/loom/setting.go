@@ -48,16 +48,14 @@ func (n *net) barred(s setting) bool {
 
 // product calls with every combination of positions of a group laid over a
 // setting, rest included.
-func (n *net) product(g group, over setting, with func(setting) error) error {
+func (n *net) product(g group, over setting, with func(setting)) {
 	s := append(setting{}, over...)
 	for _, i := range g.switches {
 		s[i] = 0
 	}
 	for {
 		if !n.barred(s) {
-			if err := with(s); err != nil {
-				return err
-			}
+			with(s)
 		}
 		k := 0
 		for ; k < len(g.switches); k++ {
@@ -68,7 +66,7 @@ func (n *net) product(g group, over setting, with func(setting) error) error {
 			s[i] = 0
 		}
 		if k == len(g.switches) {
-			return nil
+			return
 		}
 	}
 }

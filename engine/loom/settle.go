@@ -11,6 +11,10 @@ const (
 	coldShare = 0.1
 )
 
+// stillCold is the share of the rated volts below which the resistance is that
+// tenth.
+var stillCold = math.Pow(coldShare, 1/(1-warm))
+
 // takes returns the amps that a load takes at volts, with their sign.
 func (o *operator) takes(at int, u float64) float64 {
 	e := &o.n.branches[at]
@@ -22,8 +26,10 @@ func (o *operator) takes(at int, u float64) float64 {
 	}
 	switch c.Behaviour {
 	case Filament:
-		g := amps / volts / max(coldShare, math.Pow(size/volts, 1-warm))
-		return g * u
+		if size < stillCold*volts {
+			return amps / volts / coldShare * u
+		}
+		return amps / volts / math.Pow(size/volts, 1-warm) * u
 	case Power:
 		if size < dead*volts {
 			return 0
@@ -42,17 +48,30 @@ func (o *operator) takes(at int, u float64) float64 {
 // dead is the share of its rated volts below which a constant power is off.
 const dead = 0.02
 
+// open finds the volts before constant powers and motors draw, with filaments
+// as their slope: from above, where settle begins.
+func (o *operator) open(position []int) error {
+	clear(o.extra)
+	o.close(position)
+	o.islands()
+	if err := o.l.refactor(o.siemens, o.held); err != nil {
+		return err
+	}
+	o.sources()
+	o.l.solve(o.volts, o.inject)
+	return nil
+}
+
 // settle finds the volts for given positions of contacts. It says why where no
 // working point was found, and at which load.
 func (o *operator) settle(position []int) (says, place string, err error) {
 	o.newton = false
-	o.close(position)
-	o.islands()
-	if err := o.l.refactor(o.siemens, o.held); err != nil {
-		return "", "", err
+	if !o.opened {
+		if err := o.open(position); err != nil {
+			return "", "", err
+		}
 	}
-	o.sources()
-	o.l.solve(o.volts, o.inject) // no constant power yet, filaments too cold: from above
+	o.opened = false
 	o.fedLoads()
 	last := math.Inf(1)
 	for sweep := range mostSweeps {
@@ -71,9 +90,7 @@ func (o *operator) settle(position []int) (says, place string, err error) {
 		if change <= settledAt*o.n.p.nominal() {
 			return "", "", nil
 		}
-		if sweep >= chordSweeps && change > last/2 {
-			o.newton = true
-		}
+		o.newton = sweep > 0 && change > last/30
 		last = change
 	}
 	return fmt.Sprintf("no working point within %d sweeps: the volts are on the edge of collapse", mostSweeps), "", nil
@@ -102,7 +119,7 @@ func (o *operator) collapsed() int {
 
 // sweep solves once with what loads take at the volts of the sweep before.
 // Filaments stand as their slope and the rest as injected amps; the slope is
-// that of the rated volts until sweeps stop halving, then that of the volts.
+// first that of the rated volts, and taken anew where a sweep gained too little.
 func (o *operator) sweep() error {
 	again := false
 	for i, at := range o.n.loads {
@@ -117,8 +134,8 @@ func (o *operator) sweep() error {
 		case c.Behaviour == Filament && o.newton:
 			again = true
 			g := amps / volts / coldShare
-			if share := math.Pow(u/volts, 1-warm); share > coldShare {
-				g = warm * amps / volts / share
+			if u >= stillCold*volts {
+				g = warm * amps / volts / math.Pow(u/volts, 1-warm)
 			}
 			o.siemens[at] = g
 		}
@@ -139,7 +156,8 @@ func (o *operator) sweep() error {
 			continue
 		}
 		u := o.across(at)
-		o.drive(at, -(o.takes(at, u) - o.siemens[at]*u))
+		o.extra[i] = o.takes(at, u) - float64(o.siemens[at]*u)
+		o.drive(at, -o.extra[i])
 	}
 	o.l.solve(o.volts, o.inject)
 	return nil

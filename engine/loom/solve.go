@@ -14,7 +14,7 @@ type sizer struct {
 	rules  Rules
 	cable  Cable
 	n      *net
-	o      *operator
+	ops    []*operator // one a worker
 	w      *ways
 	asked  []asked // circuits, then wires
 	groups []group
@@ -22,7 +22,7 @@ type sizer struct {
 	seen   []seen // states that were solved in the last pass
 	short  []bool // by switch: held for seconds
 	passes int
-	flaws  []Flaw
+	curves []Curve   // by fuse
 	long   []float64 // by fuse: most amps in states without short-time loads
 	all    []float64 // by fuse: most amps in any state
 }
@@ -32,6 +32,7 @@ type seen struct {
 	setting setting
 	solved
 	brief bool // a load of seconds is on
+	short bool // feed is joined to earth
 }
 
 // Solve works a loom out. A problem that breaks a rule of its form is an error
@@ -49,7 +50,7 @@ func Solve(ctx context.Context, p Problem, opts Options) (Result, error) {
 		opts.MostPerGroup = 512
 	}
 	s := &sizer{p: &p, opts: opts, rules: rules, cable: cable, n: netOf(&p)}
-	if s.o, err = newOperator(s.n); err != nil {
+	if s.ops, err = newOperators(s.n, workers); err != nil {
 		return Result{}, err
 	}
 	s.groups, s.heavy = s.n.groups(), make(setting, len(p.Switches))
@@ -70,26 +71,31 @@ func Solve(ctx context.Context, p Problem, opts Options) (Result, error) {
 // begin lists what is asked of every run before the net is solved.
 func (s *sizer) begin() {
 	p := s.p
+	for _, f := range p.Fuses {
+		c, _ := p.curve(f.Type)
+		s.curves = append(s.curves, c)
+	}
 	for i := range p.Circuits {
 		c := &p.Circuits[i]
 		a := asked{run: &c.Run, wire: -1, amps: c.Amps, guard: -1, ambient: p.ambient(c.Zone)}
 		a.rest = or(s.batteryOhm(), s.rules.BatteryOhm*p.scale()) + s.rules.ReturnOhm
 		if at := slices.IndexFunc(p.Fuses, func(f Fuse) bool { return f.Name == c.Fuse }); at >= 0 {
 			a.guard = at
-			a.rest += p.fuseOhms(p.Fuses[at], true)
+			a.rest += s.fuseOhms(at, true)
 		}
 		s.asked = append(s.asked, a)
 	}
 	for i := range p.Wires {
 		s.asked = append(s.asked, asked{run: &p.Wires[i].Run, wire: i, guard: -1, ambient: p.ambient(p.Wires[i].Zone)})
 	}
+	sizes := p.sizes(s.cable)
 	for i := range s.asked {
 		a := &s.asked[i]
 		a.size, a.c = len(s.cable.Sizes)-1, s.cable.Sizes[len(s.cable.Sizes)-1]
 		if a.run.Section != "" {
 			a.fitted = true
 			a.size = -1
-			a.c, _ = p.conductor(s.cable, a.run.Section)
+			a.c = sizes[a.run.Section]
 		}
 		if a.limitV, a.says = s.stated(a.run); a.limitV == 0 {
 			a.limitV, a.says = s.rules.DropPercent/100*s.rules.SupplyV*p.scale(), "of the rule set"
@@ -100,9 +106,19 @@ func (s *sizer) begin() {
 	}
 	for i := range p.Batteries {
 		if len(p.Alternators) > 0 {
-			s.o.cells[i] = p.alternatorVolts(p.Alternators[0])
+			for _, o := range s.ops {
+				o.cells[i] = p.alternatorVolts(p.Alternators[0])
+			}
 		}
 	}
+}
+
+func (s *sizer) fuseOhms(i int, hot bool) float64 {
+	f := s.p.Fuses[i]
+	if f.Ohms > 0 {
+		return f.Ohms
+	}
+	return s.curves[i].Ohms(f.Amps, hot)
 }
 
 // batteryOhm is the resistance of the batteries in parallel, 0 without one.
@@ -202,7 +218,7 @@ func (s *sizer) ohms(hottest bool) []float64 {
 		list[at] = a.c.Ohms(a.run.LengthM, celsius)
 	}
 	for i, at := range s.n.fuses {
-		list[at] = s.p.fuseOhms(s.p.Fuses[i], hottest)
+		list[at] = s.fuseOhms(i, hottest)
 	}
 	for i, at := range s.n.loads {
 		volts, amps := s.p.rated(&s.p.Consumers[i])

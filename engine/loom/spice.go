@@ -99,7 +99,7 @@ func (n *net) load(out io.Writer, o *operator, i int, a, b string, done *solved)
 	case c.Behaviour == Filament:
 		g := amps / volts / math.Pow(volts, warm-1)
 		fmt.Fprintf(out, "B%d %s %s I=abs(%s)/%.17g > %.17g ? %.17g*sgn(%s)*pow(abs(%s),%g) : %.17g*%s\n",
-			i, a, b, v, volts, math.Pow(coldShare, 1/(1-warm)), g, v, v, warm, amps/volts/coldShare, v)
+			i, a, b, v, volts, stillCold, g, v, v, warm, amps/volts/coldShare, v)
 	case (c.Behaviour == Power || c.Behaviour == Motor) && !o.fed[e.of]:
 	case c.Behaviour == Power && math.Abs(u) >= dead*volts:
 		fmt.Fprintf(out, "B%d %s %s I=%.17g/%s\n", i, a, b, amps*volts, v)

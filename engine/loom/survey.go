@@ -21,76 +21,55 @@ func (s *sizer) survey(ctx context.Context) error {
 	}
 	s.long, s.all = make([]float64, len(s.p.Fuses)), make([]float64, len(s.p.Fuses))
 	if s.passes == 0 {
-		if err := s.heaviest(ctx); err != nil {
-			return err
-		}
+		s.most()
 	}
-	rest := make(setting, len(s.p.Switches))
-	known := map[string]bool{}
-	for _, over := range []setting{rest, s.heavy} {
-		for _, g := range append([]group{{}}, s.groups...) {
-			err := s.n.product(g, over, func(at setting) error {
-				if g.switches == nil && s.n.barred(at) || known[key(at)] {
-					return nil
-				}
-				known[key(at)] = true
-				if err := ctx.Err(); err != nil {
-					return err
-				}
-				return s.note(slices.Clone(at))
-			})
-			if err != nil {
-				return err
-			}
-		}
+	t := &trial{s: s, known: map[string]int{}}
+	if err := t.run(ctx); err != nil {
+		return err
 	}
 	s.w = s.n.look(s.ohms(true), s.batteryOhm(), s.rules)
 	s.hand()
 	return nil
 }
 
-func key(s setting) string {
-	text := make([]byte, len(s))
-	for i, k := range s {
-		text[i] = byte(k)
-	}
-	return string(text)
-}
-
-// set gives the operator the wires as they stand.
+// set gives the operators the wires as they stand.
 func (s *sizer) set() {
 	for i, r := range s.ohms(false) {
 		if e := &s.n.branches[i]; e.kind == wireBranch {
-			s.o.fixed[i] = 1 / r
+			for _, o := range s.ops {
+				o.fixed[i] = 1 / r
+			}
 		}
 	}
 }
 
-// note solves one state and keeps the most of it.
-func (s *sizer) note(at setting) error {
-	done, err := s.o.operate(at, EngineOff)
-	if err != nil {
-		return err
-	}
-	brief := s.brief(at, &done)
-	s.seen = append(s.seen, seen{at, done, brief})
-	if s.shortedIn(&s.seen[len(s.seen)-1]) {
-		return nil // a flaw, and no load to size for
+// note keeps the most of a state.
+func (s *sizer) note(one *seen) {
+	if one.brief, one.short = s.brief(one), s.shortedIn(one); one.short {
+		return // a flaw, and no load to size for
 	}
 	first := len(s.p.Circuits)
 	for i, b := range s.n.wires {
-		if a, amps := &s.asked[first+i], math.Abs(done.amps[b]); amps > a.amps*(1+small) {
-			a.amps, a.setting = amps, at
+		if a, amps := &s.asked[first+i], math.Abs(one.amps[b]); amps > a.amps*(1+small) {
+			a.amps, a.setting = amps, one.setting
 		}
 	}
 	for i, b := range s.n.fuses {
-		amps := math.Abs(done.amps[b])
+		amps := math.Abs(one.amps[b])
 		s.all[i] = max(s.all[i], amps)
-		if !brief {
+		if !one.brief {
 			s.long[i] = max(s.long[i], amps)
 		}
 	}
-	return nil
+}
+
+// drawnIn is what the batteries give in a state.
+func (s *sizer) drawnIn(one *seen) float64 {
+	drawn := 0.0
+	for _, b := range s.n.cells {
+		drawn -= one.amps[b]
+	}
+	return drawn
 }
 
 // shortedIn reports whether feed is joined to earth in a state. The net is looked
@@ -120,56 +99,37 @@ func (s *sizer) shortedIn(one *seen) bool {
 }
 
 // brief reports whether a state lasts seconds only.
-func (s *sizer) brief(at setting, done *solved) bool {
-	for i, k := range at {
+func (s *sizer) brief(one *seen) bool {
+	for i, k := range one.setting {
 		if k != 0 && s.short[i] {
 			return true
 		}
 	}
 	for i, b := range s.n.loads {
 		c := &s.p.Consumers[i]
-		if _, amps := s.p.rated(c); c.Short && math.Abs(done.amps[b]) > amps/10 {
+		if _, amps := s.p.rated(c); c.Short && math.Abs(one.amps[b]) > amps/10 {
 			return true
 		}
 	}
 	return false
 }
 
-// heaviest finds the setting that draws most for long: group by group the
-// positions that draw most with the others as they are, until none changes.
-func (s *sizer) heaviest(ctx context.Context) error {
-	for range 4 {
-		changed := false
-		for _, g := range s.groups {
-			most, best := math.Inf(-1), slices.Clone(s.heavy)
-			err := s.n.product(g, s.heavy, func(at setting) error {
-				if err := ctx.Err(); err != nil {
-					return err
-				}
-				done, err := s.o.operate(at, EngineOff)
-				if err != nil || s.brief(at, &done) || s.shortedIn(&seen{setting: at, solved: done}) {
-					return err
-				}
-				drawn := 0.0
-				for _, b := range s.n.cells {
-					drawn -= done.amps[b]
-				}
-				if drawn > most*(1+1e-6) || math.IsInf(most, -1) {
-					most, best = drawn, slices.Clone(at)
-				}
-				return nil
-			})
-			if err != nil {
-				return err
-			}
-			changed = changed || !slices.Equal(best, s.heavy)
-			s.heavy = best
+// most begins the heaviest setting: every switch but those of seconds where it
+// joins most.
+func (s *sizer) most() {
+	for i, w := range s.p.Switches {
+		if s.short[i] {
+			continue
 		}
-		if !changed {
-			break
+		for k, q := range w.Positions {
+			was := s.heavy[i]
+			if len(slices.Concat(q.Joins...)) > len(slices.Concat(w.Positions[was].Joins...)) {
+				if s.heavy[i] = k; s.n.barred(s.heavy) {
+					s.heavy[i] = was
+				}
+			}
 		}
 	}
-	return nil
 }
 
 // hand gives every wire what the ways say of it.

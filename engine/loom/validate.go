@@ -38,7 +38,7 @@ func (p *Problem) validate(cable Cable) error {
 	if p.AmbientC < -60 || p.AmbientC >= cable.MaxC || math.IsNaN(p.AmbientC) || p.FlatBundle < 0 || p.FlatBundle > 1 {
 		return wrong("ambient_c, flat_bundle", "the air is below %g °C, which the cable bears, and the factor from 0 to 1", cable.MaxC)
 	}
-	v := &validator{p: p, parts: map[string]*part{}, ids: map[string]string{}}
+	v := &validator{p: p, parts: map[string]*part{}, ids: map[string]string{}, sizes: p.sizes(cable)}
 	for _, step := range []func() error{v.tables, v.names, v.sources, v.fuses, v.switches, v.others, v.places, func() error { return v.wires(cable) }, func() error { return v.circuits(cable) }, v.exclusives} {
 		if err := step(); err != nil {
 			return err
@@ -58,6 +58,7 @@ type validator struct {
 	p     *Problem
 	parts map[string]*part
 	ids   map[string]string
+	sizes map[string]Conductor
 }
 
 // add notes a part; a name stands once.

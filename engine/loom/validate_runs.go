@@ -44,7 +44,7 @@ func (v *validator) run(where string, r *Run, cable Cable) error {
 		return wrong(where, "a limit of drop is from 0, in percent up to 100")
 	}
 	if r.Section != "" {
-		if _, ok := v.p.conductor(cable, r.Section); !ok {
+		if _, ok := v.sizes[r.Section]; !ok {
 			names := make([]string, len(cable.Sizes))
 			for i, c := range cable.Sizes {
 				names[i] = c.Name
@@ -74,16 +74,24 @@ func (v *validator) run(where string, r *Run, cable Cable) error {
 
 // conductor finds a size by name: in the cable first, then in any other.
 func (p *Problem) conductor(cable Cable, name string) (Conductor, bool) {
-	for _, list := range [][]Cable{{cable}, p.Own, Cables()} {
-		for _, c := range list {
+	c, ok := p.sizes(cable)[name]
+	return c, ok
+}
+
+// sizes lists all sizes by name; those of the cable come first, then the owner's
+// own, then the rest.
+func (p *Problem) sizes(cable Cable) map[string]Conductor {
+	list := map[string]Conductor{}
+	for _, cables := range [][]Cable{{cable}, p.Own, Cables()} {
+		for _, c := range cables {
 			for _, s := range c.Sizes {
-				if s.Name == name {
-					return s, true
+				if _, ok := list[s.Name]; !ok {
+					list[s.Name] = s
 				}
 			}
 		}
 	}
-	return Conductor{}, false
+	return list
 }
 
 func (v *validator) wires(cable Cable) error {

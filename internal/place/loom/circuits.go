@@ -11,7 +11,6 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/loom"
-	"fettle/takeoff"
 )
 
 func (p place) circuitRoutes() []web.Route {
@@ -44,7 +43,6 @@ func (l line) worst() (row stage.Row) {
 type listPage struct {
 	sheet
 	Lines  []line
-	Checks []takeoff.Check
 	Errors field.Errors
 	Table  table.Table
 }
@@ -59,7 +57,7 @@ func (p place) circuits(r *web.Request) error {
 	case "csv":
 		return r.CSV(r.Build()+"-circuits.csv", page.Table.Records())
 	case "json":
-		return r.JSON(map[string]any{"circuits": s.Build.Circuits, "loom": s.Loom, "checks": page.Checks})
+		return r.JSON(map[string]any{"circuits": s.Build.Circuits, "loom": s.Loom})
 	}
 	return p.desk.Page(r, page.web(), showCircuits(page))
 }
@@ -70,10 +68,10 @@ func (page listPage) web() web.Sheet {
 
 // list sets the page up from the facts.
 func (s sheet) list() listPage {
-	page := listPage{sheet: s, Checks: s.checks()}
+	page := listPage{sheet: s}
 	for _, c := range s.Build.Circuits {
 		l := line{Circuit: c, Typed: typedOf(c)}
-		l.Found = s.Loom.Of(s.Build, c.ID)
+		l.Found = s.of(c.ID)
 		page.Lines = append(page.Lines, l)
 	}
 	page.Table = page.table()

@@ -46,7 +46,7 @@ func showCircuits(page listPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = checks(page.Checks, false).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = checks(page.Loom.Checks, false).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -1024,7 +1024,7 @@ func foundDrop(l line, anew bool) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = working.Figure("w-drop-"+r.ID, working.Inline, bare(r.Drop())).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Figure("w-drop-"+r.ID, working.Inline, bare(r.Drop)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -1082,7 +1082,7 @@ func foundAnew(page listPage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = checks(page.Checks, true).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = checks(page.Loom.Checks, true).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

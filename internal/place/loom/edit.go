@@ -49,7 +49,7 @@ func (p place) tryCircuits(r *web.Request) error {
 		return r.Fragment(foundSays(field.Errors{{Field: "list", Msg: "does not hold: " + err.Error()}}))
 	}
 	page.Build = &next
-	if page.Loom, err = stage.LoomOf(r.Context(), &next); err != nil {
+	if page.Loom, err = stage.Work(r.Context(), &next); err != nil {
 		return r.Fragment(foundSays(field.Errors{{Field: "list", Msg: "cannot be worked out: " + err.Error()}}))
 	}
 	return r.Fragment(foundAnew(page.sheet.list()))

@@ -12,7 +12,6 @@ import (
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
-	stage "fettle/stage/loom"
 )
 
 func (p place) fuseRoutes() []web.Route {
@@ -57,10 +56,10 @@ func (s sheet) fusePage() fusePage {
 		{Head: "Fuse"}, {Head: "Rating", Unit: "A", Number: true}, {Head: "For long", Unit: "A", Number: true}, {Head: "With seconds", Unit: "A", Number: true},
 		{Head: "Asks for", Unit: "A", Number: true}, {Head: "So", Wide: true}, {Head: "Feeds", Wide: true}}}
 	for _, f := range s.Loom.Fuses {
-		row := s.Loom.Fuse(f.Name)
+		says, meaning := verdict(f.Flag, f.NeedA, f.Amps, f.Inrush)
 		t.Rows = append(t.Rows, table.Row{ID: "fuse-" + f.Name, Cells: []table.Cell{
 			table.Text(f.Name), table.Text(number(f.Amps)), table.Show(amps(f.LongA), working.Figure("fuse-"+f.Name+"-sum", working.Inline, retext(f.Working, amps(f.LongA)))),
-			table.Text(amps(f.ShortA)), table.Text(amps(f.NeedA)), verdict(row), table.Text(strings.Join(f.Feeds, ", "))}})
+			table.Text(amps(f.ShortA)), table.Text(amps(f.NeedA)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
 	}
 	page.Table = t
 	if c := s.Loom.Charge; c != nil {
@@ -80,14 +79,17 @@ func retext(f figure.Figure, text string) figure.Figure {
 	return f
 }
 
-// verdict says whether a fuse does, by word and by shape.
-func verdict(f stage.FuseRow) table.Cell {
-	says, weight := f.Says()
-	meaning := mark.Safe
-	if weight != "" {
-		meaning = mark.Meaning(weight)
+// verdict says whether a fuse does, and what that means.
+func verdict(flag bool, need, rating float64, inrush string) (string, mark.Meaning) {
+	switch {
+	case flag:
+		return fmt.Sprintf("%.1f A asked of %g A: split it, or less load", need, rating), mark.Slipping
+	case inrush == "opens":
+		return "it opens when what it feeds starts", mark.Slipping
+	case inrush == "may open":
+		return "it may open when what it feeds starts", mark.Tight
 	}
-	return table.Show(says, mark.Show(meaning, says))
+	return "holds", mark.Safe
 }
 
 // setFuse changes the rating of a fuse.

@@ -35,7 +35,7 @@ type sheet struct {
 	Kept  *build.Build // without
 	Crew  bool         // may record
 	Entry string       // for the forms
-	Loom  stage.Loom   // worked out
+	Loom  stage.Sheet  // worked out
 	Wrong error        // why nothing can be worked out
 }
 
@@ -54,8 +54,21 @@ func (p place) load(r *web.Request) (sheet, error) {
 		return sheet{}, err
 	}
 	s := sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry()}
-	s.Loom, s.Wrong = stage.LoomOf(r.Context(), s.Build)
+	s.Loom, s.Wrong = stage.Work(r.Context(), s.Build)
 	return s, nil
+}
+
+// of returns what a circuit comes to: its own row, or those of its wires where
+// it has a net.
+func (s sheet) of(circuit string) []stage.Row {
+	var list []stage.Row
+	for _, row := range s.Loom.Rows {
+		w := slices.IndexFunc(s.Build.Loom.Wires, func(w build.Wire) bool { return w.ID == row.ID })
+		if row.ID == circuit || w >= 0 && s.Build.Loom.Wires[w].Circuit == circuit {
+			list = append(list, row)
+		}
+	}
+	return list
 }
 
 // way leads to one sheet of the place.

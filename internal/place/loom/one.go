@@ -59,7 +59,7 @@ func (p place) one(r *web.Request) error {
 	if c == nil {
 		return fault.New(fault.NotFound, "there is no circuit %q", r.Path("id"))
 	}
-	page := onePage{sheet: s, Circuit: *c, Found: s.Loom.Of(s.Build, c.ID)}
+	page := onePage{sheet: s, Circuit: *c, Found: s.of(c.ID)}
 	if r.As() == "json" {
 		return r.JSON(map[string]any{"circuit": c, "worked_out": page.Found})
 	}

@@ -239,7 +239,7 @@ func oneFound(page onePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = working.Named("drop-of-"+r.ID, working.Large, r.Drop(), "lost one way, of "+volts(r.DropMaxV)+" V").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Named("drop-of-"+r.ID, working.Large, r.Drop, "lost one way, of "+volts(r.DropMaxV)+" V").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -8,15 +8,7 @@ import (
 	"fettle/figure"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
-	"fettle/rates"
-	stage "fettle/stage/loom"
-	"fettle/takeoff"
 )
-
-// checks are what the stage finds wrong with the loom.
-func (s sheet) checks() []takeoff.Check {
-	return stage.Stage{}.TakeOff(s.Build, rates.Rates{}).Checks
-}
 
 // changed tells whether a circuit stands otherwise on the slip.
 func (s sheet) changed(id string) bool {
@@ -70,7 +62,7 @@ func (page listPage) shown() table.Table {
 		r, cells := l.worst(), t.Rows[i].Cells
 		cells[0] = table.Link(l.Circuit.ID, page.onePath(l.Circuit.ID))
 		cells[9] = table.Show(r.Section, working.Figure("w-section-"+r.ID, working.Inline, section(r)))
-		cells[11] = table.Show(volts(r.DropV), working.Figure("w-drop-"+r.ID, working.Inline, bare(r.Drop())))
+		cells[11] = table.Show(volts(r.DropV), working.Figure("w-drop-"+r.ID, working.Inline, bare(r.Drop)))
 	}
 	return t
 }

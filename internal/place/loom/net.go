@@ -99,21 +99,15 @@ func (s sheet) fuseAt(name string) int {
 func (s sheet) rung(row stage.Row) rung {
 	g := rung{ID: row.ID, Href: s.onePath(row.ID), Mark: strings.TrimSpace(row.AU7 + " " + row.Section), Fails: len(row.Fails) > 0, Earth: "31"}
 	for _, c := range s.Loom.Cuts {
-		if c.Circuit != row.ID {
-			continue
-		}
-		if g.From == "" {
+		if c.ID == row.ID {
 			g.From, g.Pin, _ = strings.Cut(c.From, ":")
-		}
-		if g.To, g.In = c.To, ""; row.Circuit != nil {
-			g.To = row.Circuit.To
-		} else {
 			g.To, g.In, _ = strings.Cut(c.To, ":")
 		}
 	}
 	if row.Circuit == nil {
 		return g
 	}
+	g.To = row.Circuit.To
 	if g.From == "" {
 		g.From = row.Circuit.From
 	}

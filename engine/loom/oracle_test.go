@@ -10,7 +10,9 @@ import (
 // has worked.
 
 // ohms is a resistor as a consumer: volts and amps that give its ohms.
-func ohms(name string, ohms float64) Consumer { return Consumer{Name: name, Volts: 0.1, Amps: 0.1 / ohms} }
+func ohms(name string, ohms float64) Consumer {
+	return Consumer{Name: name, Volts: 0.1, Amps: 0.1 / ohms}
+}
 
 func wire(id, from, to, section string, length float64) Wire {
 	w := Wire{Run: Run{ID: id, LengthM: length, Section: section}}

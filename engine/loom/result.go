@@ -123,6 +123,7 @@ const (
 	ShortedNet  FlawKind = "plus joined to earth"
 	NoFeed      FlawKind = "no feed"
 	WrongWay    FlawKind = "wrong way round"
+	WornContact FlawKind = "relay contact overloaded"
 )
 
 // Flaw is something wrong: where, what it does, what to do.
@@ -169,7 +170,7 @@ type Charge struct {
 
 // Options bound the work.
 type Options struct {
-	Progress     func(done, of int) // may be nil
+	Progress     func(done, of int) // may be nil; states of one pass
 	KeepStates   bool               // hand out every state solved, not only those that decided
 	MostPerGroup int                // states of one group of switches; 512 unless said
 }

@@ -22,7 +22,7 @@ const rowsScript = "rows.js"
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d}
 	return web.Place{Key: "loom", Label: "Loom", Path: "/b/{build}/loom", Routes: slices.Concat(
-		p.circuitRoutes(), p.oneRoutes(), p.fuseRoutes(), p.routeRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
+		p.circuitRoutes(), p.oneRoutes(), p.fuseRoutes(), p.routeRoutes(), p.boardRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
 	)}
 }
 
@@ -76,4 +76,4 @@ type way struct{ Path, Label string }
 
 // ways lists the sheets of the place. A sheet is a line here and its routes in
 // Place.
-var ways = []way{{"", "Circuits"}, {"/fuses", "Fuses"}, {"/route", "Route"}, {"/net", "Net"}, {"/ends", "Terminals"}, {"/cut", "Cut list"}, {"/labels", "Labels"}, {"/takes", "Takes"}, {"/continuity", "Continuity"}, {"/power", "First power"}}
+var ways = []way{{"", "Circuits"}, {"/fuses", "Fuses"}, {"/route", "Route"}, {"/board", "Board"}, {"/net", "Net"}, {"/ends", "Terminals"}, {"/cut", "Cut list"}, {"/labels", "Labels"}, {"/takes", "Takes"}, {"/continuity", "Continuity"}, {"/power", "First power"}}

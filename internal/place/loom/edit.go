@@ -116,7 +116,9 @@ func (l *line) read(f *web.Form, b *build.Build, errs *field.Errors) []build.Cha
 		anew.Amps = amps
 		changes = append(changes, &build.SetFuse{Fuse: anew})
 	}
-	c.Fuse, c.FuseA = fuse, amps
+	if c.Fuse, c.FuseA = fuse, amps; equal(c, l.Circuit) {
+		return changes
+	}
 	return append(changes, &build.SetCircuit{Circuit: c})
 }
 

@@ -17,12 +17,28 @@ func (s *sizer) relays() []Flaw {
 				list = append(list, Flaw{Reversed, "relay " + r.Name, s.reversed(r), "feed to 30, load to 87"})
 			}
 		}
+		if amps := s.contact(i); r.Amps > 0 && over(amps, r.Amps) {
+			list = append(list, Flaw{WornContact, "relay " + r.Name, fmt.Sprintf("its contact carries %.1f A and is made for %g A: it burns and sticks", amps, r.Amps), "a relay made for it, or the load on two"})
+		}
 		e := &s.n.branches[s.n.coils[i]]
 		if r.Diode && s.w.back.reached(e.a) && !s.w.live.reached(e.a) && s.w.live.reached(e.b) {
 			list = append(list, Flaw{WrongWay, "relay " + r.Name, "feed at 85 and earth at 86: the diode across the coil shorts whatever switches it", "feed to 86, earth to 85"})
 		}
 	}
 	return list
+}
+
+// contact returns the most that the contact of a relay carries.
+func (s *sizer) contact(relay int) float64 {
+	most := 0.0
+	for b := range s.n.branches {
+		if e := &s.n.branches[b]; e.of == relay && (e.kind == makeBranch || e.kind == breakBranch) {
+			for k := range s.seen {
+				most = max(most, math.Abs(s.seen[k].amps[b]))
+			}
+		}
+	}
+	return most
 }
 
 // reversed says what a relay does whose contact is fed from the wrong end.

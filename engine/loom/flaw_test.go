@@ -98,6 +98,7 @@ func TestFlaws(t *testing.T) {
 		{"feed joined to earth", func(p *Problem) { p.Wires = append(p.Wires, wire("nick", "lamps:b", "body", "1.0", 0.5)) }, ShortedNet, "fuse F1", "lamps=on", ""},
 		{"nothing feeds it", func(p *Problem) { p.drop("s2") }, NoFeed, "consumer stop L", "nothing feeds it", ""},
 		{"coil behind its own contact", func(p *Problem) { p.wire("h4").From = to("horn relay", "87a") }, Chatter, "horn relay", "takes away its own volts", "before the contact"},
+		{"contact too small", func(p *Problem) { p.Relays[0].Amps = 4 }, WornContact, "relay horn relay", "made for 4 A", "two"},
 		{"coil diode turned", func(p *Problem) {
 			p.Relays[0].Diode = true
 			p.wire("h4").To, p.wire("h5").From = to("horn relay", "85"), to("horn relay", "86")

@@ -9,8 +9,10 @@ import (
 // Two nets of fixed resistances, the same as two decks that an outside simulator
 // has worked.
 
-// ohmic is a resistor as a consumer: volts and amps that give its ohms.
-func ohmic(name string, ohms float64) Consumer { return Consumer{Name: name, Volts: 1, Amps: 1 / ohms} }
+// ohms is a resistor as a consumer: volts and amps that give its ohms.
+func ohms(name string, ohms float64) Consumer {
+	return Consumer{Name: name, Volts: 0.1, Amps: 0.1 / ohms}
+}
 
 func wire(id, from, to, section string, length float64) Wire {
 	w := Wire{Run: Run{ID: id, LengthM: length, Section: section}}
@@ -35,7 +37,7 @@ func oracleHeadlamp(lamp float64) Problem {
 		Batteries: []Battery{{Name: "battery", Volts: 12.6, Ohms: 0.010 - lead}},
 		Fuses:     []Fuse{{Name: "F", Amps: 10, Ohms: 0.0077 - lead}},
 		Switches:  []Switch{{Name: "relay", Ohms: 0.020, Positions: []Position{{"on", [][]string{{"30", "87"}}}}}},
-		Consumers: []Consumer{ohmic("lamp", lamp)},
+		Consumers: []Consumer{ohms("lamp", lamp)},
 		Joints:    []Joint{{Name: "e", Kind: Earth, Ohms: 0.005}},
 		Wires: []Wire{
 			wire("w0", "battery:+", "F:1", "d6", 1), wire("w1", "F:2", "relay:30", "d2.5", 3), wire("w2", "relay:87", "lamp:+", "d1.5", 1.5),
@@ -50,7 +52,7 @@ func oracleTree() Problem {
 		Batteries: []Battery{{Name: "battery", Volts: 14.2, Ohms: 0.010 - lead}},
 		Fuses:     []Fuse{{Name: "FH", Amps: 15, Ohms: 0.0048 - lead}, {Name: "FW", Amps: 10, Ohms: 0.0077 - lead}, {Name: "FT", Amps: 5, Ohms: 0.01785 - lead}},
 		Joints:    []Joint{{Name: "box", Kind: Splice}, {Name: "e2", Kind: Splice}, {Name: "e3", Kind: Earth, Ohms: 0.004}},
-		Consumers: []Consumer{ohmic("H", 13.2*13.2/110), ohmic("W", 13.5/4-lead), ohmic("T", 13.5*13.5/20-lead)},
+		Consumers: []Consumer{ohms("H", 13.2*13.2/110), ohms("W", 13.5/4-lead), ohms("T", 13.5*13.5/20-lead)},
 		Wires: []Wire{
 			wire("main", "battery:+", "box", "d6", 1.8), wire("b", "battery:-", "body", "d6", 1),
 			wire("h0", "box", "FH:1", "d6", 1), wire("w0", "box", "FW:1", "d6", 1), wire("t0", "box", "FT:1", "d6", 1),
@@ -70,7 +72,9 @@ func TestOperate_Decks(t *testing.T) {
 		}
 		return r
 	}
-	lamp, short, tree := run(oracleHeadlamp(13.2*13.2/55)), run(oracleHeadlamp(1e-6)), run(oracleTree())
+	shorted := oracleHeadlamp(2e-5) // the deck has 1 µΩ, less than a consumer may have: the fuse gives the rest
+	shorted.Fuses[0].Ohms -= 2e-5 - 1e-6
+	lamp, short, tree := run(oracleHeadlamp(13.2*13.2/55)), run(shorted), run(oracleTree())
 	for _, one := range []struct {
 		name      string
 		got, want float64

@@ -32,10 +32,9 @@ type Problem struct {
 	Bundles    []Bundle    `json:"bundles,omitempty"`
 	Exclusives []Exclusive `json:"exclusives,omitempty"`
 
-	Cable string   `json:"cable,omitempty"` // name of the cable, that of the rule set unless said
-	Own   []Cable  `json:"own_cables,omitempty"`
-	Types []Curve  `json:"own_fuse_types,omitempty"`
-	Check []string `json:"checks_off,omitempty"` // names of checks that the owner has set aside, see Checks
+	Cable string  `json:"cable,omitempty"` // name of the cable, that of the rule set unless said
+	Own   []Cable `json:"own_cables,omitempty"`
+	Types []Curve `json:"own_fuse_types,omitempty"`
 }
 
 // Pin is one terminal of a part, written "part:terminal", such as

@@ -14,7 +14,7 @@ func randomLoom(r *rand.Rand) Problem {
 	p := Problem{
 		Batteries: []Battery{{Name: "battery", CrankingAmps: 300 + 400*r.Float64()}},
 		Fuses:     []Fuse{{Name: "main", Amps: 60, Type: Maxi}},
-		Joints:    []Joint{{Name: "bus", Kind: Splice}, {Name: "ign", Kind: Splice}, {Name: "E", Kind: Earth, Ohms: 0.002 * r.Float64()}},
+		Joints:    []Joint{{Name: "bus", Kind: Splice}, {Name: "ign", Kind: Splice}, {Name: "E", Kind: Earth, Ohms: 0.0001 + 0.002*r.Float64()}},
 		Switches:  []Switch{{Name: "ignition", Positions: []Position{{"off", nil}, {"on", [][]string{{"30", "15"}}}}}},
 		Zones:     []Zone{{"bay", 60 + 15*r.Float64()}, {"cab", 35}},
 		Bundles:   []Bundle{{Name: "trunk"}, {Name: "rear", Wires: 1 + r.IntN(12)}},

@@ -1,7 +1,6 @@
 package loom
 
 import (
-	"fmt"
 	"strings"
 
 	"fettle/fault"
@@ -87,7 +86,7 @@ func (n *net) bounded(g group, most int) error {
 	return nil
 }
 
-// Parse reads a setting such as "ignition=on, lamps=head"; what is not named
+// parse reads a setting such as "ignition=on, lamps=head"; what is not named
 // is at rest.
 func (n *net) parse(text string) (setting, error) {
 	s := make(setting, len(n.p.Switches))
@@ -107,9 +106,9 @@ next:
 					continue next
 				}
 			}
-			return nil, fault.New(fault.NotFound, "switch %s has no position %q", name, position)
+			return nil, fault.New(fault.Invalid, "switch %s has no position %q", name, position)
 		}
-		return nil, fault.New(fault.NotFound, "there is no switch called %q", fmt.Sprint(name))
+		return nil, fault.New(fault.Invalid, "there is no switch called %q", name)
 	}
 	return s, nil
 }

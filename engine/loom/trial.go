@@ -111,6 +111,9 @@ func (t *trial) flush(ctx context.Context) error {
 	}
 	s.seen = append(s.seen, done...)
 	t.todo = t.todo[:0]
+	if s.opts.Progress != nil {
+		s.opts.Progress(len(s.seen), len(t.known))
+	}
 	return nil
 }
 

@@ -125,6 +125,23 @@ func (v *validator) names() error {
 
 func at(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i+1) }
 
+// Bounds of ohms: below, a lug is better than any is; above, nothing of a vehicle
+// worth an amp. They keep the net within what its factors can tell apart.
+const (
+	leastOhms = 1e-5
+	mostOhms  = 1e6
+	mostVolts = 100
+	mostAmps  = 5000
+)
+
+// ohmic refuses ohms out of bounds; 0 is unsaid.
+func ohmic(where string, ohms float64) error {
+	if ohms != 0 && !(ohms >= leastOhms && ohms <= mostOhms) {
+		return wrong(where, "ohms are from %g to %g, not %g", leastOhms, mostOhms, ohms).WithHint("leave them out where they are not known")
+	}
+	return nil
+}
+
 // positive refuses what is no number, or below zero.
 func positive(where string, named map[string]float64) error {
 	for _, name := range sorted(named) {
@@ -137,14 +154,26 @@ func positive(where string, named map[string]float64) error {
 
 func (v *validator) sources() error {
 	for i, b := range v.p.Batteries {
-		if err := positive(at("batteries", i)+" "+b.Name, map[string]float64{"volts": b.Volts, "ohms": b.Ohms, "cranking_amps": b.CrankingAmps, "amp_hours": b.AmpHours, "reserve_minutes": b.ReserveMinutes, "drain_milliamps": b.DrainMilliamps, "self_percent_month": b.SelfPerMonth}); err != nil {
+		if err := ohmic(at("batteries", i)+" "+b.Name, v.p.batteryOhms(b)); err != nil {
+			return err
+		}
+		if b.Volts > mostVolts {
+			return wrong(at("batteries", i)+" "+b.Name, "at most %d V", mostVolts)
+		}
+		if err := positive(at("batteries", i)+" "+b.Name, map[string]float64{"volts": b.Volts, "cranking_amps": b.CrankingAmps, "amp_hours": b.AmpHours, "reserve_minutes": b.ReserveMinutes, "drain_milliamps": b.DrainMilliamps, "self_percent_month": b.SelfPerMonth}); err != nil {
 			return err
 		}
 	}
 	for i, a := range v.p.Alternators {
 		where := at("alternators", i) + " " + a.Name
-		if err := positive(where, map[string]float64{"volts": a.Volts, "ohms": a.Ohms, "rated_amps": a.RatedAmps, "idle_amps": a.IdleAmps}); err != nil {
+		if err := positive(where, map[string]float64{"volts": a.Volts, "rated_amps": a.RatedAmps, "idle_amps": a.IdleAmps}); err != nil {
 			return err
+		}
+		if err := ohmic(where, a.Ohms); err != nil {
+			return err
+		}
+		if a.Volts > mostVolts || a.RatedAmps > mostAmps {
+			return wrong(where, "at most %d V and %d A", mostVolts, mostAmps)
 		}
 		if a.RatedAmps == 0 {
 			return wrong(where, "it has no rated amps").WithHint("they stand on its plate")

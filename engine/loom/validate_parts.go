@@ -24,8 +24,8 @@ func (v *validator) tables() error {
 			if err := positive(here, map[string]float64{"mm2": s.MM2, "milliohm_per_m": s.MilliOhmPerM, "amps": s.Amps, "od_mm": s.OD, "guide_fuse_a": s.GuideFuse}); err != nil {
 				return err
 			}
-			if s.Name == "" || s.MM2 <= last || s.MilliOhmPerM == 0 || s.Amps == 0 {
-				return wrong(here, "a size has a name, amps, milliohms, and more mm² than the one before")
+			if s.Name == "" || s.MM2 <= last || s.MilliOhmPerM < 0.05 || s.Amps == 0 {
+				return wrong(here, "a size has a name, amps, 0.05 milliohms or more, and more mm² than the one before")
 			}
 			last = s.MM2
 		}
@@ -58,7 +58,7 @@ func (v *validator) fuses() error {
 		if !(f.Amps > 0) || f.Amps > 2000 {
 			return wrong(where, "a rating is from 0 to 2000 A, not %g", f.Amps)
 		}
-		if err := positive(where, map[string]float64{"ohms": f.Ohms}); err != nil {
+		if err := ohmic(where, v.p.fuseOhms(f, false)); err != nil {
 			return err
 		}
 		if _, ok := v.p.curve(f.Type); !ok {
@@ -97,7 +97,7 @@ func (v *validator) switches() error {
 				terminals = append(terminals, list...)
 			}
 		}
-		if err := positive(where, map[string]float64{"ohms": s.Ohms}); err != nil {
+		if err := ohmic(where, s.Ohms); err != nil {
 			return err
 		}
 		slices.Sort(terminals)
@@ -110,8 +110,17 @@ func (v *validator) switches() error {
 
 func (v *validator) others() error {
 	for i, r := range v.p.Relays {
-		if err := positive(at("relays", i)+" "+r.Name, map[string]float64{"coil_ohms": r.CoilOhms, "pull_v": r.PullV, "hold_v": r.HoldV, "ohms": r.Ohms, "amps": r.Amps}); err != nil {
+		where := at("relays", i) + " " + r.Name
+		for _, ohms := range []float64{r.CoilOhms, r.Ohms} {
+			if err := ohmic(where, ohms); err != nil {
+				return err
+			}
+		}
+		if err := positive(where, map[string]float64{"pull_v": r.PullV, "hold_v": r.HoldV, "amps": r.Amps}); err != nil {
 			return err
+		}
+		if r.HoldV > r.PullV && r.PullV > 0 {
+			return wrong(where, "it lets go at %g V, above %g V where it pulls in", r.HoldV, r.PullV)
 		}
 	}
 	for i, j := range v.p.Joints {
@@ -119,7 +128,7 @@ func (v *validator) others() error {
 		if j.Kind != Splice && j.Kind != Connector && j.Kind != Earth {
 			return wrong(where, "a joint is a splice, a connector or an earth, not %q", j.Kind)
 		}
-		if err := positive(where, map[string]float64{"ohms": j.Ohms}); err != nil {
+		if err := ohmic(where, j.Ohms); err != nil {
 			return err
 		}
 	}
@@ -139,6 +148,8 @@ func (v *validator) consumer(where string, c *Consumer) error {
 	switch {
 	case (c.Watts > 0) == (c.Amps > 0):
 		return wrong(where, "say watts or amps, one of them")
+	case c.Volts > mostVolts || c.Volts != 0 && c.Volts < 0.1:
+		return wrong(where, "volts are from 0.1 to %d, not %g", mostVolts, c.Volts)
 	case !slices.Contains([]Behaviour{"", Resistance, Power, Motor, Filament}, c.Behaviour):
 		return wrong(where, "no consumer behaves as %q", c.Behaviour).WithHint("resistance, power, motor or filament")
 	case !slices.Contains([]Use{"", Lamp, Headlamp, Starter, Control, Other}, c.Use):
@@ -150,5 +161,9 @@ func (v *validator) consumer(where string, c *Consumer) error {
 	case c.InrushFactor > 0 && c.InrushFactor < 1 || c.InrushFactor > 100 || c.InrushSeconds > 60:
 		return wrong(where, "inrush is 1 to 100 times the amps, for up to a minute")
 	}
-	return nil
+	volts, amps := v.p.rated(c)
+	if amps > mostAmps {
+		return wrong(where, "%g A, at most %d", amps, mostAmps)
+	}
+	return ohmic(where+", volts ÷ amps", volts/amps)
 }

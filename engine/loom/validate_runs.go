@@ -36,8 +36,8 @@ func (v *validator) run(where string, r *Run, cable Cable) error {
 	}
 	v.ids[r.ID] = where
 	switch {
-	case !(r.LengthM > 0) || r.LengthM > 1000:
-		return wrong(where, "length_m is above 0 and up to 1000 m, not %g", r.LengthM)
+	case !(r.LengthM >= 0.01) || r.LengthM > 1000:
+		return wrong(where, "length_m is from 0.01 to 1000 m, not %g", r.LengthM)
 	case !slices.Contains([]Duty{"", Continuous, Intermittent, Short}, r.Duty):
 		return wrong(where, "there is no duty called %q", r.Duty).WithHint("continuous, intermittent or short")
 	case !(r.DropPercent >= 0) || r.DropPercent > 100 || !(r.DropV >= 0) || math.IsInf(r.DropV, 1):

@@ -3,6 +3,7 @@ package loom
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fettle/figure"
@@ -67,15 +68,40 @@ func (s *sizer) why(a *asked) string {
 	case ByLoad:
 		return text + fmt.Sprintf("%.1f A < load %.3g A", k.usable, a.amps)
 	case ByFuse:
-		return text + fmt.Sprintf("%.1f A < fuse %g A", k.usable, s.p.Fuses[a.guard].Amps)
+		return text + fmt.Sprintf("%.1f A < fuse %g A", k.usable, s.p.Fuses[a.guard].Amps) + s.smaller(a)
 	case ByDrop:
 		return text + fmt.Sprintf("%.2f V > %.2f V", k.drop, a.limitV)
 	case ByDensity:
 		return text + fmt.Sprintf("%.1f A < load %.3g A for long", k.density, a.amps)
 	case ByFault:
-		return text + s.faultText(a, k)
+		return text + s.faultText(a, k) + s.smaller(a)
 	}
 	return text + "it is too weak to lie alone"
+}
+
+// smaller says what a fuse of its own, no larger than its load needs, would allow
+// a run that is thick for the fuse before it.
+func (s *sizer) smaller(a *asked) string {
+	f := s.p.Fuses[a.guard]
+	for _, c := range s.curves[a.guard].Colours {
+		if over(a.amps, c.Amps*s.rules.FuseLoad) {
+			continue
+		}
+		if c.Amps >= f.Amps {
+			return ""
+		}
+		b := *a
+		own := *s
+		p := *s.p
+		p.Fuses = slices.Clone(p.Fuses)
+		p.Fuses[a.guard].Amps = c.Amps
+		own.p = &p
+		if own.choose(&b, 0); b.rule == ByNone || b.c.MM2 > a.c.MM2/2 {
+			return ""
+		}
+		return fmt.Sprintf(" (with a fuse of its own of %g A, %s mm² would do)", c.Amps, b.c.Name)
+	}
+	return ""
 }
 
 func (s *sizer) faultText(a *asked, k checked) string {

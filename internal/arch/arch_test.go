@@ -34,6 +34,7 @@ var rules = []rule{
 	{"geom/", []string{"unit", "fault", "geom", "geom/outline", "geom/mesh", "geom/lines"}, "a format of files knows outlines and meshes, no other format"},
 	{"engine/nest/longlay", []string{"fault", "engine/nest"}, "a layout as long work"},
 	{"engine/nest/nestfile", []string{"fault", "fault/strictjson", "geom", "geom/outline", "geom/svg", "engine/nest"}, "layouts in and out of files"},
+	{"engine/loom/loomfile", []string{"fault", "fault/strictjson", "engine/loom"}, "looms in from files"},
 	{"engine/", []string{"unit", "fault", "fault/strictjson", "figure", "geom", "geom/overlay", "geom/mesh", "engine/"}, "a stranger can use an engine alone: engines know nothing of builds"},
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},
 	{"rates", []string{"unit", "fault", "figure", "build"}, "rates are learnt from builds"},

@@ -145,24 +145,26 @@ func TestLeastPull(t *testing.T) {
 	}
 }
 
+// net is the lamp with its switch, fuse and earth as wires between terminals.
+func net() *build.Build {
+	b := bench()
+	l := &b.Loom
+	l.Fuses = []build.Fuse{{Name: "F1", Amps: 5}}
+	l.Consumers = []build.Consumer{{Name: "lamp", Circuits: []string{"C1"}, Use: "lamp", Behaviour: "filament", Watts: 21}}
+	l.Switches = []build.Switch{{Name: "switch", Positions: []build.SwitchPosition{{Name: "off"}, {Name: "on", Joins: [][]string{{"30", "58"}}}}}}
+	l.Joints = []build.Joint{{Name: "E1", Kind: "earth"}}
+	wire := func(id, from, to string) build.Wire {
+		return build.Wire{ID: id, Circuit: "C1", From: from, To: to, Length: unit.Metre}
+	}
+	feed := wire("N1", "battery:+", "F1:1")
+	feed.Unfused = "as near the battery as can be"
+	l.Wires = []build.Wire{feed, wire("N2", "F1:2", "switch:30"), wire("N3", "switch:58", "lamp:+"), wire("N4", "lamp:-", "E1:1"), wire("N5", "battery:-", "body")}
+	return b
+}
+
 // TestNet_FaultsAreFound: wires between terminals make a circuit a net, and
 // faults planted in it are told.
 func TestNet_FaultsAreFound(t *testing.T) {
-	net := func() *build.Build {
-		b := bench()
-		l := &b.Loom
-		l.Fuses = []build.Fuse{{Name: "F1", Amps: 5}}
-		l.Consumers = []build.Consumer{{Name: "lamp", Circuits: []string{"C1"}, Use: "lamp", Behaviour: "filament", Watts: 21}}
-		l.Switches = []build.Switch{{Name: "switch", Positions: []build.SwitchPosition{{Name: "off"}, {Name: "on", Joins: [][]string{{"30", "58"}}}}}}
-		l.Joints = []build.Joint{{Name: "E1", Kind: "earth"}}
-		wire := func(id, from, to string) build.Wire {
-			return build.Wire{ID: id, Circuit: "C1", From: from, To: to, Length: unit.Metre}
-		}
-		feed := wire("N1", "battery:+", "F1:1")
-		feed.Unfused = "as near the battery as can be"
-		l.Wires = []build.Wire{feed, wire("N2", "F1:2", "switch:30"), wire("N3", "switch:58", "lamp:+"), wire("N4", "lamp:-", "E1:1"), wire("N5", "battery:-", "body")}
-		return b
-	}
 	if list := checksOf(net()); len(list) != 0 {
 		t.Fatalf("the sound net has checks: %+v", list)
 	}

@@ -18,7 +18,7 @@ type Packing struct {
 
 // Options bound the work.
 type Options struct {
-	Starts int `json:"starts,omitempty"` // 0 for 8 to 24 circles, 2 to 60, 1 beyond
+	Starts int `json:"starts,omitempty"` // 0 for 8 to 24 equal circles, 2 to twelve unlike ones, 1 beyond
 	Rounds int `json:"rounds,omitempty"` // steps at one price; 0 for 30
 }
 

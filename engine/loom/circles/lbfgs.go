@@ -1,7 +1,7 @@
 package circles
 
 // memory is how many steps the quasi-Newton method remembers.
-const memory = 8
+const memory = 6
 
 // lbfgs is the scratch of the quasi-Newton method.
 type lbfgs struct {

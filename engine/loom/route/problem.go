@@ -43,7 +43,7 @@ type Node struct {
 
 	// Of connectors.
 	Cavities  int     `json:"cavities,omitempty"`    // 0: as many as wires end in it
-	Columns   int     `json:"columns,omitempty"`     // of cavities as seen from the mating side; 0 for one row
+	Columns   int     `json:"columns,omitempty"`     // of cavities as seen from the mating side; 0: about twice as many as rows
 	Stub      float64 `json:"stub_mm,omitempty"`     // from the end of the tree to the terminals
 	Service   float64 `json:"service_mm,omitempty"`  // loop kept for making ends anew; 0 by the rules
 	NoService bool    `json:"no_service,omitempty"`  // none is kept here

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"fettle/build"
+	"fettle/engine/loom/route"
 	"fettle/fault"
 	"fettle/rates"
 	stage "fettle/stage/loom"
@@ -140,4 +141,34 @@ func TestWork_AnyFacts(t *testing.T) {
 			r.Fatalf("%d rows, %d wires, %d labels of %d circuits", len(s.Rows), len(s.Cuts), len(s.Labels), len(b.Circuits))
 		}
 	})
+}
+
+// TestBoardOf: the van's loom lies on its board at the angles and distances
+// asked for, and a loom without a route lies on none.
+func TestBoardOf(t *testing.T) {
+	b := van(t, 0)
+	got, laid, err := stage.BoardOf(context.Background(), b, work(t, b))
+	if err != nil || !laid || got.Status != "laid" || got.Width != 4800 || got.Height != 2400 || got.Angle < 29.9 || len(got.Findings) != 0 {
+		t.Errorf("%v, %v: %s on %g × %g mm, %.1f°, %+v", laid, err, got.Status, got.Width, got.Height, got.Angle, got.Findings)
+	}
+	for _, x := range got.Faces {
+		if b.Loom.Waypoint(build.WaypointID(x.Node)) == nil {
+			t.Errorf("a face at %s", x.Node)
+		}
+	}
+	if _, laid, err := stage.BoardOf(context.Background(), bench(), work(t, bench())); laid || err != nil {
+		t.Errorf("without a route: %v, %v", laid, err)
+	}
+}
+
+// TestRouteOf_Cavities: a circuit ends in the cavity of the connector that has
+// it, one that no connector has in a place of its own.
+func TestRouteOf_Cavities(t *testing.T) {
+	s := work(t, van(t, 0))
+	for id, want := range map[string]string{"C08": "W27:1", "C10": "W27:2", "C13.3": "W42:1", "C24": "W26:C24"} {
+		i := slices.IndexFunc(s.Ways.Wires, func(w route.Wire) bool { return w.ID == id })
+		if i < 0 || s.Ways.Wires[i].To.String() != want {
+			t.Errorf("%s ends in %v, want %s", id, s.Ways.Wires[i].To, want)
+		}
+	}
 }

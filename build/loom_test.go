@@ -121,6 +121,7 @@ func noesOnLoom() []no {
 		{circuit(func(c *build.Circuit) { c.Length = 0 }), 3, "circuit C3, length_mm"},
 		{circuit(func(c *build.Circuit) { c.FuseA = 10 }), 11, "circuit C3, fuse_a"},
 		{circuit(func(c *build.Circuit) { c.Ends = []build.WaypointID{"W9"} }), 2, "circuit C3, ends"},
+		{circuit(func(c *build.Circuit) { c.Ends = []build.WaypointID{"W1", "W1"} }), 1, "circuit C3, ends 2 W1"},
 		{circuit(func(c *build.Circuit) { c.Air = "moon" }), 2, "circuit C3, air"},
 		{settings(func(s *build.LoomSettings) { s.Rules = "by eye" }), 4, "loom, rules"},
 		{settings(func(s *build.LoomSettings) { s.Code = "own" }), 4, "loom, colour_code"},

@@ -70,6 +70,9 @@ func (b *Build) checkCircuits() error {
 		if f := b.Loom.Fuse(c.Fuse); f != nil && f.Amps != c.FuseA {
 			return rule(ruleWhole, "the fuse %s has %g A, not %g", f.Name, f.Amps, c.FuseA).At(where + ", fuse_a")
 		}
+		if err := unique(where+", ends", c.Ends, func(id WaypointID) string { return string(id) }); err != nil {
+			return err
+		}
 		for _, id := range c.Ends {
 			if err := b.waypointThere(id, where+", ends"); err != nil {
 				return err

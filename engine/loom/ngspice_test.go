@@ -219,7 +219,7 @@ func TestOperate_Amps(t *testing.T) {
 	sum := 0.0
 	for _, c := range r.Consumer {
 		want := map[string]float64{"head": 110 / 13.5 * math.Pow(c.Volts/13.5, 0.55), "set": 40 / c.Volts, "blower": 8, "horns": 8 * c.Volts / 13.5}[c.Name]
-		if math.Abs(c.Amps-want) > 1e-8 {
+		if math.Abs(c.Amps-want) > 1e-7 {
 			t.Errorf("%s takes %.9f A at %.9f V, want %.9f", c.Name, c.Amps, c.Volts, want)
 		}
 		sum += c.Amps

@@ -8,7 +8,7 @@ import "math"
 // that the edge of collapse ends too.
 const (
 	mostSweeps = 400
-	settledAt  = 1e-10 // of nominal volts
+	settledAt  = 1e-8 // of nominal volts
 )
 
 // charging says what an alternator is doing.

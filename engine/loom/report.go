@@ -8,13 +8,11 @@ import (
 // result hands out what was chosen with its working.
 func (s *sizer) result() Result {
 	r := Result{Status: Sound, Rules: s.rules, Flaws: []Flaw{}, Cautions: s.cautions()}
-	states := map[string]bool{}
 	for i := range s.asked {
 		one := s.sized(&s.asked[i])
 		if one.Rule == ByNone {
 			r.Status = Impossible
 		}
-		states[one.State] = true
 		r.Runs = append(r.Runs, one)
 	}
 	r.Fuses = s.fuses()
@@ -24,7 +22,7 @@ func (s *sizer) result() Result {
 		r.Status = Flawed
 	}
 	for _, one := range s.seen {
-		if name := s.n.name(one.setting); s.opts.KeepStates || states[name] || !one.holds {
+		if s.opts.KeepStates || !one.holds {
 			r.States = append(r.States, s.n.state(one.setting, &one.solved))
 		}
 	}
@@ -60,7 +58,10 @@ func (s *sizer) sized(a *asked) Sized {
 
 // state tells a working point.
 func (n *net) state(at setting, done *solved) State {
-	st := State{Name: n.name(at), Holds: done.holds, Says: done.says}
+	st := State{
+		Name: n.name(at), Holds: done.holds, Says: done.says,
+		Consumer: make([]ConsumerHas, 0, len(n.loads)), Wire: make([]WireHas, 0, len(n.wires)), Fuse: make([]WireHas, 0, len(n.fuses)),
+	}
 	for _, b := range n.cells {
 		st.Battery -= done.amps[b]
 	}

@@ -20,7 +20,7 @@ type Result struct {
 	Fuses    []FuseLoad      `json:"fuses"`
 	Boxes    []BoxUse        `json:"boxes,omitempty"`
 	Flaws    []Flaw          `json:"flaws"`
-	States   []State         `json:"states,omitempty"` // those that decided something
+	States   []State         `json:"states,omitempty"` // without a working point, or all if asked for
 	Charge   *Charge         `json:"charge,omitempty"`
 	Night    *figure.Figure  `json:"night,omitempty"`
 	Reserve  []figure.Figure `json:"reserve,omitempty"`
@@ -171,7 +171,7 @@ type Charge struct {
 // Options bound the work.
 type Options struct {
 	Progress     func(done, of int) // may be nil; states of one pass
-	KeepStates   bool               // hand out every state solved, not only those that decided
+	KeepStates   bool               // hand out every state of the last pass, not only those without a working point
 	MostPerGroup int                // states of one group of switches; 512 unless said
 }
 

@@ -121,7 +121,7 @@ func (o *operator) collapsed() int {
 // Filaments stand as their slope and the rest as injected amps; the slope is
 // first that of the rated volts, and taken anew where a sweep gained too little.
 func (o *operator) sweep() error {
-	again := false
+	again, started := false, false
 	for i, at := range o.n.loads {
 		c := &o.n.p.Consumers[i]
 		volts, amps := o.n.p.rated(c)
@@ -129,7 +129,7 @@ func (o *operator) sweep() error {
 		switch {
 		case c.Behaviour == Motor && !o.stalled[i] && o.fed[i]:
 			if factor, _ := c.inrush(); u < volts/max(factor, 1) {
-				o.stalled[i], again = true, true
+				o.stalled[i], again, started = true, true, true
 			}
 		case c.Behaviour == Filament && o.newton:
 			again = true
@@ -143,8 +143,10 @@ func (o *operator) sweep() error {
 			o.siemens[at] = o.slope(c, &o.n.branches[at])
 		}
 	}
-	if again {
+	if started {
 		o.islands()
+	}
+	if again {
 		if err := o.l.refactor(o.siemens, o.held); err != nil {
 			return err
 		}

@@ -17,7 +17,7 @@ import (
 type solveLoomCmd struct {
 	File   string `arg:"" help:"A loom (docs/engine/loom-file.md)." type:"existingfile"`
 	JSON   bool   `name:"json" help:"Print one JSON document."`
-	States bool   `help:"Tell every state of the switches that was solved, not only those that decided something."`
+	States bool   `help:"Tell every state of the switches that was solved, not only those without a working point; in --json."`
 	Set    string `help:"Positions of switches for --read and --deck, such as ignition=on,lamps=head; the rest at rest." placeholder:"SWITCH=POSITION,…"`
 	Engine string `help:"What turns the alternator for --read and --deck." enum:"off,idle,running" default:"off"`
 	Read   bool   `help:"Tell the volts of every terminal and the amps of every consumer in the state of --set, at 20 °C."`

@@ -27,7 +27,7 @@ func branched(b *build.Build, cuts []Cut, led route.Result, ways route.Problem) 
 			if w := ways.Wires[i]; len(ways.Splices) > 0 {
 				one.ends(b, w, x.ID != c.Circuit)
 			}
-			if x.ID != c.Circuit {
+			if one.Branch = x.ID != c.Circuit; one.Branch {
 				one.StatedMM = 0
 			}
 			one.Label = one.text(b.Loom.Settings.Code, labelOf(b, c, x.ID))
@@ -98,16 +98,18 @@ type HoleRow struct {
 	Working   figure.Figure `json:"working"`
 }
 
-func holesOf(b *build.Build, led route.Result) []HoleRow {
+func holesOf(b *build.Build, led *route.Result) []HoleRow {
 	var list []HoleRow
 	for _, h := range b.Loom.Holes {
 		row := HoleRow{Hole: h, Fits: true}
 		if p := b.Panel(h.Panel); p != nil {
 			row.PanelName = p.Name
 		}
-		for _, x := range led.Holes {
-			if x.ID == string(h.At) {
-				row.Bundle, row.Wires, row.Fits, row.Working = x.Bundle, x.Wires, x.Fits, x.Working
+		if led != nil {
+			for _, x := range led.Holes {
+				if x.ID == string(h.At) {
+					row.Bundle, row.Wires, row.Fits, row.Working = x.Bundle, x.Wires, x.Fits, x.Working
+				}
 			}
 		}
 		list = append(list, row)

@@ -15,12 +15,23 @@ import (
 
 // unsolved says why the loom cannot be worked out.
 func unsolved(err error) takeoff.Check {
-	text := err.Error()
-	if f, ok := errors.AsType[*fault.Fault](err); ok && f.Hint != "" {
-		text += ": " + f.Hint
-	}
+	text := inWords(err)
 	return takeoff.Check{ID: "loom/unsolved", Weight: takeoff.Slipping, Link: "loom", Says: "the loom cannot be worked out: " + text, Do: "put that right; nothing of the loom is checked until then",
 		Figure: figure.Figure{Name: "loom", Text: "not worked out", Formula: "every run has two ends, a length and a source", With: text}}
+}
+
+// unrouted says why the route cannot be worked out.
+func unrouted(err error) takeoff.Check {
+	text := inWords(err)
+	return takeoff.Check{ID: "loom/unrouted", Weight: takeoff.Tight, Link: "loom", Says: "the route cannot be worked out: " + text, Do: "put that right; lengths are those of the list until then",
+		Figure: figure.Figure{Name: "route", Text: "not worked out", Formula: "every wire has two places, and stretches between them", With: text}}
+}
+
+func inWords(err error) string {
+	if f, ok := errors.AsType[*fault.Fault](err); ok && f.Hint != "" {
+		return err.Error() + ": " + f.Hint
+	}
+	return err.Error()
 }
 
 // checks are what the facts say is, or will be, wrong with the loom.

@@ -26,6 +26,7 @@ type Cut struct {
 	StatedMM float64 `json:"stated_mm"` // one way, by the list; 0 for a branch that the list does not tell apart
 	CutMM    float64 `json:"cut_mm"`    // by the route where it is drawn, else by the list
 	Routed   bool    `json:"routed"`
+	Branch   bool    `json:"branch,omitempty"` // from a splice to one of the places that the circuit reaches
 	Label    string  `json:"label"`
 }
 

@@ -3,6 +3,7 @@ package loom
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fettle/build"
 	"fettle/engine/loom"
@@ -23,12 +24,12 @@ func RouteOf(b *build.Build, p loom.Problem, r loom.Result) (route.Problem, bool
 	known, at := sizesOf(p, r), placesOf(l)
 	for i, c := range p.Circuits {
 		if one := b.Circuit(c.ID); one != nil {
-			lead(&out, c, one.Ends, known[r.Runs[i].Section], ends)
+			lead(&out, b, c, one.Ends, known[r.Runs[i].Section], ends)
 		}
 	}
 	for i, w := range p.Wires {
 		if from, to := at[w.From.Part], at[w.To.Part]; from != "" && to != "" && from != to {
-			lead(&out, loom.Circuit{Run: w.Run}, []build.WaypointID{from, to}, known[r.Runs[len(p.Circuits)+i].Section], ends)
+			lead(&out, b, loom.Circuit{Run: w.Run}, []build.WaypointID{from, to}, known[r.Runs[len(p.Circuits)+i].Section], ends)
 		}
 	}
 	out.Nodes = nodes(b, ends)
@@ -44,14 +45,14 @@ func RouteOf(b *build.Build, p loom.Problem, r loom.Result) (route.Problem, bool
 
 // lead adds the wires of a run that begins at the first of its ends and reaches
 // all others.
-func lead(p *route.Problem, c loom.Circuit, ends []build.WaypointID, size loom.Conductor, seen map[build.WaypointID]bool) {
+func lead(p *route.Problem, b *build.Build, c loom.Circuit, ends []build.WaypointID, size loom.Conductor, seen map[build.WaypointID]bool) {
 	if len(ends) < 2 {
 		return
 	}
 	wire := func(id string, from, to route.End) {
 		p.Wires = append(p.Wires, route.Wire{ID: id, From: from, To: to, Outside: outside(size), Ohms: size.MilliOhmPerM / 1000, Section: size.Name, Colour: c.Colour, Net: c.ID})
 	}
-	end := func(i int) route.End { return route.End{Node: string(ends[i]), Cavity: c.ID} }
+	end := func(i int) route.End { return route.End{Node: string(ends[i]), Cavity: cavityOf(b, ends[i], c.ID)} }
 	for _, id := range ends {
 		seen[id] = true
 	}
@@ -65,6 +66,19 @@ func lead(p *route.Problem, c loom.Circuit, ends []build.WaypointID, size loom.C
 	for i := 1; i < len(ends); i++ {
 		wire(fmt.Sprintf("%s.%d", c.ID, i), splice, end(i))
 	}
+}
+
+// cavityOf is the cavity of a circuit in the connector at a waypoint; where
+// there is none the circuit names its own place.
+func cavityOf(b *build.Build, at build.WaypointID, circuit string) string {
+	for _, x := range b.Loom.Connectors {
+		for _, t := range x.Contacts {
+			if x.At == at && slices.Contains(t.Circuits, circuit) {
+				return t.Terminal
+			}
+		}
+	}
+	return circuit
 }
 
 // outside returns the diameter over the insulation, 0.6 mm of wall about the
@@ -82,6 +96,11 @@ func nodes(b *build.Build, ends map[build.WaypointID]bool) []route.Node {
 		n := route.Node{ID: string(w.ID), Kind: route.Clip, At: [3]float64{w.At[0].Mm(), w.At[1].Mm(), w.At[2].Mm()}}
 		if ends[w.ID] {
 			n.Kind = route.Connector
+		}
+		for _, x := range b.Loom.Connectors {
+			if x.At == w.ID && ends[w.ID] {
+				n.Cavities = max(n.Cavities, x.Cavities)
+			}
 		}
 		for _, h := range b.Loom.Holes {
 			if h.At == w.ID && !ends[w.ID] {

@@ -59,16 +59,18 @@ func Work(ctx context.Context, b *build.Build) (Sheet, error) {
 	}
 	s := Sheet{Fuses: r.Fuses, Boxes: r.Boxes, Flaws: r.Flaws, Charge: r.Charge, Night: r.Night, Reserve: r.Reserve, Rules: r.Rules, Cautions: r.Cautions, Problem: p, Sections: map[string]string{}}
 	s.Cuts = cutsOf(b, p, r)
+	var unled []takeoff.Check
 	if ways, ok := RouteOf(b, p, r); ok {
 		led, err := route.Solve(ctx, ways, route.Options{})
 		if err != nil {
-			return Sheet{}, err
+			unled = append(unled, unrouted(err))
+		} else {
+			s.Route, s.Ways = &led, &ways
+			s.Cuts = branched(b, s.Cuts, led, ways)
+			s.Cautions = slices.Concat(s.Cautions, led.Cautions)
 		}
-		s.Route, s.Ways = &led, &ways
-		s.Cuts = branched(b, s.Cuts, led, ways)
-		s.Holes = holesOf(b, led)
-		s.Cautions = slices.Concat(s.Cautions, led.Cautions)
 	}
+	s.Holes = holesOf(b, s.Route)
 	known := sizesOf(p, r)
 	sortCuts(s.Cuts, known)
 	s.Rows = rowsOf(b, p, r, s.Route)
@@ -77,8 +79,8 @@ func Work(ctx context.Context, b *build.Build) (Sheet, error) {
 	}
 	s.Needs = slices.Concat(needsOf(b, p, r, s.Cuts), sleeves(b, s.Route))
 	s.Labels, s.Cavities = LabelsOf(s.Cuts), Cavities(b, s.Cuts)
-	s.Continuity, s.FirstPower = continuityOf(b, known, s.Cuts), firstPower(b, p, r)
-	s.Checks = slices.Concat(checks(b, p, r, s.Needs), routeChecks(s.Route, s.Rows))
+	s.Continuity, s.FirstPower = continuityOf(b, known, s.Cuts), firstPower(ctx, b, p, r)
+	s.Checks = slices.Concat(checks(b, p, r, s.Needs), routeChecks(s.Route, s.Rows), unled)
 	return s, nil
 }
 

@@ -87,7 +87,7 @@ func crossings(r board.Result) int {
 // TestSolve_Trees lays 200 random trees: no crossing, lengths kept, 30° where
 // the layout says that it kept them.
 func TestSolve_Trees(t *testing.T) {
-	count := map[board.Status]int{}
+	count, small := map[board.Status]int{}, map[board.Status]int{}
 	for i := range 200 {
 		rng := rand.New(rand.NewPCG(22, uint64(i)))
 		p := tree(uint64(i), 3+rng.IntN(90), 1+rng.IntN(12))
@@ -111,11 +111,51 @@ func TestSolve_Trees(t *testing.T) {
 		if r.Status == board.Laid && r.Angle > 0 && r.Angle < 30-1e-6 {
 			t.Errorf("tree %d: laid, but an angle of %.1f°", i, r.Angle)
 		}
-		count[r.Status]++
+		if rules.Width > 0 {
+			small[r.Status]++
+		} else {
+			count[r.Status]++
+		}
 	}
-	t.Logf("%v", count)
-	if bad := count[board.Wedges]; bad > 4 {
-		t.Errorf("%d of 200 in wedges", bad)
+	t.Logf("without a size %v, on 2.4 by 1.2 m %v", count, small)
+	if count[board.Laid] < 98 || small[board.Laid] < 65 || count[board.Wedges]+small[board.Wedges] > 0 {
+		t.Error("fewer keep all that is asked")
+	}
+}
+
+// TestSolve_Star lays twenty branches at one breakout: 18° is all there is.
+func TestSolve_Star(t *testing.T) {
+	p := route.Problem{Nodes: []route.Node{{ID: "n0", Kind: route.Connector}, {ID: "hub", Kind: route.Breakout}}, Edges: []route.Edge{{From: "n0", To: "hub", Length: 500}}}
+	for i := range 19 {
+		id := fmt.Sprint("s", i)
+		p.Nodes = append(p.Nodes, route.Node{ID: id, Kind: route.Connector})
+		p.Edges = append(p.Edges, route.Edge{From: "hub", To: id, Length: 400 + 10*float64(i)})
+		p.Wires = append(p.Wires, route.Wire{ID: id, From: route.End{Node: "n0", Cavity: id}, To: route.End{Node: id, Cavity: "1"}, Outside: 1.9})
+	}
+	_, r := lay(t, p, board.Rules{})
+	if r.Status == board.Wedges || r.Angle < 8-1e-9 || crossings(r) > 0 {
+		t.Errorf("%s, least angle %.1f°", r.Status, r.Angle)
+	}
+}
+
+// TestSolve_Faces keeps connectors off branches and off each other.
+func TestSolve_Faces(t *testing.T) {
+	_, r := lay(t, vehicle(110, 400), board.Rules{Width: 5000, Height: 2400})
+	if r.Status != board.Laid || r.Width != 5000 || r.Height != 2400 {
+		t.Errorf("%s on %v by %v", r.Status, r.Width, r.Height)
+	}
+	for _, f := range r.Findings {
+		t.Errorf("%+v", f)
+	}
+	if len(r.Faces) != 110 {
+		t.Errorf("%d faces", len(r.Faces))
+	}
+	for i, f := range r.Faces {
+		for _, g := range r.Faces[:i] {
+			if f.Outline[0].X < g.Outline[2].X && g.Outline[0].X < f.Outline[2].X && f.Outline[0].Y < g.Outline[2].Y && g.Outline[0].Y < f.Outline[2].Y {
+				t.Errorf("the faces of %s and %s overlap, and nothing says so", f.Node, g.Node)
+			}
+		}
 	}
 }
 

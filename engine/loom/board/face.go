@@ -122,6 +122,49 @@ func (d *desk) faces(t *tree) {
 		d.text(LayerFaces, fmt.Sprintf("%s, mating side", node.ID), geom.Point{X: mid.X, Y: mid.Y + h/2 + 4}, 4)
 		d.out.Faces = append(d.out.Faces, f)
 	}
+	d.covered()
+}
+
+// covered tells faces that lie over a branch that is not theirs, or over one another.
+func (d *desk) covered() {
+	over := func(f Face, what string) {
+		d.out.Findings = append(d.out.Findings, route.Finding{Rule: RuleFace, Where: "connector " + f.Node, Text: "its face is drawn over " + what, Hint: "move the face by hand"})
+	}
+	for i, f := range d.out.Faces {
+		lo, hi := f.Outline[0], f.Outline[2]
+		for _, g := range d.out.Faces[:i] {
+			if a, b := g.Outline[0], g.Outline[2]; lo.X < b.X && a.X < hi.X && lo.Y < b.Y && a.Y < hi.Y {
+				over(f, "that of "+g.Node)
+			}
+		}
+		for k, b := range d.out.Branches {
+			if s := d.p.Routed.Runs[k]; s.From == f.Node || s.To == f.Node {
+				continue
+			}
+			for j := 1; j < len(b.Points); j++ {
+				if crossesBox(b.Points[j-1], b.Points[j], lo, hi) {
+					over(f, "stretch "+b.ID)
+					break
+				}
+			}
+		}
+	}
+}
+
+// crossesBox reports whether a piece of line has a part inside a box.
+func crossesBox(a, b, lo, hi geom.Point) bool {
+	from, to := 0.0, 1.0
+	for _, x := range [2][4]float64{{a.X, b.X, lo.X, hi.X}, {a.Y, b.Y, lo.Y, hi.Y}} {
+		if x[0] == x[1] {
+			if x[0] <= x[2] || x[0] >= x[3] {
+				return false
+			}
+			continue
+		}
+		u, v := (x[2]-x[0])/(x[1]-x[0]), (x[3]-x[0])/(x[1]-x[0])
+		from, to = max(from, min(u, v)), min(to, max(u, v))
+	}
+	return from < to
 }
 
 // outward is the middle of the widest gap between the lines at a node.

@@ -19,7 +19,11 @@ type field struct {
 	cells  map[[2]int32][]int32
 	bound  geom.Point // far corner of the board less its margin; 0 for none
 	margin float64
+	halos  []geom.Point // waypoints whose branches are still to be laid
 }
+
+// halo is the room kept round such a waypoint, so that its branches get out.
+const halo = 60.0 // millimetres
 
 const cell = 240.0 // millimetres
 
@@ -62,6 +66,9 @@ func (f *field) near(p, meet geom.Point, own []bar, thick float64) float64 {
 			continue
 		}
 		d = min(d, toBar(p, b)-min(b.half, thick))
+	}
+	for _, h := range f.halos {
+		d = min(d, distance(p, h)-min(halo, thick))
 	}
 	for i := range own {
 		d = min(d, toBar(p, &own[i])-min(own[i].half, thick))

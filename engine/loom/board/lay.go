@@ -14,17 +14,19 @@ type level struct {
 	apart float64 // share of the rule
 	angle float64 // radians
 	fold  bool
+	halo  bool // keep off waypoints whose branches are still to be laid
 }
 
 const deg = math.Pi / 180
 
 // levels are tried in turn; those from `closer` on are told.
 var levels = []level{
-	{1, 30 * deg, false}, {1, 30 * deg, true}, {0.5, 30 * deg, false}, {0.5, 30 * deg, true},
-	{0.25, 30 * deg, false}, {0.25, 30 * deg, true}, {0.1, 30 * deg, true}, {0.25, 15 * deg, true}, {0.1, 8 * deg, true},
+	{1, 30 * deg, false, true}, {1, 30 * deg, true, true}, {1, 30 * deg, false, false}, {1, 30 * deg, true, false},
+	{0.5, 30 * deg, false, false}, {0.5, 30 * deg, true, false},
+	{0.25, 30 * deg, false, false}, {0.25, 30 * deg, true, false}, {0.1, 30 * deg, true, false}, {0.25, 15 * deg, true, false}, {0.1, 8 * deg, true, false},
 }
 
-const closer = 4
+const closer = 6
 
 // turns are the headings tried, degrees from the way that the parent runs on:
 // square to it first.
@@ -32,18 +34,21 @@ var turns = []float64{90, 75, 60, 105, 45, 120, 30, 135, 0, 150, 15, 8}
 
 // layout is one tree on its way to the board.
 type layout struct {
-	t     *tree
-	f     *field
-	apart float64
-	side  float64 // length laid left less that laid right
-	worst int     // the highest level taken
-	where int     // an arm laid at it
-	heads [][]float64
+	t       *tree
+	root    int
+	f       *field
+	apart   float64
+	side    float64   // length laid left less that laid right
+	worst   int       // the highest level taken; len(levels) where one found no way
+	where   int       // an arm laid at it
+	first   []float64 // by arm: those that had trouble before go earlier
+	heads   [][]float64
+	pending []int // branches still to be laid, by laid waypoint
 }
 
 // lay lays the tree of a root. It reports false where a branch found no way.
 func (l *layout) lay(ctx context.Context, root int, start []geom.Point, trunk []int) bool {
-	l.heads = make([][]float64, l.t.n)
+	l.heads, l.pending = make([][]float64, l.t.n), make([]int, l.t.n)
 	l.t.hang(root)
 	l.put(trunk, start)
 	queue := l.branches(trunk)
@@ -61,21 +66,33 @@ func (l *layout) lay(ctx context.Context, root int, start []geom.Point, trunk []
 		queue = slices.Delete(queue, best, best+1)
 		way := l.t.heavy(e)
 		if !l.place(way) {
+			l.worst, l.where = len(levels), e
 			return false
 		}
+		l.pending[l.t.arms[e].a]--
 		queue = append(queue, l.branches(way)...)
 	}
 	return true
 }
 
 func (l *layout) size(arm int) float64 {
-	return l.t.arms[arm].length + l.t.depth[l.t.arms[arm].b]
+	return (l.t.arms[arm].length + l.t.depth[l.t.arms[arm].b]) * l.first[arm]
 }
 
-// branches are the arms that leave a laid way and are not part of it.
+// trouble makes an arm, and those it hangs on, go earlier the next time.
+func (l *layout) trouble() {
+	for e := l.where; e >= 0; e = l.t.up[l.t.arms[e].a] {
+		l.first[e] *= 3
+	}
+}
+
+// branches are the arms that leave a laid way beyond its first waypoint, and
+// that of the trunk too, and are not part of it.
 func (l *layout) branches(way []int) []int {
-	var list []int
-	nodes := []int{l.t.arms[way[0]].a}
+	var list, nodes []int
+	if v := l.t.arms[way[0]].a; l.t.up[v] < 0 {
+		nodes = append(nodes, v)
+	}
 	for _, e := range way {
 		nodes = append(nodes, l.t.arms[e].b)
 	}
@@ -83,6 +100,7 @@ func (l *layout) branches(way []int) []int {
 		for _, e := range l.t.at[v] {
 			if l.t.path[e] == nil {
 				list = append(list, e)
+				l.pending[v]++
 			}
 		}
 	}
@@ -98,6 +116,10 @@ func (l *layout) place(way []int) bool {
 		side = -1
 	}
 	for k, lv := range levels {
+		l.f.halos = l.f.halos[:0]
+		if lv.halo {
+			l.f.halos = l.halos(v)
+		}
 		best := []geom.Point(nil)
 		for _, turn := range turns {
 			for _, s := range [2]float64{side, -side} {
@@ -134,6 +156,17 @@ func (l *layout) place(way []int) bool {
 	return false
 }
 
+// halos are the laid waypoints but one that still have branches to be laid.
+func (l *layout) halos(but int) []geom.Point {
+	list := l.f.halos
+	for e, n := range l.pending {
+		if n > 0 && e != but {
+			list = append(list, l.t.pos[e])
+		}
+	}
+	return list
+}
+
 // balance keeps count of what lies left and right of the trunk.
 func (l *layout) balance(base float64, line []geom.Point) {
 	d := heading(base)
@@ -152,8 +185,10 @@ func (l *layout) base(v int) float64 {
 	return l.heads[v][0]
 }
 
-// allowed reports whether a heading keeps an angle to all that lies at a node.
+// allowed reports whether a heading keeps an angle to all that lies at a node,
+// less where more branches meet than can keep it.
 func (l *layout) allowed(v int, angle, least float64) bool {
+	least = min(least, 2*math.Pi/float64(len(l.t.at[v])))
 	for _, h := range l.heads[v] {
 		if math.Abs(math.Remainder(angle-h, 2*math.Pi)) < least-1e-9 {
 			return false

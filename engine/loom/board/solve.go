@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"fettle/engine/loom/route"
 	"fettle/fault"
@@ -145,38 +146,33 @@ func size(x float64) string {
 	return fmt.Sprintf("%.0f mm", x)
 }
 
+// tries is how often a tree is laid anew with what had trouble laid earlier.
+const tries = 8
+
 // layOne lays one tree: on the board where it has a size, else, or where that
 // fails, on one as large as it takes. It returns what it takes.
 func (d *desk) layOne(ctx context.Context, t *tree, root int, r Rules) (box geom.Point, fits bool) {
 	first, trunk := t.trunk(root)
+	t.hang(first)
 	if r.Width > 0 {
 		height := r.Height
 		if height == 0 {
 			height = r.Width
 		}
-		for n := 1; n <= 8; n++ {
-			for _, reserve := range [2]float64{min(0.1*r.Width, 200), 20} {
-				t.hang(first)
-				line := rows(t, trunk, r.Width, height, r.Margin, reserve, n)
-				if line == nil {
-					continue
-				}
-				l := d.layout(t, first, geom.Point{X: r.Width - r.Margin, Y: height - r.Margin})
-				if l.lay(ctx, first, line, trunk) {
-					d.told(l)
-					return geom.Point{X: r.Width, Y: height}, true
-				}
+		for _, grow := range []float64{1, 1.25, 1.6, 2, 3} { // as it is, else how large it must be
+			by := r
+			by.Width *= grow
+			if d.inRows(ctx, t, first, trunk, by, height*grow) {
+				return geom.Point{X: by.Width, Y: height * grow}, grow == 1
 			}
 		}
 	}
-	l := d.layout(t, first, geom.Point{})
-	t.hang(first)
 	length := 0.0
 	for _, e := range trunk {
 		length += t.arms[e].length
 	}
-	if l.lay(ctx, first, straight(length), trunk) {
-		d.told(l)
+	if kept := d.best(ctx, t, first, straight(length), trunk, geom.Point{}); kept != nil {
+		d.take(t, kept)
 	} else {
 		wedges(t, first)
 		d.out.Status = Wedges
@@ -188,13 +184,84 @@ func (d *desk) layOne(ctx context.Context, t *tree, root int, r Rules) (box geom
 	return d.toCorner(t, first), r.Width == 0 && r.Height == 0
 }
 
+// inRows lays a tree on a board of a size, its trunk in as many rows as keep
+// most of what is asked; false where it fits in none.
+func (d *desk) inRows(ctx context.Context, t *tree, root int, trunk []int, r Rules, height float64) bool {
+	var kept *laid
+	least := 0
+	for n := 1; n <= 12 && (least == 0 || n < least+4); n++ {
+		for _, reserve := range [2]float64{min(0.1*r.Width, 200), 20} {
+			line := rows(t, trunk, r.Width, height, r.Margin, reserve, n)
+			if line == nil {
+				continue
+			}
+			if least == 0 {
+				least = n
+			}
+			got := d.best(ctx, t, root, line, trunk, geom.Point{X: r.Width - r.Margin, Y: height - r.Margin})
+			if got != nil && (kept == nil || got.worst < kept.worst) {
+				kept = got
+			}
+			if kept != nil && kept.worst < closer {
+				d.take(t, kept)
+				return true
+			}
+		}
+	}
+	if kept == nil {
+		return false
+	}
+	d.take(t, kept)
+	return true
+}
+
+// laid is a tree's layout set aside.
+type laid struct {
+	*layout
+	pos  []geom.Point
+	path [][]geom.Point
+}
+
+// best lays a tree a few times along one trunk and keeps the layout that asks
+// for the least to be lowered; nil where none was found.
+func (d *desk) best(ctx context.Context, t *tree, root int, start []geom.Point, trunk []int, bound geom.Point) *laid {
+	first := make([]float64, len(t.arms))
+	for i := range first {
+		first[i] = 1
+	}
+	var kept *laid
+	for range tries {
+		l := d.layout(t, root, bound)
+		l.first = first
+		if l.lay(ctx, root, start, trunk) && (kept == nil || l.worst < kept.worst) {
+			kept = &laid{l, slices.Clone(t.pos), slices.Clone(t.path)}
+		}
+		if l.worst < closer || ctx.Err() != nil {
+			break
+		}
+		l.trouble()
+	}
+	return kept
+}
+
+// take puts a layout back that was set aside, the other trees left alone.
+func (d *desk) take(t *tree, kept *laid) {
+	for _, v := range t.hang(kept.root) {
+		t.pos[v] = kept.pos[v]
+		if e := t.up[v]; e >= 0 {
+			t.path[e] = kept.path[e]
+		}
+	}
+	d.told(kept.layout)
+}
+
 func (d *desk) layout(t *tree, root int, bound geom.Point) *layout {
 	for _, v := range t.hang(root) {
 		if e := t.up[v]; e >= 0 {
 			t.path[e] = nil
 		}
 	}
-	return &layout{t: t, apart: d.r.Apart, f: &field{cells: map[[2]int32][]int32{}, bound: bound, margin: d.r.Margin}}
+	return &layout{t: t, root: root, apart: d.r.Apart, f: &field{cells: map[[2]int32][]int32{}, bound: bound, margin: d.r.Margin}}
 }
 
 // told notes branches that were laid closer than asked.

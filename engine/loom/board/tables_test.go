@@ -174,3 +174,34 @@ func TestCheck_Lies(t *testing.T) {
 		}
 	}
 }
+
+func Example() {
+	end := func(node, cavity string) route.End { return route.End{Node: node, Cavity: cavity} }
+	loom := route.Problem{
+		Nodes: []route.Node{{ID: "box", Kind: route.Connector}, {ID: "fork", Kind: route.Breakout}, {ID: "L", Kind: route.Connector}, {ID: "R", Kind: route.Connector}},
+		Edges: []route.Edge{{From: "box", To: "fork", Length: 1000}, {From: "fork", To: "L", Length: 500}, {From: "fork", To: "R", Length: 600}},
+		Wires: []route.Wire{
+			{ID: "C12", From: end("box", "F9"), To: end("L", "58"), Outside: 1.7, Colour: "R/B", Section: "0.5"},
+			{ID: "C13", From: end("box", "F10"), To: end("R", "58"), Outside: 1.7, Colour: "R/O", Section: "0.5"},
+		},
+	}
+	routed, err := route.Solve(context.Background(), loom, route.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := board.Problem{Loom: loom, Routed: routed, Rules: board.Rules{Width: 1400, Height: 900}}
+	laid, err := board.Solve(context.Background(), p)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(laid.Status, len(laid.Branches), "branches")
+	for _, c := range board.Cut(p) {
+		fmt.Println(c.Text, c.Cut)
+	}
+	// Output:
+	// laid 3 branches
+	// C12 box:F9 → L:58 R/B 0.5 1725
+	// C13 box:F10 → R:58 R/O 0.5 1830
+}

@@ -122,4 +122,5 @@ const (
 	RuleBoard  = "board too small"
 	RuleCloser = "laid closer"
 	RuleNets   = "nets joined"
+	RuleFace   = "face covers something"
 )

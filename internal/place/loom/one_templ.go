@@ -225,7 +225,7 @@ func oneFound(page onePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = working.Named("section-of-"+r.ID, working.Large, r.Working, "section of "+r.ID+", decided by "+string(r.Rule)).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Named("section-of-"+r.ID, working.Large, r.Working, "decided by "+string(r.Rule)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

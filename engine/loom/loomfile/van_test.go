@@ -118,3 +118,14 @@ func TestVan_InFull(t *testing.T) {
 		}
 	}
 }
+
+// TestVan_Gauges: the same list in American sizes, by the same rules.
+func TestVan_Gauges(t *testing.T) {
+	p := van(t)
+	p.Rules, p.Cable = loom.InFull, loom.AWGXLPE
+	for _, one := range solve(t, p).Runs {
+		if one.Rule == loom.ByNone || len(one.Fails) > 0 || !strings.HasPrefix(one.Working.Text, "AWG ") {
+			t.Errorf("%s: %s", one.ID, one.Working.With)
+		}
+	}
+}

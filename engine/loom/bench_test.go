@@ -12,7 +12,7 @@ import (
 func coach(circuits int) Problem {
 	p := Problem{
 		Batteries: []Battery{{Name: "battery", CrankingAmps: 700}},
-		Fuses:     []Fuse{{Name: "main", Amps: 200, Type: Link}},
+		Fuses:     []Fuse{{Name: "main", Amps: 125, Type: Link}},
 		Joints:    []Joint{{Name: "bus", Kind: Splice}, {Name: "ign", Kind: Splice}},
 		Switches:  []Switch{{Name: "ignition", Positions: []Position{{"off", nil}, {"on", [][]string{{"30", "15"}}}}}},
 		Bundles:   []Bundle{{Name: "trunk", Wires: 12}},
@@ -51,7 +51,7 @@ func coach(circuits int) Problem {
 			lay(feed, r+":30", 0.8)
 			from = r + ":87"
 		}
-		c := Consumer{Name: fmt.Sprintf("c%d", i), Amps: 0.3 + float64(i%5)/4, Use: Other}
+		c := Consumer{Name: fmt.Sprintf("c%d", i), Amps: 0.07 + float64(i%5)/13, Use: Other}
 		if i%3 == 0 {
 			c.Behaviour = Filament
 		}

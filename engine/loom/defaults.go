@@ -29,14 +29,6 @@ func (p *Problem) batteryOhms(b Battery) float64 {
 
 func (p *Problem) alternatorVolts(a Alternator) float64 { return or(a.Volts, 14.2*p.scale()) }
 
-// live returns the terminal of batteries that is not earthed, and the other.
-func (p *Problem) live() (feed, back string) {
-	if p.PositiveEarth {
-		return "-", "+"
-	}
-	return "+", "-"
-}
-
 func (p *Problem) fuseOhms(f Fuse, hot bool) float64 {
 	if f.Ohms > 0 {
 		return f.Ohms

@@ -107,7 +107,10 @@ func (s *sizer) thin(r *Result) []Flaw {
 		if slices.Contains(one.Fails, ByFuse) || slices.Contains(one.Fails, ByFault) {
 			does := fmt.Sprintf("%s may bring %g A for half an hour without opening, and %s mm² bears %.1f A here: the wire burns before the fuse opens", one.Fuse, 1.35*one.FuseA, one.Section, one.UsableA)
 			if !slices.Contains(one.Fails, ByFuse) {
-				does = s.faultText(a, s.check(a, a.c)) + ": the insulation is hurt before the fuse opens"
+				k := s.check(a, a.c)
+				if does = s.faultText(a, k); k.faultHeat > k.bears {
+					does += ": the insulation is hurt before the fuse opens"
+				}
 			}
 			list = append(list, Flaw{BigFuse, "wire " + one.ID, does, s.heal(a, one)})
 		}
@@ -131,6 +134,8 @@ func (s *sizer) heal(a *asked, one Sized) string {
 	text := "no size of " + s.cable.Name + " does: shorten it, feed it through a relay, or split the load"
 	if b.rule != ByNone {
 		text = b.c.Name + " mm² does"
+	} else if slices.Contains(one.Fails, ByFuse) || slices.Contains(one.Fails, ByFault) {
+		text = "no size of " + s.cable.Name + " does: a smaller or a faster fuse, or a stouter feed before it"
 	}
 	if a.guard >= 0 {
 		curve := s.curves[a.guard]

@@ -52,6 +52,10 @@ func (s *sizer) sized(a *asked) Sized {
 	if a.guard >= 0 {
 		one.Fuse, one.FuseA = s.p.Fuses[a.guard].Name, s.p.Fuses[a.guard].Amps
 	}
+	if c, err := ReadColour(a.run.Colour); err == nil {
+		one.AU7, _ = c.AU7()
+		one.IEC, _ = c.IEC()
+	}
 	one.Working = s.working(a, k)
 	return one
 }

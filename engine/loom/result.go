@@ -74,6 +74,8 @@ type Sized struct {
 	FaultHeat float64       `json:"fault_a2s,omitempty"`
 	Bears     float64       `json:"bears_a2s,omitempty"` // k²S²
 	Return    bool          `json:"return,omitempty"`    // on the earth side
+	AU7       string        `json:"colour_bs_au7,omitempty"`
+	IEC       string        `json:"colour_iec,omitempty"`
 	Working   figure.Figure `json:"working"`
 }
 

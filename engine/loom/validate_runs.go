@@ -72,12 +72,6 @@ func (v *validator) run(where string, r *Run, cable Cable) error {
 	return nil
 }
 
-// conductor finds a size by name: in the cable first, then in any other.
-func (p *Problem) conductor(cable Cable, name string) (Conductor, bool) {
-	c, ok := p.sizes(cable)[name]
-	return c, ok
-}
-
 // sizes lists all sizes by name; those of the cable come first, then the owner's
 // own, then the rest.
 func (p *Problem) sizes(cable Cable) map[string]Conductor {

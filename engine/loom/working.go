@@ -79,27 +79,24 @@ func (s *sizer) why(a *asked) string {
 	return text + "it is too weak to lie alone"
 }
 
-// smaller says what a fuse of its own, no larger than its load needs, would allow
-// a run that is thick for the fuse before it.
+// smaller says which fuse of its own, the largest there is, would allow a run half
+// the section that it has for the fuse before it.
 func (s *sizer) smaller(a *asked) string {
 	f := s.p.Fuses[a.guard]
-	for _, c := range s.curves[a.guard].Colours {
-		if over(a.amps, c.Amps*s.rules.FuseLoad) {
+	for _, c := range slices.Backward(s.curves[a.guard].Colours) {
+		if c.Amps >= f.Amps {
 			continue
 		}
-		if c.Amps >= f.Amps {
-			return ""
+		if over(a.amps, c.Amps*s.rules.FuseLoad) {
+			break
 		}
-		b := *a
-		own := *s
-		p := *s.p
+		b, own, p := *a, *s, *s.p
 		p.Fuses = slices.Clone(p.Fuses)
 		p.Fuses[a.guard].Amps = c.Amps
 		own.p = &p
-		if own.choose(&b, 0); b.rule == ByNone || b.c.MM2 > a.c.MM2/2 {
-			return ""
+		if own.choose(&b, 0); b.rule != ByNone && b.c.MM2 <= a.c.MM2/2 {
+			return fmt.Sprintf(" (with a fuse of its own of %g A, %s mm² would do)", c.Amps, b.c.Name)
 		}
-		return fmt.Sprintf(" (with a fuse of its own of %g A, %s mm² would do)", c.Amps, b.c.Name)
 	}
 	return ""
 }
@@ -109,6 +106,9 @@ func (s *sizer) faultText(a *asked, k checked) string {
 	text := fmt.Sprintf("short circuit %.0f A = %.1f × %s", k.faultA, k.faultA/f.Amps, f.Name)
 	if math.IsInf(k.faultS, 1) {
 		return text + ": the fuse need not open, the wire burns"
+	}
+	if k.faultS > longestFault && k.faultHeat <= k.bears {
+		return text + fmt.Sprintf(": open in ≤ %.2g s, which is too slow: what a wire bears is known for %d s", k.faultS, longestFault)
 	}
 	return text + fmt.Sprintf(", open in ≤ %.2g s, %.0f A²s of the %.0f A²s it bears", k.faultS, k.faultHeat, k.bears)
 }

@@ -82,6 +82,9 @@ func TestVan_Fuses(t *testing.T) {
 	if c := r.Runs[7]; c.ID != "C08" || c.Section != "1.0" || c.Rule != loom.ByPair {
 		t.Errorf("%s is %s mm² by %s, want 1.0 by the pair", c.ID, c.Section, c.Rule)
 	}
+	if c := r.Runs[7]; c.AU7 != "U/R" || c.IEC != "BURD" {
+		t.Errorf("%s is %q by one code and %q by the other", c.ID, c.AU7, c.IEC)
+	}
 	for i, one := range r.Runs {
 		if one.Rule == loom.ByPair && one.ID != "C08" {
 			t.Errorf("the pair rule lifts %s too", p.Circuits[i].ID)
@@ -112,6 +115,17 @@ func TestVan_InFull(t *testing.T) {
 		}
 		if one.MM2 < 0.7*list.Runs[i].MM2 {
 			t.Errorf("%s has %s mm² in full, %s by list", one.ID, one.Section, list.Runs[i].Section)
+		}
+	}
+}
+
+// TestVan_Gauges: the same list in American sizes, by the same rules.
+func TestVan_Gauges(t *testing.T) {
+	p := van(t)
+	p.Rules, p.Cable = loom.InFull, loom.AWGXLPE
+	for _, one := range solve(t, p).Runs {
+		if one.Rule == loom.ByNone || len(one.Fails) > 0 || !strings.HasPrefix(one.Working.Text, "AWG ") {
+			t.Errorf("%s: %s", one.ID, one.Working.With)
 		}
 	}
 }

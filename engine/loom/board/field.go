@@ -90,7 +90,7 @@ func (f *field) run(from, dir geom.Point, most, apart, half float64, own []bar) 
 	const opening, swell = 0.4, 0.2 // of the way gone, by which clearance and thickness grow
 	s := 0.0
 	for s < most {
-		p := geom.Point{X: from.X + s*dir.X, Y: from.Y + s*dir.Y}
+		p := geom.Point{X: from.X + float64(s*dir.X), Y: from.Y + float64(s*dir.Y)}
 		free := f.near(p, from, own, swell*s) - min(apart+half, opening*s)
 		if s == 0 {
 			free = max(free, 0.5)
@@ -106,18 +106,18 @@ func (f *field) run(from, dir geom.Point, most, apart, half float64, own []bar) 
 func distance(a, b geom.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
 
 func between(a, b geom.Point, t float64) geom.Point {
-	return geom.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}
+	return geom.Point{X: a.X + float64(t*(b.X-a.X)), Y: a.Y + float64(t*(b.Y-a.Y))}
 }
 
 // toBar is the distance from a point to the middle of a bar.
 func toBar(p geom.Point, b *bar) float64 {
 	dx, dy := b.b.X-b.a.X, b.b.Y-b.a.Y
 	t := 0.0
-	if l := dx*dx + dy*dy; l > 0 {
-		t = max(0, min(1, ((p.X-b.a.X)*dx+(p.Y-b.a.Y)*dy)/l))
+	if l := float64(dx*dx) + float64(dy*dy); l > 0 {
+		t = max(0, min(1, (float64((p.X-b.a.X)*dx)+float64((p.Y-b.a.Y)*dy))/l))
 	}
-	x, y := b.a.X+t*dx-p.X, b.a.Y+t*dy-p.Y
-	return math.Sqrt(x*x + y*y)
+	x, y := b.a.X+float64(t*dx)-p.X, b.a.Y+float64(t*dy)-p.Y
+	return math.Sqrt(float64(x*x) + float64(y*y))
 }
 
 // heading is the unit vector of an angle.

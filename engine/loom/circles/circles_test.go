@@ -68,12 +68,27 @@ func TestPack_Exact(t *testing.T) {
 		want float64
 	}{
 		{nil, 0}, {[]float64{3}, 3}, {[]float64{1, 4}, 5},
+		{[]float64{9.6, 2.4, 1.7}, 12},                 // beside the two
 		{[]float64{6, 4, 0.5}, 10},                     // the small one in the gap
 		{[]float64{2, 2, 2}, 2 * (1 + 2/math.Sqrt(3))}, // three pennies
 		{[]float64{4, 2, 12.0 / 7}, 6},                 // the third circle of the chain between two in one
 	} {
 		if got := pack(t, tt.d).Diameter; math.Abs(got-tt.want) > 1e-6*(1+tt.want) {
 			t.Errorf("%v: %v, want %v", tt.d, got, tt.want)
+		}
+	}
+}
+
+// TestPack_Three holds the closed form to the search, which a fourth circle of
+// almost nothing calls for.
+func TestPack_Three(t *testing.T) {
+	for i := range 200 {
+		rng := rand.New(rand.NewPCG(8, uint64(i)))
+		d := []float64{1 + 9*rng.Float64(), 1 + 9*rng.Float64(), 0.5 + 9*rng.Float64()}
+		got := pack(t, d).Diameter
+		four, err := circles.Pack(append(d, 0.01), circles.Options{Starts: 6, Rounds: 80})
+		if err != nil || got > four.Diameter*(1+1e-9) || got < 0.98*four.Diameter {
+			t.Errorf("%v: %v by the form, %v by search", d, got, four.Diameter)
 		}
 	}
 }

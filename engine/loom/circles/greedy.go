@@ -17,7 +17,7 @@ func (p *packer) greedy() {
 	x[0], x[1] = 0, 0
 	x[2], x[3] = p.r[0]+p.r[1], 0
 	var s seats
-	area, mx, my := p.r[0]*p.r[0]+p.r[1]*p.r[1], x[2]*p.r[1]*p.r[1], 0.0
+	area, mx, my := float64(p.r[0]*p.r[0])+float64(p.r[1]*p.r[1]), x[2]*p.r[1]*p.r[1], 0.0
 	for k := 2; k < n; k++ {
 		r := p.r[k]
 		if k == 2 || r < 0.9*s.r {
@@ -27,7 +27,7 @@ func (p *packer) greedy() {
 			}
 		}
 		x[2*k], x[2*k+1] = p.take(&s, k, mx/area, my/area)
-		area += r * r
+		area += float64(r * r)
 		mx += float64(r * r * x[2*k])
 		my += float64(r * r * x[2*k+1])
 		p.seek(&s, k, k+1, k)
@@ -96,7 +96,7 @@ func (p *packer) tangent(i, j int, r, side float64) (x, y float64, ok bool) {
 	}
 	d := math.Sqrt(d2)
 	along, off := corner(d, a, b, side)
-	return xi + (along*dx-off*dy)/d, yi + (along*dy+off*dx)/d, true
+	return xi + (float64(along*dx)-float64(off*dy))/d, yi + (float64(along*dy)+float64(off*dx))/d, true
 }
 
 // free reports whether a circle overlaps none of those near, but the two that

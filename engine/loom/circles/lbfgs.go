@@ -39,9 +39,9 @@ func (l *lbfgs) minimise(x []float64, rounds int, f func(x, grad []float64) floa
 		}
 		for range 12 {
 			for i := range x {
-				l.next[i] = x[i] + step*l.dir[i]
+				l.next[i] = x[i] + float64(step*l.dir[i])
 			}
-			if en := f(l.next, l.slope); en <= e+1e-4*step*down {
+			if en := f(l.next, l.slope); en <= e+float64(1e-4*step*down) {
 				took = true
 				e = en
 				break
@@ -93,7 +93,7 @@ func (l *lbfgs) direction(kept, k int) {
 	}
 	for j := kept; j >= 1; j-- {
 		m := (k - j) % memory
-		add(l.dir, l.s[m], alpha[m]-l.rho[m]*dot(l.y[m], l.dir))
+		add(l.dir, l.s[m], alpha[m]-float64(l.rho[m]*dot(l.y[m], l.dir)))
 	}
 }
 

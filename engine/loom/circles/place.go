@@ -77,11 +77,11 @@ func (o Options) filled(r []float64) Options {
 }
 
 // three packs three circles: the two largest side by side where the third fits
-// beside them, else all touching, inside the circle that touches all [Soddy1936].
+// between them and the circle round them, that is where c ≤ ab(a+b)÷(a²+ab+b²);
+// else all touching, inside the circle that touches all [Soddy1936].
 func (p *packer) three() {
 	a, b, c := p.r[0], p.r[1], p.r[2]
-	k := 1/a + 1/b + 1/c - 2*math.Sqrt(1/(a*b)+1/(b*c)+1/(c*a))
-	if k >= 0 || -1/k <= a+b {
+	if c <= a*b*(a+b)/(float64(a*a)+float64(a*b)+float64(b*b)) {
 		// The third lies beside the two largest, touching both.
 		p.bestR = a + b
 		p.best[0], p.best[1], p.best[2], p.best[3] = -b, 0, a, 0
@@ -89,6 +89,7 @@ func (p *packer) three() {
 		p.best[4], p.best[5] = along-b, off
 		return
 	}
+	k := 1/a + 1/b + 1/c - 2*math.Sqrt(1/(a*b)+1/(b*c)+1/(c*a))
 	R := -1 / k
 	// Centres by their distances: |a| = R−a, |b| = R−b, a to b = a+b, and so on.
 	p.bestR = R
@@ -103,8 +104,8 @@ func corner(base, fromOrigin, fromEnd, side float64) (x, y float64) {
 	if base <= 0 {
 		return fromOrigin, 0
 	}
-	x = (base*base + fromOrigin*fromOrigin - fromEnd*fromEnd) / (2 * base)
-	return x, side * math.Sqrt(max(fromOrigin*fromOrigin-x*x, 0))
+	x = (float64(base*base) + float64(fromOrigin*fromOrigin) - float64(fromEnd*fromEnd)) / (2 * base)
+	return x, side * math.Sqrt(max(float64(fromOrigin*fromOrigin)-float64(x*x), 0))
 }
 
 // strew throws the circles into a disc smaller than they need, which the price
@@ -113,7 +114,7 @@ func (p *packer) strew(start int) {
 	rng := rand.New(rand.NewPCG(uint64(len(p.r)), uint64(start)))
 	area := 0.0
 	for _, r := range p.r {
-		area += r * r
+		area += float64(r * r)
 	}
 	for i := range p.r {
 		turn, out := 2*math.Pi*rng.Float64(), math.Sqrt(area*rng.Float64())/2

@@ -66,7 +66,7 @@ func (p *packer) energy(x, grad []float64, price float64) float64 {
 	for _, q := range p.pairs {
 		i, j := 2*q[0], 2*q[1]
 		dx, dy, s := x[i]-x[j], x[i+1]-x[j+1], p.r[q[0]]+p.r[q[1]]
-		d2 := dx*dx + dy*dy
+		d2 := float64(dx*dx) + float64(dy*dy)
 		if d2 >= s*s {
 			continue
 		}
@@ -75,23 +75,23 @@ func (p *packer) energy(x, grad []float64, price float64) float64 {
 			d, dx = 1e-12, 1e-12
 		}
 		in := s - d
-		e += in * in
+		e += float64(in * in)
 		f := -2 * in / d
-		grad[i] += f * dx
-		grad[i+1] += f * dy
-		grad[j] -= f * dx
-		grad[j+1] -= f * dy
+		grad[i] += float64(f * dx)
+		grad[i+1] += float64(f * dy)
+		grad[j] -= float64(f * dx)
+		grad[j+1] -= float64(f * dy)
 	}
 	for i, r := range p.r {
 		dx, dy := x[2*i], x[2*i+1]
-		d := math.Sqrt(dx*dx + dy*dy)
+		d := math.Sqrt(float64(dx*dx) + float64(dy*dy))
 		if out := d + r - R; out > 0 {
-			e += out * out
+			e += float64(out * out)
 			if d > 0 {
 				grad[2*i] += 2 * out * dx / d
 				grad[2*i+1] += 2 * out * dy / d
 			}
-			grad[2*n] -= 2 * out
+			grad[2*n] -= float64(2 * out)
 		}
 	}
 	return e
@@ -104,14 +104,14 @@ func (p *packer) keep() {
 	for i := range p.r {
 		for j := range i {
 			dx, dy, s := p.x[2*i]-p.x[2*j], p.x[2*i+1]-p.x[2*j+1], p.r[i]+p.r[j]
-			if d2 := dx*dx + dy*dy; d2*spread*spread < s*s {
+			if d2 := float64(dx*dx) + float64(dy*dy); d2*spread*spread < s*s {
 				spread = s / math.Sqrt(d2)
 			}
 		}
 	}
 	R := 0.0
 	for i, r := range p.r {
-		R = max(R, spread*math.Hypot(p.x[2*i], p.x[2*i+1])+r)
+		R = max(R, float64(spread*math.Hypot(p.x[2*i], p.x[2*i+1]))+r)
 	}
 	if R < p.bestR {
 		p.bestR = R

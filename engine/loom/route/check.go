@@ -46,7 +46,7 @@ func Check(p Problem, r Result) error {
 
 func sq(x float64) float64 { return x * x }
 
-func close(a, b float64) bool { return math.Abs(a-b) <= 1e-6*(1+math.Abs(b)) }
+func alike(a, b float64) bool { return math.Abs(a-b) <= 1e-6*(1+math.Abs(b)) }
 
 func wrong(where, format string, args ...any) error {
 	return fault.New(fault.Internal, format, args...).At(where)
@@ -79,7 +79,7 @@ func (c *checker) forest(r Result) error {
 		}
 		cost += x
 	}
-	if !close(r.Tree.Cost, cost) || !close(r.Tree.Length, length) || r.Tree.Bound > cost+1e-6*cost {
+	if !alike(r.Tree.Cost, cost) || !alike(r.Tree.Length, length) || r.Tree.Bound > cost+1e-6*cost {
 		return wrong("tree", "cost %v, length %v, bound %v, said are %v, %v", cost, length, r.Tree.Bound, r.Tree.Cost, r.Tree.Length)
 	}
 	return nil
@@ -145,7 +145,7 @@ func (c *checker) wires(r Result) error {
 			}
 			extra += n.Service
 		}
-		if !close(l.Along, along) || l.Cut < along+extra-1e-6 || l.Cut > along+extra+c.r.RoundUp || !close(math.Round(l.Cut/c.r.RoundUp)*c.r.RoundUp, l.Cut) {
+		if !alike(l.Along, along) || l.Cut < along+extra-1e-6 || l.Cut > along+extra+c.r.RoundUp || !alike(math.Round(l.Cut/c.r.RoundUp)*c.r.RoundUp, l.Cut) {
 			return wrong("wire "+w.ID, "%v along and %v with all, said are %v and %v", along, along+extra, l.Along, l.Cut)
 		}
 	}
@@ -156,9 +156,9 @@ func (c *checker) wires(r Result) error {
 func step(e Edge, long float64, s Step, here, last string, joint map[string]Joint) (string, bool) {
 	on := func(at float64, name string) bool {
 		if j, ok := joint[name]; ok {
-			return j.Edge == s.Edge && close(j.At, at)
+			return j.Edge == s.Edge && alike(j.At, at)
 		}
-		return at == 0 && name == e.From || close(at, long) && name == e.To
+		return at == 0 && name == e.From || alike(at, long) && name == e.To
 	}
 	if !on(s.From, here) || math.Min(s.From, s.To) < 0 || math.Max(s.From, s.To) > long+1e-6 {
 		return "", false
@@ -168,7 +168,7 @@ func step(e Edge, long float64, s Step, here, last string, joint map[string]Join
 		return last, true
 	case s.To == 0:
 		return e.From, true
-	case close(s.To, long):
+	case alike(s.To, long):
 		return e.To, true
 	}
 	return "", false
@@ -193,7 +193,7 @@ func (c *checker) bundles(r Result) error {
 			return fault.Within(err, "stretch "+s.ID)
 		}
 		wall := map[Cover]float64{Tape: c.r.TapeWall, Sleeve: c.r.SleeveWall, Bare: 0}[s.Cover]
-		if len(want) > 0 && (!close(s.Outside, s.Packed+2*wall) || !close(s.Bend, c.r.Bend*s.Outside)) {
+		if len(want) > 0 && (!alike(s.Outside, s.Packed+2*wall) || !alike(s.Bend, c.r.Bend*s.Outside)) {
 			return wrong("stretch "+s.ID, "%v outside, bend %v", s.Outside, s.Bend)
 		}
 	}

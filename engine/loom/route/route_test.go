@@ -335,6 +335,52 @@ func FuzzSolve(f *testing.F) {
 	})
 }
 
+// FuzzSolve_Edited draws a loom and spoils it: whatever is wrong, it is told or
+// what is handed out holds.
+func FuzzSolve_Edited(f *testing.F) {
+	f.Add(uint64(1), []byte{0, 3, 200, 1, 9, 0, 2, 4, 9})
+	f.Add(uint64(2), []byte{3, 1, 6, 4, 2, 30, 5, 0, 0, 6, 3, 3})
+	f.Fuzz(func(t *testing.T, seed uint64, edits []byte) {
+		p := car(seed, 12+int(seed%20), 6, 10)
+		p.Splices = []route.Splice{{ID: "S"}}
+		for i := range 3 {
+			p.Wires[i].From = route.End{Node: "S"}
+		}
+		for ; len(edits) > 2; edits = edits[3:] {
+			at, by := int(edits[1]), float64(edits[2])
+			n, e, w := &p.Nodes[at%len(p.Nodes)], &p.Edges[at%len(p.Edges)], &p.Wires[at%len(p.Wires)]
+			switch edits[0] % 8 {
+			case 0:
+				n.Largest = by / 10
+			case 1:
+				e.Forbidden = "moves"
+			case 2:
+				e.Length = by*4 - 3
+			case 3:
+				w.Outside = by / 5
+			case 4:
+				n.Bore, n.New = by/4, !n.New
+			case 5:
+				w.To.Node = "S"
+			case 6:
+				n.At[int(by)%3] = 20 * by
+			case 7:
+				p.Splices[0].Edge = e.From + "–" + e.To
+			}
+		}
+		r, err := route.Solve(context.Background(), p, route.Options{Starts: 1})
+		if err != nil {
+			if !strings.Contains(err.Error(), ": ") {
+				t.Fatalf("no place: %v", err)
+			}
+			return
+		}
+		if err := route.Check(p, r); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
 func Example() {
 	p := route.Problem{
 		Nodes: []route.Node{

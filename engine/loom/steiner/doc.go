@@ -2,13 +2,13 @@
 // vertices, the terminals, and proves how far from the cheapest its answer can be.
 //
 // Method. With few terminals (ten, unless said) the table of Dreyfus and Wagner
-// over subsets of terminals gives the cheapest tree. Beyond, a proved bound
-// comes from the cuts of a rooted, bidirected formulation, raised one by one as
+// over subsets of terminals gives the cheapest tree [DreyfusWagner1971]. Beyond,
+// a proved bound comes from the cuts of a rooted, bidirected formulation, raised one by one as
 // far as the arcs they cross allow [Wong1984], from several roots. Trees are
 // grown by joining the nearest terminal [TakahashiMatsuyama1980] over the true
 // costs, over what the cuts have left of them, and over costs that are shaken a
 // little; each is improved by taking single vertices in and out of its spanning
-// tree [VossDuin] until nothing helps. The best is returned.
+// tree [Voss1992] until nothing helps. The best is returned.
 //
 // What is proved. Result.Bound holds by Result.Proof: a root and weighted sets
 // of vertices, each with a terminal and without the root. Every tree crosses

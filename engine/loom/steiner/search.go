@@ -25,7 +25,7 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 		if bound > best.Bound || best.Proof == nil {
 			best.Bound, best.Proof = bound, &proof
 		}
-		g.grow(root, func(a int32) float64 { return min(left[a], left[a^1]) + 1e-3*plain(a) })
+		g.grow(root, func(a int32) float64 { return min(left[a], left[a^1]) + float64(1e-3*plain(a)) })
 		keep()
 		g.grow(root, plain)
 		keep()
@@ -41,7 +41,7 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 	for r := 0; r < rounds && !best.done() && ctx.Err() == nil; r++ {
 		rng := rand.New(rand.NewPCG(o.Seed, uint64(r)))
 		for e := range shaken {
-			shaken[e] = g.p.Edges[e].Cost * (1 + 0.3*rng.Float64())
+			shaken[e] = g.p.Edges[e].Cost * (1 + float64(0.3*rng.Float64()))
 		}
 		g.grow(terms[rng.IntN(len(terms))], func(a int32) float64 { return shaken[a>>1] })
 		keep()

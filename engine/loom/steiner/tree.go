@@ -144,7 +144,7 @@ func (g *graph) improve() float64 {
 				continue
 			}
 			g.in[v] = !g.in[v]
-			if c := g.span(g.in); c < best-1e-9*best {
+			if c := g.span(g.in); c < best-float64(1e-9*best) {
 				best = g.settle(c)
 				again = true
 				continue

@@ -102,7 +102,6 @@ func (d *desk) layAll(ctx context.Context, t *tree) error {
 		return fault.New(fault.Invalid, "no wire leads from one place to another").At("routed, stretches").WithHint("a loom has at least one stretch")
 	}
 	y, width, fits := 0.0, 0.0, true
-	var heights []float64
 	for _, root := range roots {
 		share := d.r
 		if len(roots) > 1 && share.Height > 0 {
@@ -116,7 +115,6 @@ func (d *desk) layAll(ctx context.Context, t *tree) error {
 		}
 		box, ok := d.layOne(ctx, t, root, share)
 		fits = fits && ok
-		heights = append(heights, box.Y)
 		d.shift(t, root, geom.Point{Y: y})
 		y += box.Y
 		width = max(width, box.X)

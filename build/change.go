@@ -27,9 +27,10 @@ type Kind struct {
 	New     func() Change // an empty change to decode into
 }
 
-// Kinds lists every kind of change. Adding one is a type and a line here.
+// Kinds lists every kind of change. Adding one is a type and a line here, or in
+// the list of the loom.
 func Kinds() []Kind {
-	return []Kind{
+	return append([]Kind{
 		{"start", 1, func() Change { return &Start{} }},
 		{"record-finding", 1, func() Change { return &RecordFinding{} }},
 		{"decide-remedy", 1, func() Change { return &DecideRemedy{} }},
@@ -99,29 +100,6 @@ func Kinds() []Kind {
 		{"set-deadener", 1, func() Change { return &SetDeadener{} }},
 		{"set-glue", 1, func() Change { return &SetGlue{} }},
 		{"drop-sewn", 1, func() Change { return &DropSewn{} }},
-		{"set-circuit", 1, func() Change { return &SetCircuit{} }},
-		{"set-consumer", 1, func() Change { return &SetConsumer{} }},
-		{"set-battery", 1, func() Change { return &SetBattery{} }},
-		{"set-alternator", 1, func() Change { return &SetAlternator{} }},
-		{"set-fuse-box", 1, func() Change { return &SetFuseBox{} }},
-		{"set-fuse", 1, func() Change { return &SetFuse{} }},
-		{"set-switch", 1, func() Change { return &SetSwitch{} }},
-		{"set-relay", 1, func() Change { return &SetRelay{} }},
-		{"set-connector", 1, func() Change { return &SetConnector{} }},
-		{"set-joint", 1, func() Change { return &SetJoint{} }},
-		{"set-wire", 1, func() Change { return &SetWire{} }},
-		{"set-cable", 1, func() Change { return &SetCable{} }},
-		{"set-never-together", 1, func() Change { return &SetExclusive{} }},
-		{"set-waypoint", 1, func() Change { return &SetWaypoint{} }},
-		{"set-stretch", 1, func() Change { return &SetStretch{} }},
-		{"set-hole", 1, func() Change { return &SetHole{} }},
-		{"drill-hole", 1, func() Change { return &DrillHole{} }},
-		{"set-loom", 1, func() Change { return &SetLoom{} }},
-		{"cover-supply", 1, func() Change { return &CoverSupply{} }},
-		{"meter-circuit", 1, func() Change { return &MeterCircuit{} }},
-		{"test-crimp", 1, func() Change { return &TestCrimp{} }},
-		{"print-labels", 1, func() Change { return &PrintLabels{} }},
-		{"drop-wired", 1, func() Change { return &DropWired{} }},
 		{"set-blanks", 1, func() Change { return &SetBlanks{} }},
 		{"drop-blank", 1, func() Change { return &DropBlank{} }},
 		{"set-sheet", 1, func() Change { return &SetSheet{} }},
@@ -147,7 +125,7 @@ func Kinds() []Kind {
 		{"settle-event", 1, func() Change { return &SettleEvent{} }},
 		{"judge-range", 1, func() Change { return &JudgeRange{} }},
 		{"write-note", 1, func() Change { return &WriteNote{} }},
-	}
+	}, loomKinds()...)
 }
 
 // KindOf returns the description of a kind of change.

@@ -129,7 +129,7 @@ func TestWant(t *testing.T) {
 
 // TestLetters: letters of both codes, remarks and words.
 func TestLetters(t *testing.T) {
-	for in, want := range map[string]string{"U/R": "U/R", "BURD": "BURD", "N(red)": "N", "yellow/black": "Y/B", "light green": "LG", " slate ": "S", "puce": "", "": "", "turquoise": ""} {
+	for in, want := range map[string]string{"U/R": "U/R", "BURD": "BURD", "N(red)": "N", "yellow/black": "Y/B", "light green": "LG", "grey": "S", "purple/black": "P/B", " slate ": "S", "puce": "", "": "", "turquoise": ""} {
 		if got := stage.Letters(in); got != want {
 			t.Errorf("Letters(%q) = %q, want %q", in, got, want)
 		}

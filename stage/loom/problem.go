@@ -97,6 +97,9 @@ func circuitOf(b *build.Build, p *loom.Problem, c build.Circuit) loom.Circuit {
 	return out
 }
 
+// alsoCalled are words for colours that people use beside those of the codes.
+var alsoCalled = map[string]string{"grey": "slate", "gray": "slate", "purple": "violet"}
+
 // Letters returns a colour as a code writes it, or nothing where it cannot be
 // read: letters of either code with a remark behind them, or words.
 func Letters(colour string) string {
@@ -107,7 +110,11 @@ func Letters(colour string) string {
 	}
 	var list []string
 	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == '/' || r == ',' }) {
-		i := slices.IndexFunc(loom.Hues(), func(h loom.Hue) bool { return h.Name == strings.TrimSpace(word) && h.AU7 != "" })
+		word = strings.TrimSpace(word)
+		if other, ok := alsoCalled[word]; ok {
+			word = other
+		}
+		i := slices.IndexFunc(loom.Hues(), func(h loom.Hue) bool { return h.Name == word && h.AU7 != "" })
 		if i < 0 {
 			return ""
 		}

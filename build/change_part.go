@@ -225,6 +225,7 @@ func (c *CancelPart) Apply(b *Build) error {
 		return err
 	}
 	b.Parts = slices.DeleteFunc(b.Parts, func(o Part) bool { return o.ID == c.Part })
+	b.Loom.Supplies = slices.DeleteFunc(slices.Clone(b.Loom.Supplies), func(s LoomSupply) bool { return s.Part == c.Part })
 	return nil
 }
 

@@ -273,7 +273,7 @@ func noesInTheTin() []no {
 }
 
 func TestChange_RefusedByRuleAndPlace(t *testing.T) {
-	for _, n := range slices.Concat(noesOnMetal(), noesOnTasks(), noesOfPeople(), noesInStores(), noesInTheTin(), noesOnPaint(), noesOnColour(), noesOnTrim(), noesOnBlanks(), noesOnFolds(), noesOnPatterns(), noesOnSeams(), noesOnSundries()) {
+	for _, n := range slices.Concat(noesOnMetal(), noesOnTasks(), noesOfPeople(), noesInStores(), noesInTheTin(), noesOnPaint(), noesOnColour(), noesOnTrim(), noesOnBlanks(), noesOnFolds(), noesOnPatterns(), noesOnSeams(), noesOnSundries(), noesOnLoom()) {
 		b := cart()
 		before := copyOf(t, b)
 		wantRule(t, n.change.Kind(), n.change.Apply(&b), n.rule, n.where)

@@ -1,0 +1,105 @@
+package loom
+
+import (
+	"math"
+	"slices"
+
+	"fettle/fault"
+)
+
+// Recheck recomputes from the problem whether every run of a result keeps the
+// rules that it is said to keep: from its size, its amps and the fuse that is
+// named, by formulas of its own. What the net carries it takes from the result.
+func Recheck(p Problem, r Result) error {
+	runs := make([]Run, 0, len(r.Runs))
+	for _, c := range p.Circuits {
+		runs = append(runs, c.Run)
+	}
+	for _, w := range p.Wires {
+		runs = append(runs, w.Run)
+	}
+	if len(runs) != len(r.Runs) {
+		return fault.New(fault.Internal, "%d runs came to %d", len(runs), len(r.Runs))
+	}
+	rules, cable, err := p.rules()
+	if err != nil {
+		return err
+	}
+	sizes := p.sizes(cable)
+	lying := map[string][]int{}
+	for i, run := range runs {
+		if run.Bundle != "" && rules.Counted {
+			lying[run.Bundle] = append(lying[run.Bundle], i)
+		}
+	}
+	for i, run := range runs {
+		one := r.Runs[i]
+		size, ok := sizes[one.Section]
+		if !ok || one.ID != run.ID || run.Section != "" && run.Section != one.Section {
+			return fault.New(fault.Internal, "its section %q is not one of the cable's", one.Section).At(run.ID)
+		}
+		if one.Rule == ByNone {
+			continue
+		}
+		factor := rules.FlatBundle
+		if list := lying[run.Bundle]; list != nil {
+			factor = laid(&p, sizes, run.Bundle, list, r.Runs)
+		}
+		if rules.ShortBare && run.Unfused != "" && run.Duty == Short {
+			factor = 1
+		}
+		if broken := brokenBy(&p, rules, cable, run, one, size, factor); broken != "" && !slices.Contains(one.Fails, broken) {
+			return fault.New(fault.Internal, "it breaks the rule %q unsaid", broken).At(run.ID)
+		}
+	}
+	return nil
+}
+
+// laid is the factor of a bundle.
+func laid(p *Problem, sizes map[string]Conductor, name string, list []int, runs []Sized) float64 {
+	carried, rated := 0.0, 0.0
+	for _, i := range list {
+		c := sizes[runs[i].Section]
+		carried += math.Min(runs[i].Amps, c.Amps)
+		rated += c.Amps
+	}
+	n := len(list)
+	for _, b := range p.Bundles {
+		if b.Name == name {
+			n = max(n, b.Wires)
+		}
+	}
+	return BundleFactor(n, carried/rated)
+}
+
+// brokenBy returns the first rule that a size breaks and the result does not
+// name, or nothing.
+func brokenBy(p *Problem, rules Rules, cable Cable, run Run, one Sized, c Conductor, factor float64) Rule {
+	const slack = 1 + 1e-6
+	air, celsius := 1.0, 20.0
+	if rules.Hot {
+		ambient := p.ambient(run.Zone)
+		if ambient > cable.AmbientC {
+			air = math.Sqrt((cable.MaxC - ambient) / (cable.MaxC - cable.AmbientC))
+		}
+		celsius = math.Min(cable.MaxC, ambient+(cable.MaxC-cable.AmbientC)*math.Pow(one.Amps/c.Amps/factor, 2))
+	}
+	usable := c.Amps * air * factor
+	said := func(r Rule) bool { return slices.Contains(one.Fails, r) }
+	switch {
+	case one.Amps > usable*slack && !said(ByLoad):
+		return ByLoad
+	case one.FuseA > usable*slack && !said(ByFuse):
+		return ByFuse
+	case one.Amps*c.MilliOhmPerM/1000*run.LengthM*(1+alpha*(celsius-20)) > one.DropMaxV*slack && !said(ByDrop):
+		return ByDrop
+	}
+	if one.FaultA > 0 && rules.Faulted && !said(ByFault) {
+		i := slices.IndexFunc(p.Fuses, func(f Fuse) bool { return f.Name == one.Fuse })
+		curve, _ := p.curve(p.Fuses[i].Type)
+		if heat, seconds := curve.LetThrough(one.FuseA, one.FaultA, cable.K*cable.K*c.MM2*c.MM2); heat > cable.K*cable.K*c.MM2*c.MM2*slack || seconds > longestFault*slack {
+			return ByFault
+		}
+	}
+	return ""
+}

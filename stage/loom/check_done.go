@@ -1,0 +1,160 @@
+package loom
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fettle/build"
+	"fettle/engine/loom"
+	"fettle/figure"
+	"fettle/takeoff"
+)
+
+// undrilled says which holes for the loom are still to be drilled: before
+// paint, while that can be.
+func undrilled(b *build.Build) []takeoff.Check {
+	states := build.PanelStates()
+	var open, says []string
+	worst := takeoff.Tight
+	for _, h := range b.Loom.Holes {
+		panel := b.Panel(h.Panel)
+		if h.Drilled || panel == nil {
+			continue
+		}
+		open = append(open, fmt.Sprintf("%s %g mm in %s %s", h.ID, h.Diameter.Mm(), panel.ID, panel.Name))
+		switch at := slices.Index(states, panel.State); {
+		case at >= slices.Index(states, build.InColour):
+			says, worst = append(says, fmt.Sprintf("%s is in colour", panel.ID)), takeoff.Lost
+		case at >= slices.Index(states, build.InPrimer):
+			says = append(says, fmt.Sprintf("%s is %s", panel.ID, panel.State))
+			if worst == takeoff.Tight {
+				worst = takeoff.Slipping
+			}
+		}
+	}
+	if len(open) == 0 {
+		return nil
+	}
+	n := len(open)
+	c := takeoff.Check{ID: "loom/holes", Weight: worst, Link: "metal", Says: fmt.Sprintf("%s not drilled: %s", plural(n, "hole for the loom is", "holes for the loom are"), some(open)), Do: "drill, deburr and prime them before paint; a hole drilled later rusts from its edge",
+		Figure: listed("holes to drill", "holes of the route that nobody has ticked off", open)}
+	c.Figure.Caution = "Look behind the panel first: fuel and brake lines, tank, wiring. Eyes, gloves, no sparks near fuel."
+	if len(says) > 0 {
+		slices.Sort(says)
+		c.Says += "; " + strings.Join(slices.Compact(says), ", ")
+	}
+	return []takeoff.Check{c}
+}
+
+func plural(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+// offReadings names readings that are not what was worked out.
+func offReadings(b *build.Build, p loom.Problem, r loom.Result) []takeoff.Check {
+	var list []takeoff.Check
+	volts, known := restVolts*nominal(p)/12, sizesOf(p, r)
+	for i, run := range runsOf(p) {
+		one := r.Runs[i]
+		size := known[one.Section]
+		for _, m := range b.Loom.Metered {
+			if m.Circuit != run.ID {
+				continue
+			}
+			want, bad := "", false
+			switch m.Kind {
+			case "continuity":
+				most := size.Ohms(run.LengthM, 20) + contactOhms
+				want, bad = fmt.Sprintf("%.2f Ω at most", most), m.Value > most
+			case "isolation":
+				want, bad = fmt.Sprintf("%g MΩ or more", leastMegohm), m.Value < leastMegohm
+			case "volts":
+				want, bad = fmt.Sprintf("%.1f V or more", volts-one.DropMaxV), m.Value < volts-one.DropMaxV
+			case "amps":
+				want, bad = fmt.Sprintf("%.2g A", one.Amps), m.Value > 1.25*one.Amps+0.05
+			}
+			if bad {
+				list = append(list, offReading(m, want, one))
+			}
+		}
+	}
+	return list
+}
+
+func offReading(m build.Metered, want string, one loom.Sized) takeoff.Check {
+	return takeoff.Check{ID: "loom/reading/" + m.ID, Weight: takeoff.Slipping, Link: "loom", Says: fmt.Sprintf("%s reads %g for %s, expected %s", m.Circuit, m.Value, m.Kind, want),
+		Do: "switch off, look at its ends, earth and crimps, and read it again; enter the new reading and take this one off",
+		Figure: figure.Figure{Name: m.Kind + " of " + m.Circuit, Text: fmt.Sprintf("%g", m.Value), Formula: "as read against what was worked out", With: fmt.Sprintf("%g against %s", m.Value, want),
+			Inputs: []figure.Input{{Name: "read", Value: fmt.Sprintf("%g", m.Value), Source: figure.Measured, Note: string(m.By)}, {Name: "expected", Value: want, Source: figure.Worked, Note: one.Working.With}}, Caution: powerCaution}}
+}
+
+// pulls are the least newtons of a crimp by mm², the commercial column of a
+// terminal maker's table (AWG 22 to 2/0).
+var pulls = [][2]float64{{0.326, 35.6}, {0.518, 57.9}, {0.823, 89}, {1.31, 133.5}, {2.08, 222.5}, {3.31, 311.5}, {5.26, 356}, {8.37, 400.5}, {13.3, 445}, {21.2, 623}, {33.6, 801}, {53.5, 1112.5}, {67.4, 1235}}
+
+// LeastPull returns the newtons that a crimp on a section in mm² must hold, on
+// straight lines between the sizes of the table.
+func LeastPull(mm2 float64) float64 {
+	for i, x := range pulls {
+		if mm2 > x[0] {
+			continue
+		}
+		if i == 0 {
+			return x[1] * mm2 / x[0]
+		}
+		w := pulls[i-1]
+		return w[1] + (x[1]-w[1])*(mm2-w[0])/(x[0]-w[0])
+	}
+	return pulls[len(pulls)-1][1]
+}
+
+// weakCrimps names crimps that gave too early.
+func weakCrimps(b *build.Build) []takeoff.Check {
+	var list []takeoff.Check
+	for _, c := range b.Loom.Crimps {
+		var mm2 float64
+		if _, err := fmt.Sscanf(c.Section, "%g", &mm2); err != nil || mm2 <= 0 {
+			continue
+		}
+		least := LeastPull(mm2)
+		if c.Newtons >= least-0.5 {
+			continue
+		}
+		list = append(list, takeoff.Check{ID: "loom/crimp/" + c.ID, Weight: takeoff.Slipping, Link: "loom", Says: fmt.Sprintf("a crimp of %s mm² in %s gave at %g N, it must hold %.0f N", c.Section, c.Terminal, c.Newtons, least),
+			Do: "set the tool or take the terminal made for the section, and pull five anew; crimps made with that setting are suspect",
+			Figure: figure.Figure{Name: "pull of a crimp", Text: fmt.Sprintf("%.0f N", least), Formula: "least newtons by section, between the sizes of the table", With: fmt.Sprintf("%g N < %.0f N", c.Newtons, least),
+				Inputs: []figure.Input{{Name: "least", Value: fmt.Sprintf("%.0f N", least), Source: figure.TradeDefault, Note: "a terminal maker's commercial column"}}}})
+	}
+	return list
+}
+
+// stale names labels that were printed and no longer say what the cut list says.
+func stale(b *build.Build, p loom.Problem, r loom.Result) []takeoff.Check {
+	if len(b.Loom.Labels) == 0 {
+		return nil
+	}
+	var old []string
+	for _, c := range cutsOf(b, p, r) {
+		for _, l := range b.Loom.Labels {
+			if l.Circuit == c.Circuit && !slices.ContainsFunc(l.Text, func(t string) bool { return samePlace(t, c.Label) }) {
+				old = append(old, c.Circuit)
+			}
+		}
+	}
+	if len(old) == 0 {
+		return nil
+	}
+	return []takeoff.Check{{ID: "loom/labels", Weight: takeoff.Tight, Link: "loom", Says: "labels that were printed say something else than the cut list now: " + some(old), Do: "print them anew and throw the old ones away",
+		Figure: listed("labels out of date", "printed text against that of the cut list", old)}}
+}
+
+// samePlace compares labels but for the number of a branch.
+func samePlace(printed, now string) bool {
+	_, a, _ := strings.Cut(printed, " · ")
+	_, c, _ := strings.Cut(now, " · ")
+	return a == c
+}

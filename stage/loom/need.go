@@ -1,0 +1,148 @@
+package loom
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fettle/build"
+	"fettle/engine/loom"
+	"fettle/figure"
+)
+
+// Need is what the loom takes of one thing.
+type Need struct {
+	Kind    string        `json:"kind"` // one of build.LoomSupplyKinds
+	Name    string        `json:"name"`
+	Amount  float64       `json:"amount"` // metres, or a number
+	Unit    string        `json:"unit,omitempty"`
+	Buy     int           `json:"buy"` // metres or pieces, reels where a reel is said
+	Part    build.PartID  `json:"part,omitempty"`
+	Section string        `json:"section,omitempty"` // of cable
+	Working figure.Figure `json:"working"`
+}
+
+// ID names the need.
+func (n Need) ID() string { return n.Kind + "/" + n.Name }
+
+// Habits of the trade, to be put right with what is bought.
+const (
+	reelMargin = 0.05 // of cable, for ends and what goes wrong
+	shrinkMM   = 40.0 // of sleeve over each label
+)
+
+// needsOf is all that the loom takes from Stores, with its working. Cable is by
+// the cut lengths where a route is drawn, by the list where not.
+func needsOf(b *build.Build, p loom.Problem, r loom.Result, cuts []Cut) []Need {
+	list := cables(p, r, cuts)
+	runs := len(r.Runs)
+	if len(cuts) > 0 {
+		runs = len(cuts)
+	}
+	list = append(list, Need{Kind: "terminals", Name: "crimped ends", Amount: float64(2 * runs), Working: count("crimped ends", 2*runs, "one at each end of every run", fmt.Sprintf("2 × %d", runs))})
+	list = append(list, fittings(b, p)...)
+	list = append(list, Need{Kind: "heat-shrink", Name: "over labels", Unit: "m", Amount: float64(2*runs) * shrinkMM / 1000, Working: figure.Figure{Name: "heat-shrink over labels",
+		Text: fmt.Sprintf("%.1f m", float64(2*runs)*shrinkMM/1000), Formula: "two labels a run × 40 mm", With: fmt.Sprintf("2 × %d × %.0f mm", runs, shrinkMM),
+		Inputs: []figure.Input{{Name: "a label", Value: fmt.Sprintf("%.0f mm", shrinkMM), Source: figure.TradeDefault}}}})
+	for i := range list {
+		n := &list[i]
+		n.Buy = int(math.Ceil(n.Amount - 1e-9))
+		s := b.Loom.Supply(n.Kind)
+		if s == nil {
+			continue
+		}
+		n.Part = s.Part
+		if s.Reel > 0 && n.Unit == "m" {
+			n.Buy = int(math.Ceil(n.Amount*1000/s.Reel.Mm() - 1e-9))
+			n.Working.With += fmt.Sprintf("; ÷ %g m a reel → %d", s.Reel.Mm()/1000, n.Buy)
+		}
+	}
+	return list
+}
+
+// cables is the cable by section and colour.
+func cables(p loom.Problem, r loom.Result, cuts []Cut) []Need {
+	type key struct{ section, colour string }
+	metres, terms := map[key]float64{}, map[key][]string{}
+	var order []key
+	add := func(section, colour string, m float64, id string) {
+		k := key{section, colour}
+		if _, ok := metres[k]; !ok {
+			order = append(order, k)
+		}
+		metres[k] += m
+		terms[k] = append(terms[k], fmt.Sprintf("%s %.2f", id, m))
+	}
+	if len(cuts) > 0 {
+		for _, c := range cuts {
+			add(c.Section, c.Words, c.CutMM/1000, c.ID)
+		}
+	} else {
+		for i, run := range runsOf(p) {
+			add(r.Runs[i].Section, words(run.Colour), run.LengthM, run.ID)
+		}
+	}
+	known := sizesOf(p, r)
+	slices.SortStableFunc(order, func(a, b key) int {
+		return cmp.Or(cmp.Compare(known[a.section].MM2, known[b.section].MM2), strings.Compare(a.colour, b.colour))
+	})
+	var list []Need
+	for _, k := range order {
+		with := metres[k] * (1 + reelMargin)
+		f := figure.Figure{Name: "cable " + k.section + " mm² " + k.colour, Text: fmt.Sprintf("%.1f m", with), Formula: "sum of the runs + 5 %",
+			With:   fmt.Sprintf("(%s) × 1.05 = %.1f m × 1.05 = %.1f m", strings.Join(terms[k], " + "), metres[k], with),
+			Inputs: []figure.Input{{Name: "margin", Value: "5 %", Source: figure.TradeDefault, Note: "ends and what goes wrong"}}}
+		list = append(list, Need{Kind: "cable", Name: k.section + " mm² " + k.colour, Section: k.section, Unit: "m", Amount: with, Working: f})
+	}
+	return list
+}
+
+// runsOf lists the runs in the order of a result: circuits, then wires.
+func runsOf(p loom.Problem) []loom.Run {
+	var list []loom.Run
+	for _, c := range p.Circuits {
+		list = append(list, c.Run)
+	}
+	for _, w := range p.Wires {
+		list = append(list, w.Run)
+	}
+	return list
+}
+
+// sizes are the sizes of cable by name: of the cable that sections are taken
+// from first, then of the owner's own, then of the others.
+type sizes map[string]loom.Conductor
+
+func sizesOf(p loom.Problem, r loom.Result) sizes {
+	first := p.Cable
+	if first == "" {
+		first = r.Rules.Cable
+	}
+	all := append(slices.Clone(p.Own), loom.Cables()...)
+	s := sizes{}
+	for _, only := range []bool{true, false} {
+		for _, c := range all {
+			for _, x := range c.Sizes {
+				if _, ok := s[x.Name]; !ok && (c.Name == first || !only) {
+					s[x.Name] = x
+				}
+			}
+		}
+	}
+	return s
+}
+
+// words names a colour, or says that it is open.
+func words(letters string) string {
+	c, err := loom.ReadColour(letters)
+	if letters == "" || err != nil {
+		return "of any colour"
+	}
+	return c.String()
+}
+
+func count(name string, n int, formula, with string) figure.Figure {
+	return figure.Figure{Name: name, Text: fmt.Sprint(n), Formula: formula, With: fmt.Sprintf("%s = %d", with, n)}
+}

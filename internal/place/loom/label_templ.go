@@ -46,7 +46,7 @@ func showLabels(page labelPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "<p class=\"loom-say\">Two for each wire with one text, that of its row in the cut list, and a code that says the same and which end it is. Print at 100 % on adhesive film that bears oil and 105 °C, cut along the lines, fold the middle about the wire 30 to 50 mm from the connector and stick the halves back to back. The middle is as long as its wire is thick.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "<p class=\"loom-say\">Two for each wire with one text, that of its row in the cut list, and a code that says the same and which end it is. Print at 100 % on adhesive film that bears oil and 105 °C, cut along the lines, fold the middle about the wire 30 to 50 mm from the connector and stick the halves back to back. The middle is as long as the way round its wire.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -17,8 +17,8 @@ const (
 	wireAt   = 440
 	wireEnd  = 636
 	plugAt   = 640
-	loadAt   = 700
-	nameAt   = 734
+	loadAt   = 718
+	nameAt   = 752
 	earthAt  = 968
 	rowHigh  = 46
 	partTop  = 28 // of a feeder above its first run

@@ -28,6 +28,7 @@ type Cut struct {
 	Routed   bool    `json:"routed"`
 	Branch   bool    `json:"branch,omitempty"` // from a splice to one of the places that the circuit reaches
 	Label    string  `json:"label"`
+	Outside  float64 `json:"outside_mm"` // over the insulation
 }
 
 // cutsOf lists what is cut by the list alone, the widest section last, within it

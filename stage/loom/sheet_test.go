@@ -143,13 +143,18 @@ func TestWork_AnyFacts(t *testing.T) {
 	})
 }
 
-// TestBoardOf: the van's loom lies on its board at the angles and distances
-// asked for, and a loom without a route lies on none.
+// TestBoardOf: without a board of its own the van's loom lies on the smallest of
+// whole sheets at the angles and distances asked for; one too small is told, and
+// a loom without a route lies on none.
 func TestBoardOf(t *testing.T) {
 	b := van(t, 0)
 	got, laid, err := stage.BoardOf(context.Background(), b, work(t, b))
-	if err != nil || !laid || got.Status != "laid" || got.Width != 4800 || got.Height != 2400 || got.Angle < 29.9 || len(got.Findings) != 0 {
+	if err != nil || !laid || got.Status != "laid" || got.Width*got.Height > 6e6 || len(got.Tried) < 2 || got.Angle < 29.9 || len(got.Findings) != 0 {
 		t.Errorf("%v, %v: %s on %g × %g mm, %.1f°, %+v", laid, err, got.Status, got.Width, got.Height, got.Angle, got.Findings)
+	}
+	sizes, err := stage.BoardSizes(context.Background(), b, work(t, b))
+	if err != nil || len(sizes) < 5 || sizes[0].Fits() || !sizes[len(sizes)-1].Fits() {
+		t.Errorf("%+v, %v", sizes, err)
 	}
 	for _, x := range got.Faces {
 		if b.Loom.Waypoint(build.WaypointID(x.Node)) == nil {

@@ -73,6 +73,9 @@ func Work(ctx context.Context, b *build.Build) (Sheet, error) {
 	s.Holes = holesOf(b, s.Route)
 	known := sizesOf(p, r)
 	sortCuts(s.Cuts, known)
+	for i, c := range s.Cuts {
+		s.Cuts[i].Outside = outside(known[c.Section])
+	}
 	s.Rows = rowsOf(b, p, r, s.Route)
 	for _, row := range s.Rows {
 		s.Sections[row.ID] = row.Section

@@ -11,8 +11,17 @@ func (d *desk) line(layer string, closed bool, points ...geom.Point) {
 	d.out.Lines = append(d.out.Lines, Line{Layer: layer, Closed: closed, Points: points})
 }
 
-func (d *desk) text(layer, text string, at geom.Point, height float64) {
-	d.out.Texts = append(d.out.Texts, Text{Layer: layer, Text: text, At: at, Height: height})
+// word asks for a word near a place; Spread says where.
+func (d *desk) word(layer, text string, at geom.Point, height float64) {
+	d.words = append(d.words, Text{Layer: layer, Text: text, At: at, Height: height})
+}
+
+// called is the number of a waypoint with its name, where it has one.
+func (d *desk) called(node string) string {
+	if name := d.p.Names[node]; name != "" && name != node {
+		return node + " " + name
+	}
+	return node
 }
 
 // draw turns the laid tree into branches, pegs, faces, marks and words.
@@ -32,17 +41,42 @@ func (d *desk) draw(t *tree) {
 		d.out.Branches[t.arms[e].run] = Branch{Edge: s.Edge, ID: s.ID, Points: p}
 	}
 	for i, b := range d.out.Branches {
-		s := d.p.Routed.Runs[i]
 		d.line(LayerLoom, false, b.Points...)
-		at, _ := along(b.Points, s.Length/2)
-		d.text(LayerCovers, fmt.Sprintf("%s, %d wires, %s %.1f", s.ID, len(s.Wires), s.Cover, s.Outside), geom.Point{X: at.X, Y: at.Y + 6}, 4)
+		d.thick(b.Points, d.p.Routed.Runs[i].Outside/2)
 	}
-	d.places(t)
 	d.pegs(t)
 	d.faces(t)
+	d.places(t)
 	d.splices()
+	d.covers()
 	d.labelMarks(t)
 	d.out.Angle, d.out.Gap = d.measure(t)
+	placed, leaders := Spread(d.words, d.out.Lines)
+	d.out.Texts, d.out.Lines = append(d.out.Texts, placed...), append(d.out.Lines, leaders...)
+}
+
+// thick draws both edges of a bundle beside each straight piece of its middle.
+func (d *desk) thick(line []geom.Point, half float64) {
+	for i := 1; i < len(line); i++ {
+		n := heading(bearing(line[i-1], line[i]) + math.Pi/2)
+		for _, side := range [2]float64{half, -half} {
+			off := geom.Point{X: side * n.X, Y: side * n.Y}
+			d.line(LayerBundles, false, line[i-1].Add(off), line[i].Add(off))
+		}
+	}
+}
+
+// covers writes on each stretch how thick it is and what goes round it.
+func (d *desk) covers() {
+	for i, b := range d.out.Branches {
+		s := d.p.Routed.Runs[i]
+		wires := fmt.Sprintf("%d wires", len(s.Wires))
+		if len(s.Wires) == 1 {
+			wires = "1 wire"
+		}
+		at, _ := along(b.Points, s.Length/2)
+		d.word(LayerCovers, fmt.Sprintf("ø%.1f %s, %s, %.0f", s.Outside, s.Cover, wires, s.Length), at, 3)
+	}
 }
 
 // along is the point of a line so far from its start, and its heading there.
@@ -91,16 +125,29 @@ func (d *desk) places(t *tree) {
 			}
 		}
 		d.out.Places = append(d.out.Places, Place{Node: n.ID, At: t.pos[v], From: from[v], Tolerance: tol, Datum: datum[v]})
-		at := geom.Point{X: t.pos[v].X, Y: t.pos[v].Y - 6}
 		switch {
 		case datum[v]:
-			d.text(LayerDatums, n.ID+" 0 datum", at, 4)
+			d.target(t.pos[v])
+			d.word(LayerDatums, d.called(n.ID)+": datum, 0", t.pos[v], 5)
 		case len(t.at[v]) != 2 || len(d.wires[v]) > 0:
-			d.text(LayerDatums, fmt.Sprintf("%s %.0f ±%.0f", n.ID, from[v], tol), at, 4)
+			d.word(LayerDatums, fmt.Sprintf("%s %.0f ±%g", n.ID, from[v], tol), t.pos[v], 4)
 		default:
-			d.text(LayerDatums, n.ID, at, 3)
+			d.word(LayerDatums, fmt.Sprintf("%s %.0f", n.ID, from[v]), t.pos[v], 3)
 		}
 	}
+}
+
+// target marks a datum: a ring and a cross through it.
+func (d *desk) target(at geom.Point) {
+	const r, corners = 9.0, 24
+	ring := make([]geom.Point, corners)
+	for i := range ring {
+		h := heading(2 * math.Pi * float64(i) / corners)
+		ring[i] = geom.Point{X: at.X + r*h.X, Y: at.Y + r*h.Y}
+	}
+	d.line(LayerDatums, true, ring...)
+	d.line(LayerDatums, false, geom.Point{X: at.X - 1.5*r, Y: at.Y}, geom.Point{X: at.X + 1.5*r, Y: at.Y})
+	d.line(LayerDatums, false, geom.Point{X: at.X, Y: at.Y - 1.5*r}, geom.Point{X: at.X, Y: at.Y + 1.5*r})
 }
 
 // pegs stand at waypoints, bends and along each branch.
@@ -142,7 +189,7 @@ func (d *desk) splices() {
 				at, h := along(b.Points, j.At)
 				n := heading(h + math.Pi/2)
 				d.line(LayerSplices, false, geom.Point{X: at.X - 8*n.X, Y: at.Y - 8*n.Y}, geom.Point{X: at.X + 8*n.X, Y: at.Y + 8*n.Y})
-				d.text(LayerSplices, j.ID, geom.Point{X: at.X + 12*n.X, Y: at.Y + 12*n.Y}, 4)
+				d.word(LayerSplices, fmt.Sprintf("%s, %.0f from %s", j.ID, j.At, d.p.Loom.Edges[b.Edge].From), at, 4)
 			}
 		}
 	}

@@ -2,10 +2,10 @@ package board
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fettle/engine/loom/route"
 	"fettle/geom"
@@ -13,9 +13,9 @@ import (
 
 // Of the schematic faces, millimetres.
 const (
-	faceGap    = 8 // from the end of the branch
-	cavityGap  = 7 // between cavities
-	cavitySpan = 5
+	faceGap    = 8  // from the end of the branch
+	cavityGap  = 10 // from cavity to cavity
+	cavitySpan = 9
 )
 
 // seat is a wire's end in a connector.
@@ -89,6 +89,25 @@ func (d *desk) cavities(v int) (names []string, wire map[string]string) {
 	return names, wire
 }
 
+// colours are those of the wires in a cavity.
+func (d *desk) colours(v int, name string) []string {
+	var list []string
+	for _, s := range d.wires[v] {
+		if w := d.p.Loom.Wires[s.wire]; (s.cavity == name || s.cavity == "" && w.ID == name) && w.Colour != "" {
+			list = append(list, w.Colour)
+		}
+	}
+	return list
+}
+
+// inside writes what stands in a cavity, small enough to stay in it.
+func (d *desk) inside(text string, at geom.Point, height float64) {
+	if n := len([]rune(text)); n > 0 {
+		height = min(height, (cavitySpan-1)/(letterWide*float64(n)))
+		d.out.Texts = append(d.out.Texts, Text{Layer: LayerFaces, Text: text, At: at, Height: height})
+	}
+}
+
 func (d *desk) grid(v int) (rows, columns int) {
 	names, _ := d.cavities(v)
 	columns = d.p.Loom.Nodes[v].Columns
@@ -113,13 +132,22 @@ func (d *desk) faces(t *tree) {
 		names, wire := d.cavities(v)
 		_, columns := d.grid(v)
 		for i, name := range names {
-			at := geom.Point{X: mid.X - w/2 + 5 + float64(i%columns*cavityGap), Y: mid.Y + h/2 - 5 - float64(i/columns*cavityGap)}
-			f.Cavities = append(f.Cavities, Cavity{Name: name, At: at, Wire: wire[name]})
+			at := geom.Point{X: mid.X - w/2 + 6.5 + float64(i%columns*cavityGap), Y: mid.Y + h/2 - 6.5 - float64(i/columns*cavityGap)}
+			c := Cavity{Name: name, At: at, Wire: wire[name], Colours: d.colours(v, name)}
+			f.Cavities = append(f.Cavities, c)
 			d.line(LayerFaces, true, box(at, cavitySpan, cavitySpan)...)
-			d.text(LayerFaces, name, at, 2.5)
+			d.inside(name, geom.Point{X: at.X, Y: at.Y + 1.9}, 2.6)
+			d.inside(strings.Join(c.Colours, "+"), geom.Point{X: at.X, Y: at.Y - 2.2}, 2)
+			if c.Wire == "" { // nothing goes in: plug it
+				d.line(LayerFaces, false, geom.Point{X: at.X - cavitySpan/4., Y: at.Y - 2.2}, geom.Point{X: at.X + cavitySpan/4., Y: at.Y - 2.2})
+			}
 		}
 		d.line(LayerFaces, true, f.Outline...)
-		d.text(LayerFaces, fmt.Sprintf("%s, mating side", node.ID), geom.Point{X: mid.X, Y: mid.Y + h/2 + 4}, 4)
+		head := d.called(node.ID)
+		if node.Cavities > 0 {
+			head += ", from the mating side"
+		}
+		d.word(LayerFaces, head, geom.Point{X: mid.X, Y: mid.Y + h/2}, 4)
 		d.out.Faces = append(d.out.Faces, f)
 	}
 	d.covered()

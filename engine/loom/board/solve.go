@@ -39,6 +39,7 @@ type desk struct {
 	node  map[string]int
 	ends  []geom.Point // faces: width and height of each node's connector
 	wires [][]seat     // that end in each node
+	words []Text       // to be spread
 	out   Result
 }
 

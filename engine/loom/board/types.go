@@ -11,6 +11,8 @@ type Problem struct {
 	Loom   route.Problem `json:"loom"`
 	Routed route.Result  `json:"routed"`
 	Rules  Rules         `json:"rules,omitzero"`
+
+	Names map[string]string `json:"names,omitempty"` // of waypoints, to be drawn beside their numbers
 }
 
 // Rules are the shop's habits; all defaults are trade defaults.
@@ -88,6 +90,8 @@ type Cavity struct {
 	Name string     `json:"name"`
 	At   geom.Point `json:"at_mm"`
 	Wire string     `json:"wire,omitempty"`
+
+	Colours []string `json:"colours,omitempty"` // of the wires in it
 }
 
 // Line is a polyline of the drawing.
@@ -109,6 +113,7 @@ type Text struct {
 const (
 	LayerBoard   = "board"
 	LayerLoom    = "loom"
+	LayerBundles = "bundles" // their two edges
 	LayerPegs    = "pegs"
 	LayerFaces   = "connectors"
 	LayerSplices = "splices"

@@ -2,6 +2,9 @@ package loom
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
 
 	"fettle/build"
 	"fettle/fault"
@@ -13,6 +16,7 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	stage "fettle/stage/loom"
+	"fettle/unit"
 )
 
 func (p place) boardRoutes() []web.Route {
@@ -30,7 +34,11 @@ type boardPage struct {
 	Board stage.Board
 	Laid  bool
 	Fault error
+	Zoom  int
 	Drawn boardDrawing
+	Faces []facePicture
+	Files []boardLink
+	Sizes []stage.BoardSize // where they are asked for
 	Table table.Table
 	Wrong field.Errors
 	raw   func(string) string
@@ -61,12 +69,24 @@ func (p place) boardOf(r *web.Request) (boardPage, error) {
 	}
 	page := boardPage{sheet: s}
 	page.Board, page.Laid, page.Fault = stage.BoardOf(r.Context(), s.Build, s.Loom)
+	page.Zoom = 1
+	for _, z := range zooms {
+		if r.Query("zoom") == strconv.Itoa(z) {
+			page.Zoom = z
+		}
+	}
 	if page.Laid {
-		page.Drawn = drawBoard(page.Board)
+		page.Drawn, page.Faces, page.Files = page.draw(), page.faces(), page.files()
+		if r.Query("sizes") != "" {
+			page.Sizes, page.Fault = stage.BoardSizes(r.Context(), s.Build, s.Loom)
+		}
 	}
 	page.Table = page.places()
 	return page, nil
 }
+
+// zooms are how large the drawing is shown, by the width of the page.
+var zooms = []int{1, 2, 4}
 
 // places lists the breakouts and ends with where they lie from the datum.
 func (page boardPage) places() table.Table {
@@ -82,16 +102,37 @@ func (page boardPage) places() table.Table {
 	return t
 }
 
-// mostPage is the longest side of a page of PDF in mm.
-const mostPage = 5000
+// boardPens draw the loom whole, the board and marks fine.
+var boardPens = map[string]pdf.Pen{"loom": {Width: 0.6}, "bundles": {Width: 0.15}, "board": {Width: 0.25, Dash: 6}, "pegs": {Width: 0.25}, "connectors": {Width: 0.35}, "splices": {Width: 0.35}, "covers": {Width: 0.15}, "datums": {Width: 0.2}, "labels": {Width: 0.18}}
 
-// onePage tells whether the board goes on one page.
-func (page boardPage) onePage() bool {
-	return page.Board.Width < mostPage && page.Board.Height < mostPage
+// boardLink is a file of the board, in words.
+type boardLink struct{ Says, Query string }
+
+// files are the board on every paper that it goes on, with how many pages it takes.
+func (page boardPage) files() []boardLink {
+	list := []boardLink{}
+	for _, x := range [][2]string{{"A4", "a4"}, {"A3", "a3"}, {"A0", "a0"}, {"one page", "one"}} {
+		on, err := pdf.ParsePaper(x[1])
+		if err != nil {
+			continue
+		}
+		if n, err := pdf.Count(page.printed(), on); err == nil && (n > 1 || x[1] == "one") {
+			says := "PDF on one page"
+			if n > 1 {
+				says = fmt.Sprintf("PDF, %d tiles of %s and a map", n, x[0])
+			}
+			list = append(list, boardLink{says, "form=pdf&paper=" + x[1]})
+		}
+	}
+	return append(list, boardLink{"DXF", "form=dxf"}, boardLink{"SVG", "form=svg"})
 }
 
-// boardPens draw the loom whole, the board and marks fine.
-var boardPens = map[string]pdf.Pen{"loom": {Width: 0.6}, "board": {Width: 0.25, Dash: 6}, "pegs": {Width: 0.25}, "connectors": {Width: 0.35}, "splices": {Width: 0.35}, "covers": {Width: 0.18}, "datums": {Width: 0.25, Dash: 3}, "labels": {Width: 0.18}}
+// printed is the board as it goes on paper: its own edge would only make pages.
+func (page boardPage) printed() pdf.Sheet {
+	plan := boardPlan(page.Board)
+	plan.Outlines = slices.DeleteFunc(plan.Outlines, func(o outline.Outline) bool { return o.Layer == "board" })
+	return pdf.Sheet{Title: page.Build.Title + ", loom, board drawing", Plan: plan, Map: true}
+}
 
 // boardFile answers with the board at true size: PDF tiles with a bar of
 // 100 mm on each, DXF or SVG.
@@ -103,7 +144,11 @@ func (p place) boardFile(r *web.Request) error {
 	if !page.Laid {
 		return fault.New(fault.NotFound, "no route is drawn, so there is nothing to lay on the board")
 	}
-	return shapeout.Drawing(r, r.Build()+"-loom-board", page.Build.Title+", loom, board drawing", boardPlan(page.Board), boardPens)
+	name := r.Build() + "-loom-board"
+	if r.Query("form") == "pdf" {
+		return shapeout.Printed(r, name+".pdf", []pdf.Sheet{page.printed()}, boardPens)
+	}
+	return shapeout.Drawing(r, name, page.printed().Title, boardPlan(page.Board), boardPens)
 }
 
 // boardPlan is the drawing as lines on layers.
@@ -129,7 +174,11 @@ func (p place) sizeBoard(r *web.Request) error {
 		return err
 	}
 	set := page.Build.Loom.Settings
-	set.BoardWidth, set.BoardHeight = boardSide(f, "width"), boardSide(f, "height")
+	if w, h, ok := strings.Cut(f.Raw("board"), "x"); ok { // one of whole sheets
+		set.BoardWidth, set.BoardHeight = side(w), side(h)
+	} else {
+		set.BoardWidth, set.BoardHeight = boardSide(f, "width"), boardSide(f, "height")
+	}
 	act := &build.SetLoom{Settings: set}
 	desk.Holds(f, page.Build, "width", act)
 	if f.Err() != nil {
@@ -137,6 +186,18 @@ func (p place) sizeBoard(r *web.Request) error {
 		return r.Invalid(page.web(), showBoard(page))
 	}
 	return p.desk.Propose(r, page.At()+"/board", act)
+}
+
+// side reads a side of a board of whole sheets; what is none of them is none.
+func side(text string) unit.Length {
+	for _, s := range stage.WholeSheets() {
+		for _, mm := range [2]float64{s.Width, s.Height} {
+			if text == fmt.Sprintf("%.0f", mm) {
+				return unit.Length(mm) * unit.Millimetre
+			}
+		}
+	}
+	return 0
 }
 
 func (page boardPage) field(name, label, now string) field.Params {

@@ -28,7 +28,8 @@ type listOf struct {
 	sheet
 	Here, Title, Text string
 	Table             table.Table
-	Missing           []string // kinds of things that no part covers
+	More              *table.Table // below it, where there is one
+	Missing           []string     // kinds of things that no part covers
 }
 
 // answer shows a list as a page, a file or JSON.
@@ -59,8 +60,28 @@ func (p place) cut(r *web.Request) error {
 		t.Rows = append(t.Rows, table.Row{ID: "cut-" + c.ID, Group: c.Section + " mm²", Cells: []table.Cell{table.Link(c.ID, s.onePath(c.Circuit)), table.Text(c.Words), table.Text(c.AU7), table.Text(c.IEC),
 			table.Text(fmt.Sprintf("%.0f", c.CutMM)), table.Text(by), table.Text(c.From), table.Text(c.To), table.Show("", tick())}})
 	}
-	page.Table = t
+	page.Table, page.More = t, s.reels()
 	return p.answer(r, page, "cut-list", s.Loom.Cuts)
+}
+
+// reels is what the cut list takes off each reel.
+func (s sheet) reels() *table.Table {
+	t := table.Table{ID: "reels", Caption: "Off the reels", Self: s.At() + "/takes", Empty: "Nothing is to be cut yet.", Columns: []table.Column{
+		{Head: "Cable", Wide: true}, {Head: "Wires", Number: true}, {Head: "Longest", Unit: "mm", Number: true}, {Head: "Takes, with spare", Number: true}, {Head: "Buy", Number: true}}}
+	for i, n := range s.Loom.Needs {
+		if n.Kind != "cable" {
+			continue
+		}
+		wires, longest := 0, 0.0
+		for _, c := range s.Loom.Cuts {
+			if c.Section+" mm² "+c.Words == n.Name {
+				wires, longest = wires+1, max(longest, c.CutMM)
+			}
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(n.Name), table.Text(strconv.Itoa(wires)), table.Text(fmt.Sprintf("%.0f", longest)),
+			table.Show(n.Working.Text, working.Figure("reel-"+strconv.Itoa(i), working.Inline, n.Working)), table.Text(strings.TrimSpace(strconv.Itoa(n.Buy) + " " + n.Unit))}})
+	}
+	return &t
 }
 
 // takes is what the loom takes from Stores.

@@ -79,6 +79,12 @@ func showList(page listOf) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
+		if page.More != nil {
+			templ_7745c5c3_Err = table.Draw(*page.More).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+		}
 		if page.Crew && len(page.Missing) > 0 {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<section class=\"stack-near no-paper\"><h2>On no list of Stores</h2>")
 			if templ_7745c5c3_Err != nil {

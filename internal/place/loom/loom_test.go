@@ -174,7 +174,7 @@ func TestLists_AsFileAndJSON(t *testing.T) {
 		}
 	}
 	holds(t, s.Get("loom/power"), 200, "Fire:", "Battery:", "advises and certifies nothing", "licensed electrician")
-	holds(t, s.Get("loom/net"), 200, "dip relay terminal 87", "31, earth front L", "net-fuse")
+	holds(t, s.Get("loom/net"), 200, "dip relay terminal 87", "earth front L", "net-fuse")
 }
 
 // TestLabels_SayWhatTheCutListSays: two for each wire that is cut, with its text.

@@ -2,6 +2,8 @@ package loom
 
 import (
 	"fmt"
+	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,6 +13,7 @@ import (
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
+	"fettle/takeoff"
 )
 
 func (p place) powerRoutes() []web.Route {
@@ -28,6 +31,8 @@ type meterPage struct {
 	Here, Title, Text string
 	Kinds             []string
 	Cautions          []string
+	Last              string // what comes after all steps
+	Circuit           string // a reading is to be noted of
 	Table             table.Table
 	Wrong             field.Errors
 	raw               func(string) string
@@ -52,6 +57,7 @@ func (p place) power(r *web.Request) error {
 		return err
 	}
 	page := s.powerPage()
+	page.Circuit = r.Query("circuit")
 	return p.meters(r, page, "first-power", s.Loom.FirstPower)
 }
 
@@ -64,9 +70,12 @@ func (s sheet) powerPage() meterPage {
 	for _, x := range s.Loom.FirstPower {
 		t.Rows = append(t.Rows, table.Row{ID: "step-" + strconv.Itoa(x.Number), Cells: []table.Cell{table.Text(strconv.Itoa(x.Number)), table.Text(x.Do),
 			table.Show(fmt.Sprintf("%.2f", x.Amps), working.Figure("step-working-"+strconv.Itoa(x.Number), working.Inline, retext(x.Working, fmt.Sprintf("%.2f", x.Amps)))),
-			table.Text(fmt.Sprintf("%.1f", x.Volts)), table.Text(fmt.Sprintf("%.2f / %.1f", x.SupplyA, x.SupplyV)), table.Text(fmt.Sprintf("%.2f / %.1f", x.LampA, x.LampV)), readCell(x.Read)}})
+			table.Text(fmt.Sprintf("%.1f", x.Volts)), table.Text(fmt.Sprintf("%.2f / %.1f", x.SupplyA, x.SupplyV)), table.Text(fmt.Sprintf("%.2f / %.1f", x.LampA, x.LampV)), s.readCell(page.Here, x.Circuit, x.Read, "A", "V")}})
 	}
 	page.Table = t
+	if len(s.Loom.FirstPower) > 0 {
+		page.Last = fmt.Sprintf("When every step has read as here: all switches off, the supply away, isolator off. Battery in, plus first, earth last; isolator on. With everything off the ammeter shows %.0f mA, and no spark as the earth goes on. Only then the starter, clear of the fan, in neutral.", 1000*s.Loom.FirstPower[0].Amps)
+	}
 	return page
 }
 
@@ -75,7 +84,9 @@ func (p place) continuity(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.meters(r, s.continuityPage(), "continuity", s.Loom.Continuity)
+	page := s.continuityPage()
+	page.Circuit = r.Query("circuit")
+	return p.meters(r, page, "continuity", s.Loom.Continuity)
 }
 
 func (s sheet) continuityPage() meterPage {
@@ -86,7 +97,7 @@ func (s sheet) continuityPage() meterPage {
 	for _, x := range s.Loom.Continuity {
 		ohms := fmt.Sprintf("%.2f", x.OhmsMax)
 		t.Rows = append(t.Rows, table.Row{ID: "wire-" + x.ID, Cells: []table.Cell{table.Text(x.ID), table.Text(x.From), table.Text(x.To),
-			table.Show(ohms, working.Figure("ohms-"+x.ID, working.Inline, retext(x.Working, ohms))), table.Text(number(x.MegMin)), readCell(x.Read)}})
+			table.Show(ohms, working.Figure("ohms-"+x.ID, working.Inline, retext(x.Working, ohms))), table.Text(number(x.MegMin)), s.readCell(page.Here, circuitOf(x.ID), x.Read, "Ω", "MΩ")}})
 	}
 	page.Table = t
 	return page
@@ -94,16 +105,34 @@ func (s sheet) continuityPage() meterPage {
 
 var meterUnits = map[string]string{"continuity": "Ω", "isolation": "MΩ", "volts": "V", "amps": "A"}
 
-// readCell is what was read, or a box to write it in.
-func readCell(list []build.Metered) table.Cell {
+// readCell is what was read, with a mark where it is off, or lines to write it on
+// in these units and a way to note it.
+func (s sheet) readCell(here, circuit string, list []build.Metered, units ...string) table.Cell {
 	if len(list) == 0 {
-		return table.Show("", tick())
+		note := ""
+		if s.Crew && circuit != "" {
+			note = s.At() + here + "?circuit=" + url.QueryEscape(circuit) + "#reading"
+		}
+		return table.Show("", toRead(units, note, circuit))
 	}
 	words := make([]string, len(list))
+	off := false
 	for i, m := range list {
 		words[i] = fmt.Sprintf("%s %s (%s)", number(m.Value), meterUnits[m.Kind], m.By)
+		off = off || s.isOff(m.ID)
 	}
-	return table.Text(strings.Join(words, ", "))
+	return table.Show(strings.Join(words, ", "), wasRead(words, off))
+}
+
+// isOff tells whether a reading is not what was worked out.
+func (s sheet) isOff(reading string) bool {
+	return slices.ContainsFunc(s.Loom.Checks, func(c takeoff.Check) bool { return c.ID == "loom/reading/"+reading })
+}
+
+// circuitOf is the circuit of a wire that may be a branch of it.
+func circuitOf(wire string) string {
+	circuit, _, _ := strings.Cut(wire, ".")
+	return circuit
 }
 
 func (p place) meters(r *web.Request, page meterPage, name string, doc any) error {
@@ -166,6 +195,9 @@ func (s sheet) nextReading() string {
 
 func (page meterPage) field(name, label string, more field.Params) field.Params {
 	more.Name, more.Label, more.Error = name, label, page.Wrong.Of(name)
+	if name == "circuit" {
+		more.Value = page.Circuit
+	}
 	if page.raw != nil {
 		more.Value = page.raw(name)
 	}

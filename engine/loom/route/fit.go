@@ -105,6 +105,17 @@ func (g *given) grommet(n Node, bundle float64) (HoleRow, float64) {
 	return row, largest
 }
 
+// Smallest is the smallest grommet of the table of the package that passes a
+// bundle of an outer diameter in mm; false where none does.
+func Smallest(bundle float64) (Grommet, bool) {
+	for _, s := range grommets {
+		if s.Inside >= bundle {
+			return s, true
+		}
+	}
+	return Grommet{}, false
+}
+
 // narrowFindings tells what does not fit once no other way is left.
 func (g *given) narrowFindings(narrow []tight) []Finding {
 	var all []Finding

@@ -17,11 +17,11 @@ type tight struct {
 // through is the outer diameter of what passes a node, and the number of wires.
 func (g *given) through(t *trunk, runs []Stretch, v int, k *packs) (float64, int, error) {
 	var wires []int
-	wall := 0.0
+	wall, thickest := 0.0, 0.0
 	for i := range runs {
 		if ends := g.ends[runs[i].Edge]; ends[0] == v || ends[1] == v {
 			wires = append(wires, runs[i].Wires...)
-			wall = max(wall, g.wall(runs[i].Cover))
+			wall, thickest = max(wall, g.wall(runs[i].Cover)), max(thickest, runs[i].Packed)
 		}
 	}
 	slices.Sort(wires)
@@ -30,7 +30,7 @@ func (g *given) through(t *trunk, runs []Stretch, v int, k *packs) (float64, int
 		return 0, 0, nil
 	}
 	d, _, err := k.pack(g, wires)
-	return d + 2*wall, len(wires), err
+	return max(d, thickest) + 2*wall, len(wires), err // all together are never said to be thinner than some
 }
 
 // passes looks at every hole and limited clip of the forest.

@@ -164,7 +164,7 @@ func holeFound(page holePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = working.Named("least", working.Large, least(page.Row), drilledWord(page.Hole)).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Named("least", working.Large, page.Row.Least(), drilledWord(page.Hole)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

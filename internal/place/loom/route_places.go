@@ -48,8 +48,8 @@ func (s sheet) wayTable() table.Table {
 		if x.Length > 0 {
 			how = "measured"
 		}
-		if _, list := s.lies(x.ID); len(list) > 0 {
-			wires = strconv.Itoa(len(list))
+		if b := s.Loom.Bundle(x.ID); b != nil {
+			wires = strconv.Itoa(len(b.Wires))
 		}
 		t.Rows = append(t.Rows, table.Row{ID: "stretch-" + x.ID, Quiet: x.Forbidden != "", Cells: []table.Cell{table.Link(x.ID, s.stretchPath(x.ID)), table.Text(s.placeName(string(x.From))), table.Text(s.placeName(string(x.To))),
 			table.Text(fmt.Sprintf("%.0f", s.Build.Loom.Long(x).Mm())), table.Text(how), table.Text(wires), table.Text(x.Sleeve), table.Text(remark(x))}})

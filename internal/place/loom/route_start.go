@@ -80,6 +80,15 @@ func (s sheet) guess(name string) unplaced {
 	return u
 }
 
+// unplacedWords are the circuits of an end and the panel it is named after.
+func (s sheet) unplacedWords(u unplaced) string {
+	text := strings.Join(u.Circuits, " ")
+	if u.Known {
+		text += ", on " + s.panelName(u.Panel.ID)
+	}
+	return text
+}
+
 // placeable counts the ends that are named after a panel.
 func placeable(ends []unplaced) int {
 	n := 0

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/loom/route"
 	"fettle/figure"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/mark"
@@ -31,17 +30,12 @@ func (s sheet) panelName(id build.PanelID) string {
 	return string(id)
 }
 
-func circuitOfWire(id string) string {
-	circuit, _, _ := strings.Cut(id, ".")
-	return circuit
-}
-
-func wireWords(w route.Wire) string {
+func wireWords(w stage.BundleWire) string {
 	return strings.TrimSpace(fmt.Sprintf("%s mm², %s, %.1f mm over its insulation", w.Section, w.Colour, w.Outside))
 }
 
-func coverWords(c route.Cover) string {
-	return map[route.Cover]string{route.Tape: "in tape", route.Sleeve: "in sleeve", route.Bare: "bare"}[c]
+func coverWords(cover string) string {
+	return map[string]string{"tape": "in tape", "sleeve": "in sleeve", "bare": "bare"}[cover]
 }
 
 func (page stretchPage) long() float64 { return page.Build.Loom.Long(page.Stretch).Mm() }
@@ -63,16 +57,9 @@ func (page stretchPage) moves() []field.Option {
 	return []field.Option{{Value: "yes", Label: "something moves", Hint: "a hinge, the engine: slack is added", Picked: picked}}
 }
 
-// bend is the least radius that the bundle may be led round.
-func (page stretchPage) bend() figure.Figure {
-	b := page.Bundle
-	return figure.Figure{Name: "least bend", Text: fmt.Sprintf("%.0f mm", b.Bend), Formula: "outer diameter × the shop's number of diameters", With: fmt.Sprintf("%.1f mm × %.3g = %.0f mm", b.Outside, b.Bend/b.Outside, b.Bend),
-		Inputs: []figure.Input{{Name: "across", Value: fmt.Sprintf("%.1f mm", b.Outside), Source: figure.Worked, Note: b.Working.With}, {Name: "diameters", Value: fmt.Sprintf("%.3g", b.Bend/b.Outside), Source: figure.TradeDefault, Note: "4 to 6 for a taped loom"}}}
-}
-
-func bendWords(b *route.Stretch) string {
-	if b.Clearest > 0 && b.Clearest < b.Bend {
-		return fmt.Sprintf("its line leaves %.0f mm only", b.Clearest)
+func bendWords(b *stage.Bundle) string {
+	if b.Leaves > 0 {
+		return fmt.Sprintf("inside radius, or more; its line leaves %.0f mm", b.Leaves)
 	}
 	return "inside radius, or more"
 }
@@ -138,23 +125,5 @@ func fitWords(h *stage.HoleRow) string {
 func passes(h *stage.HoleRow) figure.Figure {
 	f := retext(h.Working, fmt.Sprintf("%.1f mm", h.Bundle))
 	f.Name = "bundle through " + h.ID
-	return f
-}
-
-// least is the smallest hole whose grommet passes the bundle.
-func least(h *stage.HoleRow) figure.Figure {
-	f := figure.Figure{Name: "least hole", Text: "none needed", Formula: "smallest hole of the table of grommets that the bundle passes", With: fmt.Sprintf("bundle %.1f mm", h.Bundle),
-		Inputs:  []figure.Input{{Name: "bundle", Value: fmt.Sprintf("%.1f mm", h.Bundle), Source: figure.Worked, Note: h.Working.With}, {Name: "grommets", Value: "common sizes", Source: figure.TradeDefault, Note: "the supplier's sheet rules"}},
-		Caution: "A connector may be larger than the bundle: feed the wires before it goes on, or choose the hole for it."}
-	g, ok := route.Smallest(h.Bundle)
-	switch {
-	case h.Bundle == 0:
-	case ok:
-		f.Text = fmt.Sprintf("%g mm", g.Bore)
-		f.With = fmt.Sprintf("bundle %.1f mm ≤ %g mm inside the grommet of a %g mm hole", h.Bundle, g.Inside, g.Bore)
-	default:
-		f.Text = "split it"
-		f.With = fmt.Sprintf("bundle %.1f mm is more than the largest grommet passes: two holes", h.Bundle)
-	}
 	return f
 }

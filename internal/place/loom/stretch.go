@@ -3,16 +3,15 @@ package loom
 import (
 	"fmt"
 	"net/url"
-	"slices"
 	"strings"
 
 	"fettle/build"
-	"fettle/engine/loom/route"
 	"fettle/fault"
 	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/vehicle"
+	stage "fettle/stage/loom"
 	"fettle/unit"
 )
 
@@ -31,8 +30,7 @@ type stretchPage struct {
 	sheet
 	Stretch build.Stretch
 	New     bool
-	Bundle  *route.Stretch // nil where nothing lies in it
-	Wires   []route.Wire
+	Bundle  *stage.Bundle // nil where nothing lies in it
 	View    vehicle.View
 	formed
 }
@@ -59,10 +57,9 @@ func (p place) stretch(r *web.Request) error {
 	if x == nil {
 		return fault.New(fault.NotFound, "there is no stretch %q", r.Path("id"))
 	}
-	page := stretchPage{sheet: s, Stretch: *x}
-	page.Bundle, page.Wires = s.lies(x.ID)
+	page := stretchPage{sheet: s, Stretch: *x, Bundle: s.Loom.Bundle(x.ID)}
 	if r.As() == "json" {
-		return r.JSON(map[string]any{"stretch": x, "bundle": page.Bundle, "wires": page.Wires})
+		return r.JSON(map[string]any{"stretch": x, "bundle": page.Bundle})
 	}
 	return p.showStretch(r, page)
 }
@@ -78,23 +75,6 @@ func (p place) showStretch(r *web.Request, page stretchPage) error {
 		return r.Invalid(sh, showStretch(page))
 	}
 	return p.desk.Page(r, sh, showStretch(page))
-}
-
-// lies is the bundle of a stretch with its wires, nil where nothing takes it.
-func (s sheet) lies(id string) (*route.Stretch, []route.Wire) {
-	if s.Loom.Route == nil {
-		return nil, nil
-	}
-	i := slices.IndexFunc(s.Loom.Route.Runs, func(x route.Stretch) bool { return x.ID == id })
-	if i < 0 {
-		return nil, nil
-	}
-	run := &s.Loom.Route.Runs[i]
-	var wires []route.Wire
-	for _, w := range run.Wires {
-		wires = append(wires, s.Loom.Ways.Wires[w])
-	}
-	return run, wires
 }
 
 func (p place) setStretch(r *web.Request) error {
@@ -114,9 +94,7 @@ func (p place) setStretch(r *web.Request) error {
 	change := &build.SetStretch{Stretch: x}
 	desk.Holds(f, s.Build, "id", change)
 	if f.Err() != nil {
-		page := stretchPage{sheet: s, New: isNew, Stretch: x, formed: typed(f)}
-		page.Bundle, page.Wires = s.lies(x.ID)
-		return p.showStretch(r, page)
+		return p.showStretch(r, stretchPage{sheet: s, New: isNew, Stretch: x, Bundle: s.Loom.Bundle(x.ID), formed: typed(f)})
 	}
 	return p.desk.Propose(r, s.Base+"/slip", change)
 }

@@ -39,6 +39,7 @@ type routePage struct {
 	Undrawn int             // circuits without ends on the body
 	Unholed []build.Hole    // not drilled yet
 	Longer  []build.Circuit // whose length by the route differs from the list
+	Moved   []string        // what the slip does to the route
 	Ends    []unplaced      // of the list of circuits, that no waypoint goes by
 }
 
@@ -48,6 +49,7 @@ func (p place) route(r *web.Request) error {
 		return err
 	}
 	page := s.routePage(r.Query("view"))
+	page.Moved = s.moved(r.Context())
 	switch r.As() {
 	case "csv":
 		switch r.Query("list") {

@@ -86,7 +86,7 @@ func TestStretch_ShownAndSet(t *testing.T) {
 func TestStretch_Closed(t *testing.T) {
 	s := loomShop(t)
 	laid(t, s, "loom/route/stretch", "id", "R24", "from", "B10", "to", "B11", "length", "", "forbidden", "the steering turns here", "sleeve", "", "air", "")
-	holds(t, s.Get("loom/route"), 200, "the steering turns here")
+	holds(t, s.Get("loom/route"), 200, "the steering turns here", "On your slip, not kept yet", "length of the loom: 22.10 m →", "To put right", "no way leads from", "tretch R24 would join them, but is forbidden")
 	if rows := rowsOf(t, s, "loom/route/places?as=csv&list=ways"); rows[23][0] != "R24" || !strings.Contains(rows[23][7], "no wire") || rows[23][5] != "" {
 		t.Errorf("the list of stretches: %v", rows[23])
 	}

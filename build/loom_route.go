@@ -15,7 +15,12 @@ type Waypoint struct {
 	ID   WaypointID     `json:"id"`
 	Name string         `json:"name,omitempty"`
 	At   [3]unit.Length `json:"at_mm"`
+	What string         `json:"what,omitempty"` // of WaypointKinds; none is a clip, or an end where circuits end
 }
+
+// WaypointKinds lists what a waypoint can be: a clip, a place where branches
+// part, the end of a circuit.
+func WaypointKinds() []string { return []string{"clip", "breakout", "end"} }
 
 // Stretch is a way from waypoint to waypoint along the body.
 type Stretch struct {
@@ -25,7 +30,8 @@ type Stretch struct {
 	Length    unit.Length `json:"length_mm,omitempty"` // along the body; none is straight
 	Forbidden string      `json:"forbidden,omitempty"` // why no wire may lie there
 	Air       string      `json:"air,omitempty"`
-	Moves     bool        `json:"moves,omitempty"` // across a hinge or to the engine: it needs slack
+	Moves     bool        `json:"moves,omitempty"`  // across a hinge or to the engine: it needs slack
+	Sleeve    string      `json:"sleeve,omitempty"` // of SleeveKinds; none is that of the loom
 }
 
 // Hole is a hole that the loom passes, at a waypoint.

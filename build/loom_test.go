@@ -156,6 +156,8 @@ func noesOnLoom() []no {
 		{&build.SetExclusive{Exclusive: build.Exclusive{ID: "X2", Never: []string{"C1"}}}, 10, "never together X2"},
 		{&build.SetExclusive{Exclusive: build.Exclusive{ID: "X2", Never: []string{"C1", "moon"}, Why: "w"}}, 2, "never together X2"},
 		{&build.SetWaypoint{Waypoint: build.Waypoint{ID: "W3", At: [3]unit.Length{0, 90 * unit.Metre, 0}}}, 3, "waypoint W3, at_mm, y"},
+		{&build.SetWaypoint{Waypoint: build.Waypoint{ID: "W3", What: "hook"}}, 4, "waypoint W3, what"},
+		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W2", Sleeve: "wool"}}, 4, "stretch R2, sleeve"},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W9"}}, 2, "stretch R2"},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W1"}}, 11, "stretch R2"},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W2", Length: 499 * mm}}, 3, "stretch R2, length_mm"},

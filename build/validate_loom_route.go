@@ -11,6 +11,9 @@ func (b *Build) checkRoute() error {
 				return err
 			}
 		}
+		if err := oneOf(w.What, append(WaypointKinds(), ""), fmt.Sprintf("waypoint %s, what", w.ID)); err != nil {
+			return err
+		}
 	}
 	for _, s := range l.Stretches {
 		where := "stretch " + s.ID
@@ -20,7 +23,7 @@ func (b *Build) checkRoute() error {
 		if s.From == s.To {
 			return rule(ruleWhole, "both its ends are %s", s.From).At(where)
 		}
-		if err := first(inRange(s.Length, 0, mostLength, "length", where), b.airThere(s.Air, where)); err != nil {
+		if err := first(inRange(s.Length, 0, mostLength, "length", where), b.airThere(s.Air, where), oneOf(s.Sleeve, append(SleeveKinds(), ""), where+", sleeve")); err != nil {
 			return err
 		}
 		if s.Length > 0 && s.Length < l.Long(Stretch{From: s.From, To: s.To}) {

@@ -16,6 +16,7 @@ import (
 func undrilled(b *build.Build) []takeoff.Check {
 	states := build.PanelStates()
 	var open, says []string
+	var inputs []figure.Input
 	worst := takeoff.Tight
 	for _, h := range b.Loom.Holes {
 		panel := b.Panel(h.Panel)
@@ -23,22 +24,26 @@ func undrilled(b *build.Build) []takeoff.Check {
 			continue
 		}
 		open = append(open, fmt.Sprintf("%s %g mm in %s %s", h.ID, h.Diameter.Mm(), panel.ID, panel.Name))
-		switch at := slices.Index(states, panel.State); {
-		case at >= slices.Index(states, build.InColour):
-			says, worst = append(says, fmt.Sprintf("%s is in colour", panel.ID)), takeoff.Lost
-		case at >= slices.Index(states, build.InPrimer):
-			says = append(says, fmt.Sprintf("%s is %s", panel.ID, panel.State))
-			if worst == takeoff.Tight {
-				worst = takeoff.Slipping
-			}
+		cost, late := LateHole(b, h)
+		if !late {
+			continue
+		}
+		says = append(says, fmt.Sprintf("%s is %s, which costs %s", panel.ID, panel.State, cost.Text))
+		inputs = append(inputs, figure.Input{Name: cost.Name, Value: cost.Text, Source: figure.Worked, Note: cost.With})
+		switch {
+		case slices.Index(states, panel.State) >= slices.Index(states, build.InColour):
+			worst = takeoff.Lost
+		case worst == takeoff.Tight:
+			worst = takeoff.Slipping
 		}
 	}
 	if len(open) == 0 {
 		return nil
 	}
 	n := len(open)
-	c := takeoff.Check{ID: "loom/holes", Weight: worst, Link: "metal", Says: fmt.Sprintf("%s not drilled: %s", plural(n, "hole for the loom is", "holes for the loom are"), some(open)), Do: "drill, deburr and prime them before paint; a hole drilled later rusts from its edge",
+	c := takeoff.Check{ID: "loom/holes", Weight: worst, Link: "metal/holes", Says: fmt.Sprintf("%s not drilled: %s", plural(n, "hole for the loom is", "holes for the loom are"), some(open)), Do: "drill, deburr and prime them before paint; a hole drilled later rusts from its edge",
 		Figure: listed("holes to drill", "holes of the route that nobody has ticked off", open)}
+	c.Figure.Inputs = append(c.Figure.Inputs, inputs...)
 	c.Figure.Caution = "Look behind the panel first: fuel and brake lines, tank, wiring. Eyes, gloves, no sparks near fuel."
 	if len(says) > 0 {
 		slices.Sort(says)

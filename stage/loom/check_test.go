@@ -63,7 +63,7 @@ func TestChecks(t *testing.T) {
 		}},
 		{"loom/holes", takeoff.Tight, "1 hole for the loom is not drilled: H1 20 mm in P1 bulkhead", func(b *build.Build) { hole(b, build.InMetal) }},
 		{"loom/holes", takeoff.Slipping, "P1 is blocked", func(b *build.Build) { hole(b, build.Blocked) }},
-		{"loom/holes", takeoff.Lost, "P1 is in colour", func(b *build.Build) { hole(b, build.CutPolished) }},
+		{"loom/holes", takeoff.Lost, "P1 is cut and polished, which costs 12 to 25 h", func(b *build.Build) { hole(b, build.CutPolished) }},
 		{"loom/supply/cable", takeoff.Tight, "cable of the loom, 0.5 mm² red/black 2.1 m: no part on the list", func(b *build.Build) { b.Loom.Supplies = supplies()[1:] }},
 		{"loom/reading/V1", takeoff.Slipping, "C1 reads 0.5 for continuity, expected 0.17 Ω at most", func(b *build.Build) { meter(b, "continuity", 0.5) }},
 		{"loom/reading/V1", takeoff.Slipping, "expected 1 MΩ or more", func(b *build.Build) { meter(b, "isolation", 0.2) }},

@@ -1,6 +1,7 @@
 package loom
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -34,7 +35,7 @@ func RouteOf(b *build.Build, p loom.Problem, r loom.Result) (route.Problem, bool
 	}
 	out.Nodes = nodes(b, ends)
 	for _, s := range l.Stretches {
-		e := route.Edge{ID: s.ID, From: string(s.From), To: string(s.To), Length: s.Length.Mm(), Forbidden: s.Forbidden, Cover: coverOf(l.Settings.Sleeve)}
+		e := route.Edge{ID: s.ID, From: string(s.From), To: string(s.To), Length: s.Length.Mm(), Forbidden: s.Forbidden, Cover: coverOf(cmp.Or(s.Sleeve, l.Settings.Sleeve))}
 		if s.Moves {
 			e.Flex = "moves"
 		}
@@ -94,8 +95,11 @@ func nodes(b *build.Build, ends map[build.WaypointID]bool) []route.Node {
 	var list []route.Node
 	for _, w := range b.Loom.Waypoints {
 		n := route.Node{ID: string(w.ID), Kind: route.Clip, At: [3]float64{w.At[0].Mm(), w.At[1].Mm(), w.At[2].Mm()}}
-		if ends[w.ID] {
+		switch {
+		case ends[w.ID]:
 			n.Kind = route.Connector
+		case w.What == "breakout":
+			n.Kind = route.Breakout
 		}
 		for _, x := range b.Loom.Connectors {
 			if x.At == w.ID && ends[w.ID] {

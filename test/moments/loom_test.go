@@ -82,7 +82,7 @@ func TestFuseSums(t *testing.T) {
 // drilled at the trial build.
 func TestHolesBeforePaint(t *testing.T) {
 	c, open := loomChecks(morning(t, "2026-11-17").plan())["loom/holes"]
-	if !open || !strings.HasPrefix(c.Says, "15 holes for the loom are not drilled") || c.Link != "metal" {
+	if !open || !strings.HasPrefix(c.Says, "15 holes for the loom are not drilled") || c.Link != "metal/holes" {
 		t.Errorf("before the trial build: %+v", c)
 	}
 	if c, open := loomChecks(morning(t, "2026-11-20").plan())["loom/holes"]; open {

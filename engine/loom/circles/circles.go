@@ -20,6 +20,7 @@ type Packing struct {
 type Options struct {
 	Starts int `json:"starts,omitempty"` // 0 for 8 to 24 equal circles, 2 to twelve unlike ones, 1 beyond
 	Rounds int `json:"rounds,omitempty"` // steps at one price; 0 for 30
+	Hops   int `json:"hops,omitempty"`   // circles of the best so far put elsewhere; 0 for what the sizes ask, below 0 for none
 }
 
 // MaxCircles is the most that are taken.

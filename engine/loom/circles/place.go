@@ -52,9 +52,31 @@ func (p *packer) pack(o Options) {
 		p.relax(o.Rounds, prices...)
 		p.keep()
 	}
+	p.hop(o)
 	copy(p.x, p.best)
 	p.relax(o.Rounds, 0.0005)
 	p.keep()
+}
+
+// hop takes the best so far and lets two circles of different sizes change
+// places, or throws one elsewhere, then relaxes again: what unlike circles need,
+// whose packings have many bottoms.
+func (p *packer) hop(o Options) {
+	n := len(p.r)
+	rng := rand.New(rand.NewPCG(uint64(n), 1<<32))
+	for k := range o.Hops {
+		copy(p.x, p.best)
+		i, j := rng.IntN(n), rng.IntN(n)
+		if k%3 > 0 && p.r[i] != p.r[j] {
+			p.x[2*i], p.x[2*j] = p.x[2*j], p.x[2*i]
+			p.x[2*i+1], p.x[2*j+1] = p.x[2*j+1], p.x[2*i+1]
+		} else {
+			turn, out := 2*math.Pi*rng.Float64(), p.bestR*math.Sqrt(rng.Float64())
+			p.x[2*i], p.x[2*i+1] = out*math.Cos(turn), out*math.Sin(turn)
+		}
+		p.relax(o.Rounds, 0.02, 0.003)
+		p.keep()
+	}
 }
 
 // filled puts defaults in. Equal circles have the best packings that a single
@@ -72,6 +94,15 @@ func (o Options) filled(r []float64) Options {
 	}
 	if o.Rounds == 0 {
 		o.Rounds = 30
+	}
+	switch {
+	case o.Hops < 0 || r[0] == r[n-1] && o.Hops == 0:
+		o.Hops = 0
+	case o.Hops > 0:
+	case n <= 12:
+		o.Hops = 12
+	case n <= 24:
+		o.Hops = 8
 	}
 	return o
 }

@@ -211,11 +211,15 @@ func (c *checker) holes(r Result) error {
 			told := r.Status == Infeasible || r.Status == Interrupted
 			if n.Kind == Hole {
 				h, ok := row[end]
-				if !ok || h.Bundle < 0.97*s.Packed {
-					return wrong("hole "+end, "stretch %s of %v passes, said is %v", s.ID, s.Packed, h.Bundle)
+				if !ok || len(s.Wires) > 0 && h.Bundle < s.Outside-1e-6 {
+					return wrong("hole "+end, "stretch %s of %v passes, said is %v", s.ID, s.Outside, h.Bundle)
 				}
-				if h.Fits != (h.Bundle <= h.Inside && (n.Largest == 0 || h.Bundle <= n.Largest)) && n.Largest == 0 || !h.Fits && !told {
-					return wrong("hole "+end, "%v through %v", h.Bundle, h.Inside)
+				largest := h.Inside
+				if n.Largest > 0 {
+					largest = n.Largest
+				}
+				if h.Fits != (h.Bundle <= largest) || !h.Fits && !told {
+					return wrong("hole "+end, "%v through %v", h.Bundle, largest)
 				}
 			}
 			if n.Kind != Hole && n.Largest > 0 && s.Outside > n.Largest+1e-6 && !told {

@@ -17,11 +17,11 @@ type tight struct {
 // through is the outer diameter of what passes a node, and the number of wires.
 func (g *given) through(t *trunk, runs []Stretch, v int, k *packs) (float64, int, error) {
 	var wires []int
-	wall := 0.0
+	wall, thickest := 0.0, 0.0
 	for i := range runs {
 		if ends := g.ends[runs[i].Edge]; ends[0] == v || ends[1] == v {
 			wires = append(wires, runs[i].Wires...)
-			wall = max(wall, g.wall(runs[i].Cover))
+			wall, thickest = max(wall, g.wall(runs[i].Cover)), max(thickest, runs[i].Packed)
 		}
 	}
 	slices.Sort(wires)
@@ -30,7 +30,7 @@ func (g *given) through(t *trunk, runs []Stretch, v int, k *packs) (float64, int
 		return 0, 0, nil
 	}
 	d, _, err := k.pack(g, wires)
-	return d + 2*wall, len(wires), err
+	return max(d, thickest) + 2*wall, len(wires), err // all together are never said to be thinner than some
 }
 
 // passes looks at every hole and limited clip of the forest.
@@ -103,6 +103,17 @@ func (g *given) grommet(n Node, bundle float64) (HoleRow, float64) {
 		},
 		Caution: "Drill before paint, deburr, coat the edge, then the grommet. A connector may be larger than the bundle: feed the wires before it goes on, or choose the hole for it."}
 	return row, largest
+}
+
+// Smallest is the smallest grommet of the table of the package that passes a
+// bundle of an outer diameter in mm; false where none does.
+func Smallest(bundle float64) (Grommet, bool) {
+	for _, s := range grommets {
+		if s.Inside >= bundle {
+			return s, true
+		}
+	}
+	return Grommet{}, false
 }
 
 // narrowFindings tells what does not fit once no other way is left.

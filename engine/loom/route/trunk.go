@@ -130,6 +130,9 @@ func (g *given) choose(ctx context.Context, o Options, dear []float64) (*trunk, 
 		if err != nil {
 			return nil, err
 		}
+		if err := steiner.Check(p, got); err != nil {
+			return nil, err
+		}
 		for _, e := range got.Edges {
 			for _, own := range edges[e] {
 				t.has[own] = true

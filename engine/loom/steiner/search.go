@@ -5,8 +5,13 @@ import (
 	"math/rand/v2"
 )
 
-// roots is from how many terminals cuts are raised and trees grown.
-const roots = 6
+// From how many terminals cuts are raised and trees grown, and how often over
+// shaken costs: always, and at most while the gap is above enough.
+const (
+	roots, mostRoots   = 6, 30
+	rounds, mostRounds = 8, 60
+	enough             = 0.02
+)
 
 // search finds a good tree and a bound where the table of subsets is too large.
 func (g *graph) search(ctx context.Context, o Options) Result {
@@ -19,8 +24,12 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 	}
 	plain := func(a int32) float64 { return g.p.Edges[a>>1].Cost }
 	terms := g.p.Terminals
-	for i := range min(roots, len(terms)) {
-		root := terms[i*len(terms)/min(roots, len(terms))]
+	order := rand.New(rand.NewPCG(o.Seed, 1<<32)).Perm(len(terms))
+	for i := range min(mostRoots, len(terms)) {
+		if i >= roots && best.Gap() <= enough {
+			break
+		}
+		root := terms[order[i]]
 		left, proof, bound := g.ascend(root)
 		if bound > best.Bound || best.Proof == nil {
 			best.Bound, best.Proof = bound, &proof
@@ -33,12 +42,12 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 			break
 		}
 	}
-	rounds := o.Rounds
-	if rounds == 0 {
-		rounds = 8
+	least, most := o.Rounds, o.Rounds
+	if o.Rounds == 0 {
+		least, most = rounds, mostRounds
 	}
 	shaken := make([]float64, len(g.p.Edges))
-	for r := 0; r < rounds && !best.done() && ctx.Err() == nil; r++ {
+	for r := 0; (r < least || r < most && best.Gap() > enough) && !best.done() && ctx.Err() == nil; r++ {
 		rng := rand.New(rand.NewPCG(o.Seed, uint64(r)))
 		for e := range shaken {
 			shaken[e] = g.p.Edges[e].Cost * (1 + float64(0.3*rng.Float64()))

@@ -22,7 +22,7 @@ const rowsScript = "rows.js"
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d}
 	return web.Place{Key: "loom", Label: "Loom", Path: "/b/{build}/loom", Routes: slices.Concat(
-		p.circuitRoutes(), p.oneRoutes(), p.fuseRoutes(), p.routeRoutes(), p.boardRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
+		p.circuitRoutes(), p.oneRoutes(), p.fuseRoutes(), p.routeRoutes(), p.waypointRoutes(), p.stretchRoutes(), p.holeRoutes(), p.boardRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
 	)}
 }
 

@@ -29,8 +29,7 @@ type onePage struct {
 	Circuit build.Circuit
 	New     bool
 	Found   []stage.Row
-	Wrong   field.Errors
-	raw     func(string) string
+	formed
 }
 
 func (p place) newOne(r *web.Request) error {
@@ -79,7 +78,7 @@ func (p place) setOne(r *web.Request) error {
 	c, changes := s.typedOne(f)
 	desk.Holds(f, s.Build, "id", changes...)
 	if f.Err() != nil {
-		return r.Invalid(web.Sheet{Place: "loom", Shown: "a circuit"}, showOne(onePage{sheet: s, Circuit: c, New: s.Build.Circuit(c.ID) == nil, Wrong: f.Errors, raw: f.Raw}))
+		return r.Invalid(web.Sheet{Place: "loom", Shown: "a circuit"}, showOne(onePage{sheet: s, Circuit: c, New: s.Build.Circuit(c.ID) == nil, formed: typed(f)}))
 	}
 	return p.desk.Propose(r, s.Base+"/slip", changes...)
 }
@@ -118,19 +117,6 @@ func (p place) dropOne(r *web.Request) error {
 		return err
 	}
 	return p.desk.Propose(r, s.Base+"/slip", &build.DropWired{What: "circuit", ID: r.Path("id")})
-}
-
-// value is what a field holds: as typed, or as it stands.
-func (page onePage) value(name, now string) string {
-	if page.raw != nil {
-		return page.raw(name)
-	}
-	return now
-}
-
-func (page onePage) field(name, label, now string, more field.Params) field.Params {
-	more.Name, more.Label, more.Value, more.Error = name, label, page.value(name, now), page.Wrong.Of(name)
-	return more
 }
 
 func (page onePage) duties() []field.Option {

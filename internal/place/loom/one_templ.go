@@ -78,7 +78,7 @@ func showOne(page onePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = field.Summary(page.Wrong).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = field.Summary(page.Errs).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -334,7 +334,7 @@ func oneForm(page onePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Choice(field.Params{Name: "duty", Label: "On", Error: page.Wrong.Of("duty")}, page.duties()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Choice(field.Params{Name: "duty", Label: "On", Error: page.Errs.Of("duty")}, page.duties()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

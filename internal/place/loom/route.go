@@ -23,6 +23,8 @@ func (p place) routeRoutes() []web.Route {
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.route},
 		{Pattern: "POST " + at + "/drilled", Who: web.Crew, Handle: p.drilled},
 		{Pattern: "POST " + at + "/lengths", Who: web.Crew, Handle: p.lengths},
+		{Pattern: "POST " + at + "/start", Who: web.Crew, Handle: p.start},
+		{Pattern: "GET " + at + "/places", Who: web.Guest, Handle: p.places},
 	}
 }
 
@@ -37,6 +39,8 @@ type routePage struct {
 	Undrawn int             // circuits without ends on the body
 	Unholed []build.Hole    // not drilled yet
 	Longer  []build.Circuit // whose length by the route differs from the list
+	Moved   []string        // what the slip does to the route
+	Ends    []unplaced      // of the list of circuits, that no waypoint goes by
 }
 
 func (p place) route(r *web.Request) error {
@@ -45,6 +49,7 @@ func (p place) route(r *web.Request) error {
 		return err
 	}
 	page := s.routePage(r.Query("view"))
+	page.Moved = s.moved(r.Context())
 	switch r.As() {
 	case "csv":
 		switch r.Query("list") {
@@ -57,16 +62,12 @@ func (p place) route(r *web.Request) error {
 	case "json":
 		return r.JSON(map[string]any{"route": s.Loom.Route, "holes": s.Loom.Holes})
 	}
-	return p.desk.Page(r, web.Sheet{Place: "loom", Shown: "the route, " + plural(len(s.Loom.Holes), "hole")}, showRoute(page))
+	return p.desk.Page(r, web.Sheet{Place: "loom", Shown: "the route, " + plural(len(s.Loom.Holes), "hole"), Scripts: []string{touchScript}}, showRoute(page))
 }
 
 func (s sheet) routePage(view string) routePage {
 	page := routePage{sheet: s, Holes: s.holes(), Runs: s.bundles()}
-	page.Views = drawn.Views(s.Build, drawn.Options{Base: s.Base + "/metal", Kept: s.Kept})
-	for i := range page.Views {
-		page.Views[i].Pins = nil
-		s.drawn(&page.Views[i])
-	}
+	page.Views = s.drawings(s.Crew)
 	page.View, _ = drawn.View(page.Views, view)
 	for _, h := range s.Build.Loom.Holes {
 		if !h.Drilled {
@@ -74,6 +75,7 @@ func (s sheet) routePage(view string) routePage {
 		}
 	}
 	page.lengthTable()
+	page.Ends = s.unplacedEnds()
 	return page
 }
 
@@ -98,7 +100,7 @@ func (s sheet) holes() table.Table {
 			text := fmt.Sprintf("%.1f", h.Bundle)
 			bundle = table.Show(text, working.Figure("hole-"+h.ID+"-bundle", working.Inline, retext(h.Working, text)))
 		}
-		t.Rows = append(t.Rows, table.Row{ID: "hole-" + h.ID, Quiet: h.Drilled, Cells: []table.Cell{table.Text(h.ID), table.Link(string(h.Panel)+" "+h.PanelName, s.Base+"/panel/"+string(h.Panel)),
+		t.Rows = append(t.Rows, table.Row{ID: "hole-" + h.ID, Quiet: h.Drilled, Cells: []table.Cell{table.Link(h.ID, s.holePath(h.ID)), table.Link(string(h.Panel)+" "+h.PanelName, s.Base+"/panel/"+string(h.Panel)),
 			table.Text(number(h.Diameter.Mm())), table.Text(h.Grommet), bundle, table.Text(strconv.Itoa(h.Wires)), table.Show(says, mark.Show(meaning, says)), table.Text(done)}})
 	}
 	return t
@@ -113,7 +115,7 @@ func (s sheet) bundles() table.Table {
 	}
 	for _, x := range s.Loom.Route.Runs {
 		text := fmt.Sprintf("%.1f", x.Outside)
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(x.ID), table.Text(s.placeName(x.From)), table.Text(s.placeName(x.To)), table.Text(fmt.Sprintf("%.0f", x.Length)), table.Text(strconv.Itoa(len(x.Wires))),
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Link(x.ID, s.stretchPath(x.ID)), table.Link(s.placeName(x.From), s.pointPath(build.WaypointID(x.From))), table.Link(s.placeName(x.To), s.pointPath(build.WaypointID(x.To))), table.Text(fmt.Sprintf("%.0f", x.Length)), table.Text(strconv.Itoa(len(x.Wires))),
 			table.Show(text, working.Figure("bundle-"+x.ID, working.Inline, retext(x.Working, text))), table.Text(string(x.Cover)), table.Text(fmt.Sprintf("%.0f", x.Bend))}})
 	}
 	return t

@@ -46,15 +46,15 @@ func (p *pen) text(class string, x, y int, text string) {
 
 // words writes a name on as many lines as it takes, its middle at a height.
 func (p *pen) words(class string, x, y, letters int, text string) {
-	lines := folded(text, letters)
+	lines := wrapped(text, letters)
 	for i, l := range lines {
 		p.text(class, x, y+5-7*(len(lines)-1)+14*i, l)
 	}
 }
 
-// folded breaks a name between words, so that no line is longer than so many
+// wrapped breaks a name between words, so that no line is longer than so many
 // letters where its words allow.
-func folded(text string, letters int) []string {
+func wrapped(text string, letters int) []string {
 	var lines []string
 	for _, word := range strings.Fields(text) {
 		if n := len(lines) - 1; n >= 0 && len([]rune(lines[n]))+1+len([]rune(word)) <= letters {

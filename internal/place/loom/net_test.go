@@ -65,7 +65,7 @@ func TestNet_FusesWhereTheyMustBe(t *testing.T) {
 }
 
 func TestFolded(t *testing.T) {
-	if got := strings.Join(folded("front side and indicator L", 12), "|"); got != "front side|and|indicator L" {
+	if got := strings.Join(wrapped("front side and indicator L", 12), "|"); got != "front side|and|indicator L" {
 		t.Errorf("got %s", got)
 	}
 }

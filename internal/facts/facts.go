@@ -25,6 +25,7 @@ type Kind[S any] struct {
 	Letter    string // with which a new number begins
 	Named     bool   // it goes by a name as typed, not by a number
 	Only      bool   // there is one, always
+	Final     bool   // once entered it is not altered, only taken off
 	Group     string // under which it stands, where kinds are many
 	Columns   []table.Column
 	List      func(b *build.Build) []Row

@@ -17,7 +17,7 @@ import (
 type page struct {
 	Base
 	Key, One, Many, Says, Title string
-	Named, Only                 bool
+	Named, Only, Final          bool
 	Frame, Help                 templ.Component
 	Label, Here                 string
 	Kinds                       []ways.Way
@@ -58,7 +58,7 @@ func (m Room[S]) open(r *web.Request) (page, Kind[S], S, error) {
 	}
 	base := m.Of(s)
 	at := base.Path + m.Tail
-	p := page{Base: base, Key: k.Key, One: k.One, Many: k.Many, Says: k.Says, Title: k.Title(), Named: k.Named, Only: k.Only, Frame: m.Frame(s), Label: m.Label, Here: at + "/" + k.Key}
+	p := page{Base: base, Key: k.Key, One: k.One, Many: k.Many, Says: k.Says, Title: k.Title(), Named: k.Named, Only: k.Only, Final: k.Final, Frame: m.Frame(s), Label: m.Label, Here: at + "/" + k.Key}
 	if m.Help != nil {
 		p.Help = m.Help(k.Key)
 	}

@@ -233,7 +233,7 @@ func showOne(p page) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if p.Crew {
+		if p.Crew && (p.New || !p.Final) {
 			templ_7745c5c3_Err = form(p).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -12,7 +12,9 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/ways"
 	stage "fettle/stage/loom"
+	"fettle/unit"
 )
 
 // rowsScript is the island by which the list is worked down with Enter.
@@ -22,7 +24,7 @@ const rowsScript = "rows.js"
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d}
 	return web.Place{Key: "loom", Label: "Loom", Path: "/b/{build}/loom", Routes: slices.Concat(
-		p.circuitRoutes(), p.oneRoutes(), p.fuseRoutes(), p.routeRoutes(), p.boardRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
+		p.circuitRoutes(), p.oneRoutes(), p.partRoutes(), p.chargeRoutes(), p.fuseRoutes(), p.routeRoutes(), p.boardRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
 	)}
 }
 
@@ -35,8 +37,10 @@ type sheet struct {
 	Kept  *build.Build // without
 	Crew  bool         // may record
 	Entry string       // for the forms
-	Loom  stage.Sheet  // worked out
-	Wrong error        // why nothing can be worked out
+	Now   unit.Moment
+	Who   build.PersonID
+	Loom  stage.Sheet // worked out
+	Wrong error       // why nothing can be worked out
 }
 
 // At is the address of the place.
@@ -53,7 +57,7 @@ func (p place) load(r *web.Request) (sheet, error) {
 	if err != nil {
 		return sheet{}, err
 	}
-	s := sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry()}
+	s := sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry(), Now: view.Now, Who: build.PersonID(r.Person().Code)}
 	s.Loom, s.Wrong = stage.Work(r.Context(), s.Build)
 	return s, nil
 }
@@ -71,9 +75,21 @@ func (s sheet) of(circuit string) []stage.Row {
 	return list
 }
 
-// way leads to one sheet of the place.
-type way struct{ Path, Label string }
+// sheets are the pages of the place: what is worked out of the facts, and what
+// lies on the bench. A page is a way here and its routes in Place.
+var sheets = []ways.Group{
+	{Name: "Worked out", Ways: []ways.Way{{Href: "", Label: "Circuits"}, {Href: "/fuses", Label: "Fuses"}, {Href: "/charging", Label: "Charging"}, {Href: "/route", Label: "Route"}, {Href: "/net", Label: "Net"}, {Href: "/takes", Label: "Takes"}, {Href: "/parts", Label: "Parts"}}},
+	{Name: "For the bench", Ways: []ways.Way{{Href: "/board", Label: "Board"}, {Href: "/cut", Label: "Cut list"}, {Href: "/ends", Label: "Terminals"}, {Href: "/labels", Label: "Labels"}, {Href: "/continuity", Label: "Continuity"}, {Href: "/power", Label: "First power"}}},
+}
 
-// ways lists the sheets of the place. A sheet is a line here and its routes in
-// Place.
-var ways = []way{{"", "Circuits"}, {"/fuses", "Fuses"}, {"/route", "Route"}, {"/board", "Board"}, {"/net", "Net"}, {"/ends", "Terminals"}, {"/cut", "Cut list"}, {"/labels", "Labels"}, {"/takes", "Takes"}, {"/continuity", "Continuity"}, {"/power", "First power"}}
+// groups are they with their addresses.
+func (s sheet) groups() []ways.Group {
+	list := slices.Clone(sheets)
+	for i := range list {
+		list[i].Ways = slices.Clone(list[i].Ways)
+		for n := range list[i].Ways {
+			list[i].Ways[n].Href = s.At() + list[i].Ways[n].Href
+		}
+	}
+	return list
+}

@@ -25,23 +25,7 @@ func nounOf(t *testing.T, key string) noun {
 
 // formOf is a form of the sewing as it stands, ready to be sent.
 func formOf(b *build.Build, n noun, id string) url.Values {
-	v := url.Values{"id": {id}}
-	for _, in := range n.Form(sheet{Build: b}, id) {
-		for _, o := range in.Pick {
-			if o.Picked {
-				v.Set(in.Name, o.Value)
-			}
-		}
-		for _, o := range in.Tick {
-			if o.Picked {
-				v.Set(in.Name, o.Value)
-			}
-		}
-		if in.Pick == nil && in.Tick == nil {
-			v.Set(in.Name, in.Value)
-		}
-	}
-	return v
+	return placetest.Filled(id, n.Form(sheet{Build: b}, id))
 }
 
 // TestFacts_SentAsTheyStand sends every fact of the sewing back as its form shows

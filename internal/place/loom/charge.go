@@ -23,12 +23,12 @@ func (p place) chargeRoutes() []web.Route {
 type chargePage struct {
 	sheet
 	Table table.Table
-	Tells []chargeTell
+	Tells []told
 	Lacks []chargeLack
 }
 
-// chargeTell is a figure with its verdict, and what helps where it falls short.
-type chargeTell struct {
+// told is a figure with its verdict, and what helps where it falls short.
+type told struct {
 	Figure figure.Figure
 	Mark   mark.Meaning
 	Word   string
@@ -144,38 +144,38 @@ func nightText(v float64) string {
 }
 
 // balance is whether what charges keeps up with what is on.
-func (s sheet) balance() []chargeTell {
+func (s sheet) balance() []told {
 	c := s.Loom.Charge
 	if c == nil {
 		return nil
 	}
 	if c.Enough {
-		return []chargeTell{{Figure: c.Working, Mark: mark.Safe, Word: "it keeps up"}}
+		return []told{{Figure: c.Working, Mark: mark.Safe, Word: "it keeps up"}}
 	}
 	share := s.Loom.Rules.ChargeShare
 	least := math.Ceil(c.LoadA / share)
-	return []chargeTell{{Figure: c.Working, Mark: mark.Slipping, Word: fmt.Sprintf("%.1f A short", c.LoadA-c.MayA),
+	return []told{{Figure: c.Working, Mark: mark.Slipping, Word: fmt.Sprintf("%.1f A short", c.LoadA-c.MayA),
 		Remedy: "Take a larger one, whose bracket, belt and feed wire bear it, or take load off: lamps of less watts, heaters by turns.",
 		More: []figure.Figure{{Name: "smallest rating that does", Text: fmt.Sprintf("%.0f A", least), Formula: "mean load ÷ the share of its rating that it gives for long", With: fmt.Sprintf("%.1f A ÷ %g = %.1f A", c.LoadA, share, c.LoadA/share),
 			Inputs: []figure.Input{{Name: "share", Value: fmt.Sprint(share), Source: figure.TradeDefault}}, Caution: "The feed from it to the battery and its fuse must bear the larger current."}}}}
 }
 
 // night is the wet night at idle.
-func (s sheet) night() []chargeTell {
+func (s sheet) night() []told {
 	n := s.Loom.Night
 	if n == nil {
 		return nil
 	}
 	if strings.Contains(n.Text, "keeps") {
-		return []chargeTell{{Figure: *n, Mark: mark.Safe, Word: "no load need go"}}
+		return []told{{Figure: *n, Mark: mark.Safe, Word: "no load need go"}}
 	}
-	return []chargeTell{{Figure: *n, Mark: mark.Tight, Word: "it drains while it stands",
+	return []told{{Figure: *n, Mark: mark.Tight, Word: "it drains while it stands",
 		Remedy: "It recovers on the road. Where the vehicle stands much in traffic: lamps of less watts, blower a step down, a smaller pulley within the speed its maker allows, or one that gives more at idle."}}
 }
 
 // reserve is a figure of the battery with what it means.
-func (s sheet) reserve(f figure.Figure) chargeTell {
-	t := chargeTell{Figure: f, Mark: mark.Safe}
+func (s sheet) reserve(f figure.Figure) told {
+	t := told{Figure: f, Mark: mark.Safe}
 	name, parked := strings.CutPrefix(f.Name, "parked on ")
 	if !parked {
 		return t

@@ -171,3 +171,15 @@ func TestCharging_FiguresAndRemedies(t *testing.T) {
 	holds(t, s.Get("loom/charging/change"), 200, "not a 6 V one", "a diode lies across its coil")
 	holds(t, s.Get("loom/charging/change?from=6"), 200, "a 12 V bulb of the same watts", "a coil for 12 V", "half the amps")
 }
+
+// TestOne_WayHeatAndNeighbours: the page of a circuit tells its way, what it
+// bears, who shares its fuse, and takes the length of the route over.
+func TestOne_WayHeatAndNeighbours(t *testing.T) {
+	s := loomShop(t)
+	holds(t, s.Get("loom/circuit/C15"), 200, "From the battery to earth", "C03 battery → fuse box", "fuse F11, 7.5 A in fuse box", "the fuse opens in time", "bears it", "C20 reverse lamp", "along the route", "Take the route&#39;s length over")
+	holds(t, s.Get("loom/circuit/C01"), 200, "no fuse", "nothing opens")
+	if got := s.Post("loom/route/lengths", "circuit", "C15"); got.Status != 303 || len(s.Slip(t)) != 1 {
+		t.Errorf("the length taken over: %d, %d on the slip", got.Status, len(s.Slip(t)))
+	}
+	holds(t, s.Post("loom/circuit", "id", "C15", "name", "stop lamps", "from", "", "to", "x", "length", "4", "load", "3", "limit", "3", "duty", "int", "fuse", "F11"), 422, "From is empty", "From the battery to earth")
+}

@@ -59,6 +59,10 @@ func (p place) load(r *web.Request) (sheet, error) {
 	}
 	s := sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry(), Now: view.Now, Who: build.PersonID(r.Person().Code)}
 	s.Loom, s.Wrong = stage.Work(r.Context(), s.Build)
+	for i := range s.Loom.Checks {
+		c := &s.Loom.Checks[i]
+		c.Figure = boxed(c.Figure, s.Loom.Boxes)
+	}
 	return s, nil
 }
 

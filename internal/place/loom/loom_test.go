@@ -69,7 +69,7 @@ func TestCircuits_SectionsAndFlags(t *testing.T) {
 	if flagged != 2 {
 		t.Errorf("%d fuses are flagged, want 2", flagged)
 	}
-	holds(t, s.Get("loom/fuses"), 200, "22 of 22", "split, it needs 23 ways of 22", "Charging and reserve")
+	holds(t, s.Get("loom/fuses"), 200, "22 of 22 ways taken, 23", "a way too few", "seconds only")
 }
 
 // TestCircuits_TypedDownTheList: a line that is typed anew goes on the slip, and

@@ -45,7 +45,7 @@ func (p place) newOne(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	page := onePage{sheet: s, New: true, Circuit: build.Circuit{ID: s.nextCircuit(), Duty: "cont", DropLimit: 3}}
+	page := onePage{sheet: s, New: true, Circuit: build.Circuit{ID: s.nextCircuit(), Duty: "cont", DropLimit: usualDrop}}
 	return p.desk.Page(r, web.Sheet{Place: "loom", Shown: "a circuit"}, showOne(page))
 }
 

@@ -25,6 +25,10 @@ func (s sheet) above(c build.Circuit) []build.Circuit {
 		if f := s.Build.Loom.Fuse(c.Fuse); f != nil && f.Box != "" {
 			at = f.Box
 		}
+		if slices.ContainsFunc(s.Build.Loom.Batteries, func(x build.Battery) bool { return x.Name == at }) {
+			slices.Reverse(list)
+			return list
+		}
 		i := slices.IndexFunc(s.Build.Circuits, func(x build.Circuit) bool { return x.To == at && x.Feed && !seen[x.ID] })
 		if i < 0 {
 			slices.Reverse(list)
@@ -41,7 +45,7 @@ func (s sheet) above(c build.Circuit) []build.Circuit {
 func (s sheet) wayTable(c build.Circuit) table.Table {
 	t := table.Table{ID: "way", Caption: "From the battery to earth", Columns: []table.Column{
 		{Head: "Step", Wide: true}, {Head: "Section", Unit: "mm²", Number: true}, {Head: "Length", Unit: "m", Number: true}, {Head: "Carries", Unit: "A", Number: true}, {Head: "Lost", Unit: "V", Number: true}}}
-	add := func(words ...string) { t.Rows = append(t.Rows, table.Row{Cells: plainCells(words...)}) }
+	add := func(step string) { t.Rows = append(t.Rows, stepRow(step)) }
 	sum := 0.0
 	run := func(c build.Circuit) {
 		for _, r := range s.of(c.ID) {
@@ -95,8 +99,11 @@ func (s sheet) addFuse(t *table.Table, c build.Circuit) {
 	default:
 		return
 	}
-	t.Rows = append(t.Rows, table.Row{Cells: plainCells(words)})
+	t.Rows = append(t.Rows, stepRow(words))
 }
+
+// stepRow is a step that loses nothing by itself.
+func stepRow(says string) table.Row { return table.Row{Cells: plainCells(says, "", "", "", "")} }
 
 // ends is where a run goes: that of the circuit, or of a wire of its net.
 func (s sheet) ends(c build.Circuit, run string) string {

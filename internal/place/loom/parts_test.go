@@ -3,6 +3,7 @@ package loom
 import (
 	"net/url"
 	"reflect"
+	"strings"
 	"testing"
 
 	"fettle/build"
@@ -182,4 +183,29 @@ func TestOne_WayHeatAndNeighbours(t *testing.T) {
 		t.Errorf("the length taken over: %d, %d on the slip", got.Status, len(s.Slip(t)))
 	}
 	holds(t, s.Post("loom/circuit", "id", "C15", "name", "stop lamps", "from", "", "to", "x", "length", "4", "load", "3", "limit", "3", "duty", "int", "fuse", "F11"), 422, "From is empty", "From the battery to earth")
+}
+
+// TestCircuits_ViewsAndNewRow: by fuse, by place, flagged alone, and a circuit
+// entered by the last row.
+func TestCircuits_ViewsAndNewRow(t *testing.T) {
+	s := loomShop(t)
+	holds(t, s.Get("loom?by=fuse"), 200, "F11, 7.5 A: 6.5 A for long", "F4, 15 A: only what is on for seconds")
+	holds(t, s.Get("loom?by=place"), 200, "From column switch")
+	if rows := rowsOf(t, s, "loom?show=flagged&as=csv"); len(rows) != 8 {
+		t.Errorf("%d circuits are flagged: %v", len(rows), rows)
+	}
+	half := []string{"name-new", "spot lamp", "load-new", "5", "load-C08", "5", "length-C08", "2.2", "duty-C08", "cont", "fuse-C08", "F5 7.5", "colour-C08", "U/R"}
+	a := s.Post("loom/try", half...)
+	holds(t, a, 200, `id="section-C08"`)
+	if strings.Contains(a.Body, `id="section-C09"`) {
+		t.Error("a row that the page does not show is answered")
+	}
+	holds(t, s.Post("loom/circuits", half...), 422, "From is empty", `value="spot lamp"`)
+	form := []string{"name-new", "spot lamp", "from-new", "spot switch", "to-new", "front panel", "length-new", "2,4", "load-new", "5", "duty-new", "cont", "colour-new", "N/U", "fuse-new", "F21", "show", "flagged", "by", "fuse"}
+	if got := s.Post("loom/circuits", form...); got.See != "/b/pedlar/loom?by=fuse&show=flagged" {
+		t.Fatalf("%d to %q: %.300s", got.Status, got.See, got.Body)
+	}
+	if c, ok := s.Slip(t)[0].(*build.SetCircuit); !ok || c.Circuit.ID != "C41" || c.Circuit.FuseA == 0 || c.Circuit.DropLimit != 3 {
+		t.Errorf("on the slip: %+v", s.Slip(t)[0])
+	}
 }

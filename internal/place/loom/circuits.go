@@ -47,7 +47,7 @@ type listPage struct {
 	View    listView
 	Flagged int               // of all lines
 	Fresh   map[string]string // the last row, as typed
-	Sent    map[string]bool   // lines that the form holds
+	Sent    map[string]string // what the page that was sent shows of its lines, see line.print
 	Errors  field.Errors
 	Table   table.Table
 }
@@ -56,6 +56,9 @@ func (p place) circuits(r *web.Request) error {
 	s, err := p.load(r)
 	if err != nil {
 		return err
+	}
+	if s.Wrong == nil {
+		p.led.put(s.Mark, s.Loom)
 	}
 	page := s.list().seen(viewOf(r.Asked()))
 	switch r.As() {

@@ -3,7 +3,9 @@ package loom
 import (
 	"cmp"
 	"fmt"
+	"hash/fnv"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fettle/build"
@@ -131,7 +133,7 @@ func (s sheet) labelWord(id string) string {
 		}
 		l := printed(s.Build, id)
 		if l == nil {
-			return "not printed"
+			return notPrinted
 		}
 		if said = "printed, both ends"; !slices.Contains(l.Text, c.Label) {
 			return "printed with an older text"
@@ -139,6 +141,9 @@ func (s sheet) labelWord(id string) string {
 	}
 	return said
 }
+
+// notPrinted is said of most rows until the labels are made: the list leaves it out.
+const notPrinted = "not printed"
 
 // newFields are those of the last row, which enters a circuit.
 var newFields = []string{"name", "from", "to", "length", "load", "colour", "fuse"}
@@ -181,4 +186,14 @@ func more(address string) string {
 		return "&"
 	}
 	return "?"
+}
+
+// print tells one answer of a line from another: the page holds that of what it
+// shows and sends it along, so that only what differs is answered.
+func (l line) print() string {
+	h := fnv.New64a()
+	for _, r := range l.Found {
+		fmt.Fprint(h, r.ID, r.Section, r.Rule, r.Fails, r.DropV, r.DropMaxV, r.Working, r.Drop)
+	}
+	return strconv.FormatUint(h.Sum64(), 36)
 }

@@ -48,12 +48,17 @@ func (p place) tryCircuits(r *web.Request) error {
 	if err != nil {
 		return r.Fragment(foundSays(field.Errors{{Field: "list", Msg: "does not hold: " + err.Error()}}))
 	}
+	led, err := p.led.get(r.Context(), page.sheet)
 	page.Build = &next
-	if page.Loom, err = stage.Work(r.Context(), &next); err != nil {
+	if err == nil {
+		page.Loom, err = stage.Again(r.Context(), &next, led)
+	}
+	if err != nil {
 		return r.Fragment(foundSays(field.Errors{{Field: "list", Msg: "cannot be worked out: " + err.Error()}}))
 	}
+	page.box()
 	anew := page.sheet.list()
-	anew.Lines = slices.DeleteFunc(anew.Lines, func(l line) bool { return !page.Sent[l.Circuit.ID] })
+	anew.Lines = slices.DeleteFunc(anew.Lines, func(l line) bool { return page.Sent[l.Circuit.ID] == "" || page.Sent[l.Circuit.ID] == l.print() })
 	return r.Fragment(foundAnew(anew))
 }
 
@@ -65,16 +70,20 @@ func (p place) typed(r *web.Request, half bool) (listPage, []build.Change, error
 	if err != nil {
 		return listPage{}, nil, err
 	}
-	s, err := p.load(r)
+	open := p.load
+	if half {
+		open = p.facts // what follows is worked out from what is typed alone
+	}
+	s, err := open(r)
 	if err != nil {
 		return listPage{}, nil, err
 	}
 	page := s.list()
-	page.View, page.Sent = viewOf(f), map[string]bool{}
+	page.View, page.Sent = viewOf(f), map[string]string{}
 	var changes []build.Change
 	for i := range page.Lines {
 		l := &page.Lines[i]
-		page.Sent[l.Circuit.ID] = f.Has("load-" + l.Circuit.ID)
+		page.Sent[l.Circuit.ID] = f.Raw("shown-" + l.Circuit.ID)
 		if l.take(f) {
 			changes = append(changes, l.read(f, s.Build, &page.Errors)...)
 		}

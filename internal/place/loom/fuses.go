@@ -60,7 +60,7 @@ func (s sheet) fusePage() fusePage {
 		says, meaning := verdict(f.Flag, f.NeedA, f.Amps, f.Inrush)
 		t.Rows = append(t.Rows, table.Row{ID: "fuse-" + f.Name, Cells: []table.Cell{
 			table.Text(f.Name), table.Text(number(f.Amps)), table.Show(long, working.Figure("fuse-"+f.Name+"-sum", working.Inline, retext(f.Working, long))),
-			table.Text(amps(f.ShortA)), table.Text(amps(f.NeedA)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
+			table.Text(amps(f.ShortA)), table.Text(needText(f)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
 	}
 	page.Table = t
 	return page
@@ -145,6 +145,14 @@ func longText(f engine.FuseLoad) string {
 	return amps(f.LongA)
 }
 
+// needText is the smallest rating for what a fuse carries for long.
+func needText(f engine.FuseLoad) string {
+	if f.LongA == 0 {
+		return "–"
+	}
+	return amps(f.NeedA)
+}
+
 // boxText is the ways of a box that are taken, and those that it takes once the
 // fuses that carry too much are split.
 func boxText(x engine.BoxUse) string {
@@ -159,7 +167,8 @@ func boxText(x engine.BoxUse) string {
 func boxed(f figure.Figure, boxes []engine.BoxUse) figure.Figure {
 	for _, x := range boxes {
 		if f.Name == x.Working.Name && f.Name != "" {
-			f.Text = boxText(x)
+			f.Name, f.Text = "ways of "+x.Name, boxText(x)
+			return f
 		}
 	}
 	return f

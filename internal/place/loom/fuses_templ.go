@@ -56,7 +56,7 @@ func showFuses(page fusePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = working.Named("box-"+strconv.Itoa(i), working.Large, retext(box.Working, boxText(box)), box.Name+": "+leftText(box.Left)).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Named("box-"+strconv.Itoa(i), working.Large, boxed(box.Working, page.Loom.Boxes), box.Name+": "+leftText(box.Left)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

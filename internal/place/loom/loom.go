@@ -22,13 +22,16 @@ const rowsScript = "rows.js"
 
 // Place returns the place with its routes, page by page.
 func Place(d desk.Desk) web.Place {
-	p := place{desk: d}
+	p := place{desk: d, led: newLed()}
 	return web.Place{Key: "loom", Label: "Loom", Path: "/b/{build}/loom", Routes: slices.Concat(
 		p.circuitRoutes(), p.oneRoutes(), p.partRoutes(), p.chargeRoutes(), p.fuseRoutes(), p.routeRoutes(), p.boardRoutes(), p.netRoutes(), p.cutRoutes(), p.labelRoutes(), p.powerRoutes(),
 	)}
 }
 
-type place struct{ desk desk.Desk }
+type place struct {
+	desk desk.Desk
+	led  *led
+}
 
 // sheet is what every page of the place begins with.
 type sheet struct {
@@ -39,6 +42,7 @@ type sheet struct {
 	Entry string       // for the forms
 	Now   unit.Moment
 	Who   build.PersonID
+	Mark  string      // of the facts, with the slip drawn in
 	Loom  stage.Sheet // worked out
 	Wrong error       // why nothing can be worked out
 }
@@ -48,22 +52,36 @@ func (s sheet) At() string { return s.Base + "/loom" }
 
 func (s sheet) onePath(id string) string { return s.At() + "/circuit/" + url.PathEscape(id) }
 
+// load works the loom out whole.
 func (p place) load(r *web.Request) (sheet, error) {
-	view, err := p.desk.View(r)
+	s, err := p.facts(r)
 	if err != nil {
 		return sheet{}, err
 	}
-	b, _, err := p.desk.Drafted(r)
-	if err != nil {
-		return sheet{}, err
-	}
-	s := sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry(), Now: view.Now, Who: build.PersonID(r.Person().Code)}
 	s.Loom, s.Wrong = stage.Work(r.Context(), s.Build)
+	s.box()
+	return s, nil
+}
+
+// box gives figures of fuse boxes their words.
+func (s *sheet) box() {
 	for i := range s.Loom.Checks {
 		c := &s.Loom.Checks[i]
 		c.Figure = boxed(c.Figure, s.Loom.Boxes)
 	}
-	return s, nil
+}
+
+// facts is a sheet without what follows.
+func (p place) facts(r *web.Request) (sheet, error) {
+	view, err := p.desk.View(r)
+	if err != nil {
+		return sheet{}, err
+	}
+	b, slip, err := p.desk.Drafted(r)
+	if err != nil {
+		return sheet{}, err
+	}
+	return sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry(), Now: view.Now, Who: build.PersonID(r.Person().Code), Mark: desk.Mark(view, slip)}, nil
 }
 
 // of returns what a circuit comes to: its own row, or those of its wires where

@@ -76,7 +76,7 @@ func TestCircuits_SectionsAndFlags(t *testing.T) {
 // what would follow is shown before.
 func TestCircuits_TypedDownTheList(t *testing.T) {
 	s := loomShop(t)
-	form := []string{"length-C15", "9,5", "load-C15", "3.5", "duty-C15", "int", "colour-C15", "G/P", "fuse-C15", "F11 7.5"}
+	form := []string{"shown-C15", "x", "length-C15", "9,5", "load-C15", "3.5", "duty-C15", "int", "colour-C15", "G/P", "fuse-C15", "F11 7.5"}
 	holds(t, s.Post("loom/try", form...), 200, `id="section-C15"`, `hx-swap-oob="true"`, "2.0", "not on the slip yet")
 	if n := len(s.Slip(t)); n != 0 {
 		t.Fatalf("a try lays %d changes on the slip", n)

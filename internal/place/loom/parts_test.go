@@ -194,7 +194,7 @@ func TestCircuits_ViewsAndNewRow(t *testing.T) {
 	if rows := rowsOf(t, s, "loom?show=flagged&as=csv"); len(rows) != 8 {
 		t.Errorf("%d circuits are flagged: %v", len(rows), rows)
 	}
-	half := []string{"name-new", "spot lamp", "load-new", "5", "load-C08", "5", "length-C08", "2.2", "duty-C08", "cont", "fuse-C08", "F5 7.5", "colour-C08", "U/R"}
+	half := []string{"name-new", "spot lamp", "load-new", "5", "shown-C08", "x", "load-C08", "5", "length-C08", "2.2", "duty-C08", "cont", "fuse-C08", "F5 7.5", "colour-C08", "U/R"}
 	a := s.Post("loom/try", half...)
 	holds(t, a, 200, `id="section-C08"`)
 	if strings.Contains(a.Body, `id="section-C09"`) {

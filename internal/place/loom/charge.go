@@ -5,11 +5,11 @@ import (
 	"math"
 	"strings"
 
-	engine "fettle/engine/loom"
 	"fettle/figure"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
+	stage "fettle/stage/loom"
 )
 
 func (p place) chargeRoutes() []web.Route {
@@ -92,14 +92,8 @@ type chargeLoad struct {
 // loads are all that the balance counts, circuits of the list first.
 func (s sheet) loads() []chargeLoad {
 	var list []chargeLoad
-	p := s.Loom.Problem
-	for _, c := range p.Circuits {
-		if !c.Feed {
-			list = append(list, newLoad(c.ID, c.Name, c.Amps, c.TimeOn(), c.Night))
-		}
-	}
-	for _, c := range p.Consumers {
-		list = append(list, newLoad("", c.Name, p.Takes(c), c.TimeOn(), c.Night))
+	for _, x := range s.Loom.Loads() {
+		list = append(list, newLoad(x.ID, x.Name, x.Amps, x.Share, x.Night))
 	}
 	return list
 }
@@ -206,12 +200,8 @@ func (p place) change(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	q := s.everything()
-	page := changePage{sheet: s, Six: q.NominalV == 6 || r.Asked().Raw("as") == "6" || r.Asked().Raw("from") == "6"}
-	if page.Six {
-		q.NominalV = 6
-	}
-	page.Volts, page.Earthed = s.voltsTable(engine.To12V(q), page.Six), s.earthTable()
+	list := s.Loom.ToTwelve(s.Build, r.Asked().Raw("from") == "6")
+	page := changePage{sheet: s, Six: list != nil, Volts: s.voltsTable(list), Earthed: s.earthTable()}
 	switch r.As() {
 	case "csv":
 		return r.CSV(r.Build()+"-12-volts.csv", page.Volts.Records())
@@ -221,32 +211,15 @@ func (p place) change(r *web.Request) error {
 	return p.desk.Page(r, web.Sheet{Place: "loom", Shown: "12 V and the other earth"}, showChange(page))
 }
 
-// everything is the loom with all its parts, those of the list too.
-func (s sheet) everything() engine.Problem {
-	p := s.Loom.Problem
-	p.Consumers, p.Relays = nil, nil
-	for _, x := range s.Build.Loom.Consumers {
-		p.Consumers = append(p.Consumers, engine.Consumer{Name: x.Name, Use: engine.Use(x.Use), Behaviour: engine.Behaviour(x.Behaviour), Watts: x.Watts, Amps: x.Amps, Volts: x.Volts})
-	}
-	for _, x := range s.Build.Loom.Relays {
-		p.Relays = append(p.Relays, engine.Relay{Name: x.Name})
-	}
-	return p
-}
-
 // verdicts in words, with the mark of each.
 var verdicts = map[string]struct {
 	Mark mark.Meaning
 	Word string
 }{"stays": {mark.Safe, "stays"}, "change": {mark.Slipping, "change"}, "resistor": {mark.Tight, "resistor"}, "look": {mark.Tight, "look"}}
 
-func (s sheet) voltsTable(list []engine.Advice, six bool) table.Table {
+func (s sheet) voltsTable(list []stage.Advice) table.Table {
 	self := s.At() + "/charging/change"
-	t := table.Table{ID: "volts", Caption: "From 6 V to 12 V, item by item", Self: self, Columns: []table.Column{{Head: "Part", Wide: true}, {Head: "So"}, {Head: "Why", Wide: true}}}
-	if !six {
-		t.Empty = "It is not a 6 V loom."
-		return t
-	}
+	t := table.Table{ID: "volts", Caption: "From 6 V to 12 V, item by item", Self: self, Empty: "It is not a 6 V loom.", Columns: []table.Column{{Head: "Part", Wide: true}, {Head: "So"}, {Head: "Why", Wide: true}}}
 	for _, a := range list {
 		v := verdicts[a.Verdict]
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(a.Part), table.Show(v.Word, mark.Show(v.Mark, v.Word)), table.Text(a.Says)}})

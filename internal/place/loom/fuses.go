@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	engine "fettle/engine/loom"
 	"fettle/figure"
 	"fettle/internal/desk"
 	"fettle/internal/web"
@@ -13,6 +12,7 @@ import (
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
+	stage "fettle/stage/loom"
 )
 
 func (p place) fuseRoutes() []web.Route {
@@ -138,7 +138,7 @@ func (page fusePage) field(name, label string, more field.Params) field.Params {
 }
 
 // longText is what a fuse carries for long; a fuse of short loads carries none.
-func longText(f engine.FuseLoad) string {
+func longText(f stage.FuseLoad) string {
 	if f.LongA == 0 && f.ShortA > 0 {
 		return "seconds only"
 	}
@@ -146,7 +146,7 @@ func longText(f engine.FuseLoad) string {
 }
 
 // needText is the smallest rating for what a fuse carries for long.
-func needText(f engine.FuseLoad) string {
+func needText(f stage.FuseLoad) string {
 	if f.LongA == 0 {
 		return "–"
 	}
@@ -155,7 +155,7 @@ func needText(f engine.FuseLoad) string {
 
 // boxText is the ways of a box that are taken, and those that it takes once the
 // fuses that carry too much are split.
-func boxText(x engine.BoxUse) string {
+func boxText(x stage.BoxUse) string {
 	text := fmt.Sprintf("%d of %d ways taken", x.Used, x.Ways)
 	if x.AfterSplit > x.Ways {
 		text += fmt.Sprintf(", %d needed", x.AfterSplit)
@@ -164,7 +164,7 @@ func boxText(x engine.BoxUse) string {
 }
 
 // boxed gives figures of ways left the words of their box: a bare 0 says little.
-func boxed(f figure.Figure, boxes []engine.BoxUse) figure.Figure {
+func boxed(f figure.Figure, boxes []stage.BoxUse) figure.Figure {
 	for _, x := range boxes {
 		if f.Name == x.Working.Name && f.Name != "" {
 			f.Name, f.Text = "ways of "+x.Name, boxText(x)

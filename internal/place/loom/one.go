@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	engine "fettle/engine/loom"
 	"fettle/fault"
 	"fettle/internal/desk"
 	"fettle/internal/web"
@@ -34,7 +33,7 @@ type onePage struct {
 	Found   []stage.Row
 	Told    []told // heat and short circuit of its runs
 	Way     table.Table
-	Fuse    *engine.FuseLoad
+	Fuse    *stage.FuseLoad
 	Others  []build.Circuit // on its fuse
 	Wrong   field.Errors
 	raw     func(string) string

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fettle/build"
-	engine "fettle/engine/loom"
 	"fettle/figure"
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
@@ -153,45 +152,36 @@ func earthWords(x build.Joint) string {
 	return text + fmt.Sprintf(", shared by %d", len(x.Circuits))
 }
 
-// judged is what a circuit's runs come to with the sections that they have when
-// heat and short circuit are reckoned too, whatever rules chose them.
-func (s sheet) judged(ctx context.Context, circuit string) []engine.Sized {
-	p := s.Loom.Problem
-	p.Cable, p.Rules = s.Loom.Rules.Cable, engine.InFull
-	p.Circuits, p.Wires = slices.Clone(p.Circuits), slices.Clone(p.Wires)
-	for i := range p.Circuits {
-		p.Circuits[i].Section = s.Loom.Sections[p.Circuits[i].ID]
-	}
-	for i := range p.Wires {
-		p.Wires[i].Section = s.Loom.Sections[p.Wires[i].ID]
-	}
-	r, err := engine.Solve(ctx, p, engine.Options{})
+// judged is what a circuit's runs come to when heat and short circuit are
+// reckoned too.
+func (s sheet) judged(ctx context.Context, circuit string) []stage.Sized {
+	all, err := s.Loom.Judged(ctx)
 	if err != nil {
 		return nil
 	}
-	var list []engine.Sized
+	var list []stage.Sized
 	for _, row := range s.of(circuit) {
-		if i := slices.IndexFunc(r.Runs, func(x engine.Sized) bool { return x.ID == row.ID }); i >= 0 {
-			list = append(list, r.Runs[i])
+		if i := slices.IndexFunc(all, func(x stage.Sized) bool { return x.ID == row.ID }); i >= 0 {
+			list = append(list, all[i])
 		}
 	}
 	return list
 }
 
 // heat tells how warm a run gets, and what it bears.
-func (s sheet) heat(x engine.Sized) told {
+func (s sheet) heat(x stage.Sized) told {
 	t := told{Mark: mark.Safe, Word: "bears it", Figure: figure.Figure{Name: "heat of " + x.ID, Text: fmt.Sprintf("%.0f °C", x.Celsius), Formula: "air + (bears − air of its rating) × (load ÷ what it bears in its bundle)²; amps ≤ free air × air × bundle",
 		With:    fmt.Sprintf("%.1f A of %.1f A that %s mm² bears here", x.Amps, x.UsableA, x.Section),
 		Inputs:  []figure.Input{{Name: "load", Value: fmt.Sprintf("%.1f A", x.Amps), Source: figure.Decided}, {Name: "bears here", Value: fmt.Sprintf("%.1f A", x.UsableA), Source: figure.Sheet, Note: "rating × air × bundle"}},
 		Caution: "A wire in a fat bundle or beside the exhaust is warmer than one in the air."}}
-	if slices.Contains(x.Fails, engine.ByLoad) {
+	if slices.Contains(x.Fails, stage.ByLoad) {
 		t.Mark, t.Word, t.Remedy = mark.Slipping, "too warm", "A larger section, less load, or a cooler way."
 	}
 	return t
 }
 
 // short tells what a short circuit at the far end does.
-func (s sheet) short(x engine.Sized) told {
+func (s sheet) short(x stage.Sized) told {
 	t := told{Figure: figure.Figure{Name: "short circuit of " + x.ID, Formula: "volts ÷ ohms of the loop, hot; fuse opens at I²t ≤ k²S² within 5 s", Inputs: []figure.Input{{Name: "fuse", Value: fmt.Sprintf("%s %g A", x.Fuse, x.FuseA), Source: figure.Decided}}}}
 	switch {
 	case x.Fuse == "":
@@ -205,7 +195,7 @@ func (s sheet) short(x engine.Sized) told {
 	}
 	t.Figure.With = fmt.Sprintf("%.0f A; I²t %.0f A²s against k²S² %.0f A²s of %s mm²", x.FaultA, x.FaultHeat, x.Bears, x.Section)
 	t.Figure.Text, t.Mark, t.Word = fmt.Sprintf("%s at %.0f A", secondsText(x.FaultS), x.FaultA), mark.Safe, "the fuse opens in time"
-	if slices.Contains(x.Fails, engine.ByFault) {
+	if slices.Contains(x.Fails, stage.ByFault) {
 		t.Mark, t.Word, t.Remedy = mark.Slipping, "the wire burns first", "A smaller or faster fuse, a larger section, or a shorter way."
 	}
 	if x.FaultS == 0 {
@@ -222,7 +212,7 @@ func secondsText(v float64) string {
 }
 
 // neighbours are the others on the fuse.
-func (s sheet) neighbours(c build.Circuit) (fuse *engine.FuseLoad, others []build.Circuit) {
+func (s sheet) neighbours(c build.Circuit) (fuse *stage.FuseLoad, others []build.Circuit) {
 	for i, f := range s.Loom.Fuses {
 		if f.Name == c.Fuse {
 			fuse = &s.Loom.Fuses[i]

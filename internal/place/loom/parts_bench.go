@@ -7,11 +7,11 @@ import (
 	"strings"
 
 	"fettle/build"
-	engine "fettle/engine/loom"
 	"fettle/internal/facts"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
+	stage "fettle/stage/loom"
 	"fettle/unit"
 )
 
@@ -55,7 +55,7 @@ func settingsKind() partKind {
 		Columns: []table.Column{{Head: "Rules"}, {Head: "Cable", Wide: true}, {Head: "Volts", Unit: "V", Number: true}, {Head: "Earth"}, {Head: "Colours"}},
 		List: func(b *build.Build) []facts.Row {
 			x := b.Loom.Settings
-			return []facts.Row{{ID: "the loom", Cells: plainCells(orElse(x.Rules, engine.InFull), orElse(x.Cable, "that of the rules"), number(max(x.Volts, 0)+[]float64{12, 0}[min(1, int(x.Volts))]), earthWord(x.PositiveEarth), orElse(x.Code, build.ColourCodes()[0]))}}
+			return []facts.Row{{ID: "the loom", Cells: plainCells(orElse(x.Rules, stage.InFull), orElse(x.Cable, "that of the rules"), number(max(x.Volts, 0)+[]float64{12, 0}[min(1, int(x.Volts))]), earthWord(x.PositiveEarth), orElse(x.Code, build.ColourCodes()[0]))}}
 		}, Form: settingsForm, Read: readSettings}
 }
 
@@ -88,10 +88,7 @@ var voltages = []string{"6", "12", "24"}
 
 // cables are the tables that are there from the start, and the owner's own.
 func (s sheet) cables() []string {
-	var list []string
-	for _, c := range engine.Cables() {
-		list = append(list, c.Name)
-	}
+	list := stage.CableNames()
 	for _, c := range s.Build.Loom.Cables {
 		list = append(list, c.Name)
 	}

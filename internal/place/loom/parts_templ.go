@@ -10,8 +10,8 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
-	"fettle/engine/loom"
 	"fettle/internal/web/ui/button"
+	stage "fettle/stage/loom"
 	"strconv"
 )
 
@@ -253,7 +253,7 @@ func terminalNumbers() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, t := range loom.Terminals() {
+		for _, t := range stage.Terminals() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "<div><dt>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -29,7 +29,7 @@ func (s *sizer) drawn() (sum, night float64) {
 		if c.Feed {
 			continue
 		}
-		ids, mean, dark = append(ids, c.ID), append(mean, c.Amps*or(c.Share, shareOf(c.Duty))), append(dark, 0)
+		ids, mean, dark = append(ids, c.ID), append(mean, c.Amps*c.TimeOn()), append(dark, 0)
 		if c.Night {
 			dark[len(dark)-1] = c.Amps
 		}

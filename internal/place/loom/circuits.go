@@ -24,6 +24,7 @@ func (p place) circuitRoutes() []web.Route {
 
 // line is a circuit in the list: what is typed of it, and what follows.
 type line struct {
+	Group   string // it stands under
 	Circuit build.Circuit
 	Typed   map[string]string // by column
 	Found   []stage.Row       // worked out: of its wires, where it has a net
@@ -42,9 +43,13 @@ func (l line) worst() (row stage.Row) {
 // listPage is the circuits to work down.
 type listPage struct {
 	sheet
-	Lines  []line
-	Errors field.Errors
-	Table  table.Table
+	Lines   []line
+	View    listView
+	Flagged int               // of all lines
+	Fresh   map[string]string // the last row, as typed
+	Sent    map[string]string // what the page that was sent shows of its lines, see line.print
+	Errors  field.Errors
+	Table   table.Table
 }
 
 func (p place) circuits(r *web.Request) error {
@@ -52,7 +57,10 @@ func (p place) circuits(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	page := s.list()
+	if s.Wrong == nil {
+		p.led.put(s.Mark, s.Loom)
+	}
+	page := s.list().seen(viewOf(r.Asked()))
 	switch r.As() {
 	case "csv":
 		return r.CSV(r.Build()+"-circuits.csv", page.Table.Records())
@@ -104,19 +112,19 @@ func plural(n int, word string) string {
 
 // table is the list for files and paper.
 func (page listPage) table() table.Table {
-	t := table.Table{ID: "circuits", Caption: "Circuits", Self: page.At(), Columns: []table.Column{
+	t := table.Table{ID: "circuits", Caption: "Circuits", Self: page.here(), Columns: []table.Column{
 		{Head: "No."}, {Head: "Circuit", Wide: true}, {Head: "From", Wide: true}, {Head: "To", Wide: true}, {Head: "Length", Unit: "m", Number: true},
 		{Head: "Load", Unit: "A", Number: true}, {Head: "Duty"}, {Head: "Colour"}, {Head: "Fuse"}, {Head: "Section", Unit: "mm²", Number: true},
-		{Head: "Decided by"}, {Head: "Drop", Unit: "V", Number: true}, {Head: "Allowed", Unit: "V", Number: true}}}
+		{Head: "Decided by"}, {Head: "Drop", Unit: "V", Number: true}, {Head: "Allowed", Unit: "V", Number: true}, {Head: "Labels", Wide: true}}}
 	for _, l := range page.Lines {
 		c := l.Circuit
 		cells := []table.Cell{table.Text(c.ID), table.Text(c.Name), table.Text(c.From), table.Text(c.To), table.Text(l.Typed["length"]), table.Text(l.Typed["load"]),
 			table.Text(dutyWord(c.Duty)), table.Text(c.Colour), table.Text(l.Typed["fuse"])}
 		if len(l.Found) > 0 {
 			f := l.worst()
-			cells = append(cells, table.Text(f.Section), table.Text(string(f.Rule)), table.Text(volts(f.DropV)), table.Text(volts(f.DropMaxV)))
+			cells = append(cells, table.Text(f.Section), table.Text(string(f.Rule)), table.Text(volts(f.DropV)), table.Text(volts(f.DropMaxV)), table.Text(page.labelWord(c.ID)))
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: cells})
+		t.Rows = append(t.Rows, table.Row{Group: l.Group, Cells: cells})
 	}
 	return t
 }

@@ -21,23 +21,23 @@ const (
 
 // setCircuits lays what was typed on the slip and shows the list again.
 func (p place) setCircuits(r *web.Request) error {
-	page, changes, err := p.typed(r)
+	page, changes, err := p.typed(r, false)
 	if err != nil {
 		return err
 	}
 	if len(page.Errors) > 0 {
-		return r.Invalid(page.web(), showCircuits(page))
+		return r.Invalid(page.web(), showCircuits(page.seen(page.View)))
 	}
 	if len(changes) == 0 {
-		return r.SeeOther(page.At())
+		return r.SeeOther(page.here())
 	}
-	return p.desk.Propose(r, page.At(), changes...)
+	return p.desk.Propose(r, page.here(), changes...)
 }
 
 // tryCircuits answers with what would follow from what is typed; nothing is
 // laid on the slip.
 func (p place) tryCircuits(r *web.Request) error {
-	page, changes, err := p.typed(r)
+	page, changes, err := p.typed(r, true)
 	if err != nil {
 		return err
 	}
@@ -48,32 +48,47 @@ func (p place) tryCircuits(r *web.Request) error {
 	if err != nil {
 		return r.Fragment(foundSays(field.Errors{{Field: "list", Msg: "does not hold: " + err.Error()}}))
 	}
+	led, err := p.led.get(r.Context(), page.sheet)
 	page.Build = &next
-	if page.Loom, err = stage.Work(r.Context(), &next); err != nil {
+	if err == nil {
+		page.Loom, err = stage.Again(r.Context(), &next, led)
+	}
+	if err != nil {
 		return r.Fragment(foundSays(field.Errors{{Field: "list", Msg: "cannot be worked out: " + err.Error()}}))
 	}
-	return r.Fragment(foundAnew(page.sheet.list()))
+	page.box()
+	anew := page.sheet.list()
+	anew.Lines = slices.DeleteFunc(anew.Lines, func(l line) bool { return page.Sent[l.Circuit.ID] == "" || page.Sent[l.Circuit.ID] == l.print() })
+	return r.Fragment(foundAnew(anew))
 }
 
 // typed reads the form of the list: the page with it typed in, and the changes
-// that it comes to.
-func (p place) typed(r *web.Request) (listPage, []build.Change, error) {
+// that it comes to. A new circuit may be half typed where nothing is laid on
+// the slip yet.
+func (p place) typed(r *web.Request, half bool) (listPage, []build.Change, error) {
 	f, err := r.Form()
 	if err != nil {
 		return listPage{}, nil, err
 	}
-	s, err := p.load(r)
+	open := p.load
+	if half {
+		open = p.facts // what follows is worked out from what is typed alone
+	}
+	s, err := open(r)
 	if err != nil {
 		return listPage{}, nil, err
 	}
 	page := s.list()
+	page.View, page.Sent = viewOf(f), map[string]string{}
 	var changes []build.Change
 	for i := range page.Lines {
 		l := &page.Lines[i]
+		page.Sent[l.Circuit.ID] = f.Raw("shown-" + l.Circuit.ID)
 		if l.take(f) {
 			changes = append(changes, l.read(f, s.Build, &page.Errors)...)
 		}
 	}
+	changes = append(changes, page.readNew(f, half)...)
 	if len(page.Errors) == 0 {
 		if _, err := build.ApplyAll(*s.Build, changes); err != nil {
 			page.Errors = append(page.Errors, field.Error{Field: "list", Msg: "does not hold: " + err.Error()})

@@ -12,6 +12,7 @@ import (
 	"fettle/internal/web/ui/mark"
 	"fettle/internal/web/ui/table"
 	"fettle/internal/web/ui/working"
+	stage "fettle/stage/loom"
 )
 
 func (p place) fuseRoutes() []web.Route {
@@ -22,13 +23,12 @@ func (p place) fuseRoutes() []web.Route {
 	}
 }
 
-// fusePage is the boxes, what each fuse carries, and what charges it all.
+// fusePage is the boxes and what each fuse carries.
 type fusePage struct {
 	sheet
-	Table  table.Table
-	Charge []figure.Figure
-	Wrong  field.Errors
-	raw    func(string) string
+	Table table.Table
+	Wrong field.Errors
+	raw   func(string) string
 }
 
 func (p place) fuses(r *web.Request) error {
@@ -41,7 +41,7 @@ func (p place) fuses(r *web.Request) error {
 	case "csv":
 		return r.CSV(r.Build()+"-fuses.csv", page.Table.Records())
 	case "json":
-		return r.JSON(map[string]any{"fuses": s.Loom.Fuses, "boxes": s.Loom.Boxes, "charge": s.Loom.Charge})
+		return r.JSON(map[string]any{"fuses": s.Loom.Fuses, "boxes": s.Loom.Boxes})
 	}
 	return p.desk.Page(r, page.web(), showFuses(page))
 }
@@ -56,19 +56,13 @@ func (s sheet) fusePage() fusePage {
 		{Head: "Fuse"}, {Head: "Rating", Unit: "A", Number: true}, {Head: "For long", Unit: "A", Number: true}, {Head: "With seconds", Unit: "A", Number: true},
 		{Head: "Asks for", Unit: "A", Number: true}, {Head: "So", Wide: true}, {Head: "Feeds", Wide: true}}}
 	for _, f := range s.Loom.Fuses {
+		long := longText(f)
 		says, meaning := verdict(f.Flag, f.NeedA, f.Amps, f.Inrush)
 		t.Rows = append(t.Rows, table.Row{ID: "fuse-" + f.Name, Cells: []table.Cell{
-			table.Text(f.Name), table.Text(number(f.Amps)), table.Show(amps(f.LongA), working.Figure("fuse-"+f.Name+"-sum", working.Inline, retext(f.Working, amps(f.LongA)))),
-			table.Text(amps(f.ShortA)), table.Text(amps(f.NeedA)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
+			table.Text(f.Name), table.Text(number(f.Amps)), table.Show(long, working.Figure("fuse-"+f.Name+"-sum", working.Inline, retext(f.Working, long))),
+			table.Text(amps(f.ShortA)), table.Text(needText(f)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
 	}
 	page.Table = t
-	if c := s.Loom.Charge; c != nil {
-		page.Charge = append(page.Charge, c.Working)
-	}
-	if n := s.Loom.Night; n != nil {
-		page.Charge = append(page.Charge, *n)
-	}
-	page.Charge = append(page.Charge, s.Loom.Reserve...)
 	return page
 }
 
@@ -143,7 +137,42 @@ func (page fusePage) field(name, label string, more field.Params) field.Params {
 	return more
 }
 
-func boxText(used, ways int) string { return fmt.Sprintf("%d of %d", used, ways) }
+// longText is what a fuse carries for long; a fuse of short loads carries none.
+func longText(f stage.FuseLoad) string {
+	if f.LongA == 0 && f.ShortA > 0 {
+		return "seconds only"
+	}
+	return amps(f.LongA)
+}
+
+// needText is the smallest rating for what a fuse carries for long.
+func needText(f stage.FuseLoad) string {
+	if f.LongA == 0 {
+		return "–"
+	}
+	return amps(f.NeedA)
+}
+
+// boxText is the ways of a box that are taken, and those that it takes once the
+// fuses that carry too much are split.
+func boxText(x stage.BoxUse) string {
+	text := fmt.Sprintf("%d of %d ways taken", x.Used, x.Ways)
+	if x.AfterSplit > x.Ways {
+		text += fmt.Sprintf(", %d needed", x.AfterSplit)
+	}
+	return text
+}
+
+// boxed gives figures of ways left the words of their box: a bare 0 says little.
+func boxed(f figure.Figure, boxes []stage.BoxUse) figure.Figure {
+	for _, x := range boxes {
+		if f.Name == x.Working.Name && f.Name != "" {
+			f.Name, f.Text = "ways of "+x.Name, boxText(x)
+			return f
+		}
+	}
+	return f
+}
 
 func leftText(left int) string {
 	switch {
@@ -153,8 +182,4 @@ func leftText(left int) string {
 		return "none left"
 	}
 	return plural(left, "way") + " left"
-}
-
-func splitText(after, ways int) string {
-	return fmt.Sprintf("split, it needs %d ways of %d", after, ways)
 }

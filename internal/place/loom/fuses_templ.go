@@ -56,12 +56,12 @@ func showFuses(page fusePage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = working.Named("box-"+strconv.Itoa(i), working.Large, retext(box.Working, boxText(box.Used, box.Ways)), box.Name+": "+leftText(box.Left)).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = working.Named("box-"+strconv.Itoa(i), working.Large, boxed(box.Working, page.Loom.Boxes), box.Name+": "+leftText(box.Left)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			if box.AfterSplit > box.Ways {
-				templ_7745c5c3_Err = mark.Show(mark.Slipping, splitText(box.AfterSplit, box.Ways)).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = mark.Show(mark.Slipping, "a way too few once what carries too much is split").Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -131,31 +131,7 @@ func showFuses(page fusePage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		if len(page.Charge) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<section class=\"stack-near\"><h2>Charging and reserve</h2><div class=\"loom-figures\" id=\"loom-charge\" data-live>")
-			if templ_7745c5c3_Err != nil {
-				return templ_7745c5c3_Err
-			}
-			for i, f := range page.Charge {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<div class=\"loom-figure\">")
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-				templ_7745c5c3_Err = working.Named("charge-"+strconv.Itoa(i), working.Medium, f, f.Name).Render(ctx, templ_7745c5c3_Buffer)
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, "</div>")
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "</div></section>")
-			if templ_7745c5c3_Err != nil {
-				return templ_7745c5c3_Err
-			}
-		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 14, "</div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "</div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

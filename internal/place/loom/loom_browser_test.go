@@ -166,6 +166,8 @@ func TestList_ByKeysAlone(t *testing.T) {
 	at("load-C02")
 	press("ArrowDown", 40)
 	press("Enter", 13)
+	at("load-new")
+	press("Enter", 13)
 	at("Lay it on the slip")
 	run(`document.getElementById("duty-C01").focus()`)
 	press("Enter", 13)

@@ -69,14 +69,14 @@ func TestCircuits_SectionsAndFlags(t *testing.T) {
 	if flagged != 2 {
 		t.Errorf("%d fuses are flagged, want 2", flagged)
 	}
-	holds(t, s.Get("loom/fuses"), 200, "22 of 22", "split, it needs 23 ways of 22", "Charging and reserve")
+	holds(t, s.Get("loom/fuses"), 200, "22 of 22 ways taken, 23", "a way too few", "seconds only")
 }
 
 // TestCircuits_TypedDownTheList: a line that is typed anew goes on the slip, and
 // what would follow is shown before.
 func TestCircuits_TypedDownTheList(t *testing.T) {
 	s := loomShop(t)
-	form := []string{"length-C15", "9,5", "load-C15", "3.5", "duty-C15", "int", "colour-C15", "G/P", "fuse-C15", "F11 7.5"}
+	form := []string{"shown-C15", "x", "length-C15", "9,5", "load-C15", "3.5", "duty-C15", "int", "colour-C15", "G/P", "fuse-C15", "F11 7.5"}
 	holds(t, s.Post("loom/try", form...), 200, `id="section-C15"`, `hx-swap-oob="true"`, "2.0", "not on the slip yet")
 	if n := len(s.Slip(t)); n != 0 {
 		t.Fatalf("a try lays %d changes on the slip", n)

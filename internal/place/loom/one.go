@@ -1,6 +1,7 @@
 package loom
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/table"
 	stage "fettle/stage/loom"
 	"fettle/unit"
 )
@@ -29,6 +31,10 @@ type onePage struct {
 	Circuit build.Circuit
 	New     bool
 	Found   []stage.Row
+	Told    []told // heat and short circuit of its runs
+	Way     table.Table
+	Fuse    *stage.FuseLoad
+	Others  []build.Circuit // on its fuse
 	formed
 }
 
@@ -37,7 +43,7 @@ func (p place) newOne(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	page := onePage{sheet: s, New: true, Circuit: build.Circuit{ID: s.nextCircuit(), Duty: "cont", DropLimit: 3}}
+	page := onePage{sheet: s, New: true, Circuit: build.Circuit{ID: s.nextCircuit(), Duty: "cont", DropLimit: usualDrop}}
 	return p.desk.Page(r, web.Sheet{Place: "loom", Shown: "a circuit"}, showOne(page))
 }
 
@@ -58,11 +64,24 @@ func (p place) one(r *web.Request) error {
 	if c == nil {
 		return fault.New(fault.NotFound, "there is no circuit %q", r.Path("id"))
 	}
-	page := onePage{sheet: s, Circuit: *c, Found: s.of(c.ID)}
+	page := s.onePage(r.Context(), *c)
 	if r.As() == "json" {
 		return r.JSON(map[string]any{"circuit": c, "worked_out": page.Found})
 	}
 	return p.desk.Page(r, web.Sheet{Place: "loom", Shown: "circuit " + c.ID}, showOne(page))
+}
+
+// onePage is a circuit with all that follows for it.
+func (s sheet) onePage(ctx context.Context, c build.Circuit) onePage {
+	page := onePage{sheet: s, Circuit: c, Found: s.of(c.ID)}
+	for _, x := range s.judged(ctx, c.ID) {
+		page.Told = append(page.Told, s.heat(x), s.short(x))
+	}
+	if len(page.Found) > 0 {
+		page.Way = s.wayTable(c)
+		page.Fuse, page.Others = s.neighbours(c)
+	}
+	return page
 }
 
 // setOne lays a circuit on the slip.
@@ -78,7 +97,12 @@ func (p place) setOne(r *web.Request) error {
 	c, changes := s.typedOne(f)
 	desk.Holds(f, s.Build, "id", changes...)
 	if f.Err() != nil {
-		return r.Invalid(web.Sheet{Place: "loom", Shown: "a circuit"}, showOne(onePage{sheet: s, Circuit: c, New: s.Build.Circuit(c.ID) == nil, formed: typed(f)}))
+		page := onePage{sheet: s, Circuit: c, New: true}
+		if kept := s.Build.Circuit(c.ID); kept != nil {
+			page = s.onePage(r.Context(), *kept)
+		}
+		page.Circuit, page.formed = c, typed(f)
+		return r.Invalid(web.Sheet{Place: "loom", Shown: "a circuit"}, showOne(page))
 	}
 	return p.desk.Propose(r, s.Base+"/slip", changes...)
 }

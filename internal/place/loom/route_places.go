@@ -16,7 +16,7 @@ func (p place) places(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	points, ways := s.pointTable(), s.wayTable()
+	points, ways := s.pointTable(), s.stretchTable()
 	switch r.As() {
 	case "csv":
 		if r.Query("list") == "ways" {
@@ -40,7 +40,7 @@ func (s sheet) pointTable() table.Table {
 	return t
 }
 
-func (s sheet) wayTable() table.Table {
+func (s sheet) stretchTable() table.Table {
 	t := table.Table{ID: "stretches", Caption: "Stretches", Self: s.At() + "/route/places?list=ways", Empty: "No stretch yet: join two waypoints.", Columns: []table.Column{
 		{Head: "No."}, {Head: "From", Wide: true}, {Head: "To", Wide: true}, {Head: "Length", Unit: "mm", Number: true}, {Head: "Length is"}, {Head: "Wires", Number: true}, {Head: "Sleeve"}, {Head: "Remark", Wide: true}}}
 	for _, x := range s.Build.Loom.Stretches {

@@ -105,7 +105,7 @@ func (s sheet) readStretch(f *web.Form) build.Stretch {
 		points = append(points, string(w.ID))
 	}
 	x := build.Stretch{ID: strings.ToUpper(f.Text("id", 1, 12)), From: build.WaypointID(f.Choice("from", points...)), To: build.WaypointID(f.Choice("to", points...)),
-		Forbidden: f.Text("forbidden", 0, 120), Moves: f.Has("moves"), Air: f.Choice("air", field.Values(s.airs())...), Sleeve: f.Choice("sleeve", field.Values(sleeves())...)}
+		Forbidden: f.Text("forbidden", 0, 120), Moves: f.Has("moves"), Air: f.Choice("air", field.Values(s.airOptions())...), Sleeve: f.Choice("sleeve", field.Values(sleeves())...)}
 	if strings.TrimSpace(f.Raw("length")) != "" {
 		x.Length = unit.Length(f.Decimal("length", 3, 1, farthest*1000))
 	}
@@ -119,8 +119,8 @@ func (s sheet) readStretch(f *web.Form) build.Stretch {
 	return x
 }
 
-// airs are the parts of the vehicle that have air of their own.
-func (s sheet) airs() []field.Option {
+// airOptions are the parts of the vehicle that have air of their own.
+func (s sheet) airOptions() []field.Option {
 	list := []field.Option{{Label: "as everywhere"}}
 	for _, a := range s.Build.Loom.Settings.Airs {
 		list = append(list, field.Option{Value: a.Name, Label: fmt.Sprintf("%s, %g °C", a.Name, a.Celsius)})

@@ -565,7 +565,7 @@ func stretchForm(page stretchPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = field.Select(page.field("air", "Warmest air", "", field.Params{}), page.pick("air", x.Air, page.airs())).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = field.Select(page.field("air", "Warmest air", "", field.Params{}), page.pick("air", x.Air, page.airOptions())).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

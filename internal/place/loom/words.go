@@ -40,8 +40,11 @@ func heading(column string) string {
 // fieldWords names a field of the list, such as "Load of C08".
 func fieldWords(name string) string {
 	column, id, ok := strings.Cut(name, "-")
-	if !ok {
+	switch {
+	case !ok:
 		return "The list"
+	case id == "new":
+		id = "the new one"
 	}
 	return heading(column) + " of " + id
 }

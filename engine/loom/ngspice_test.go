@@ -29,7 +29,7 @@ func simulate(t *testing.T, decks []string) []map[string]float64 {
 	control.WriteString("* batch\nRx 1 0 1\n.control\nset numdgt=17\nset width=200\n")
 	for i, deck := range decks {
 		name := filepath.Join(dir, fmt.Sprintf("d%d.cir", i))
-		net, prints, _ := strings.Cut(deck, ".control\nset numdgt=17\nop\n")
+		net, prints, _ := strings.Cut(deck, deckControl)
 		prints, _, _ = strings.Cut(prints, ".endc")
 		if err := os.WriteFile(name, []byte(net+".end\n"), 0o600); err != nil {
 			t.Fatal(err)

@@ -24,7 +24,7 @@ func WriteDeck(w io.Writer, p Problem, u Setup) error {
 	}
 	out := bufio.NewWriter(w)
 	meters := n.deck(out, o, &done, at)
-	fmt.Fprint(out, ".control\nset numdgt=17\nop\nprint all\n")
+	fmt.Fprint(out, deckControl, "print all\n")
 	for _, m := range meters {
 		if m != "" {
 			fmt.Fprintf(out, "print %s\n", m)
@@ -33,6 +33,9 @@ func WriteDeck(w io.Writer, p Problem, u Setup) error {
 	fmt.Fprint(out, ".endc\n.end\n")
 	return out.Flush()
 }
+
+// deckControl begins what a simulator does with a deck.
+const deckControl = ".control\nset numdgt=17\nop\n"
 
 // deck writes title, nodes and elements of a state that has been solved. It
 // returns what a simulator prints the amps of each branch by, from its first end

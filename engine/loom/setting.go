@@ -7,7 +7,7 @@ import (
 )
 
 // setting is a position for every switch.
-type setting []int
+type setting []uint8
 
 // name tells a setting by what is not at rest.
 func (n *net) name(s setting) string {
@@ -59,7 +59,7 @@ func (n *net) product(g group, over setting, with func(setting)) {
 		k := 0
 		for ; k < len(g.switches); k++ {
 			i := g.switches[k]
-			if s[i]++; s[i] < len(n.p.Switches[i].Positions) {
+			if s[i]++; int(s[i]) < len(n.p.Switches[i].Positions) {
 				break
 			}
 			s[i] = 0
@@ -102,7 +102,7 @@ next:
 			}
 			for k, at := range w.Positions {
 				if at.Name == position {
-					s[i] = k
+					s[i] = uint8(k)
 					continue next
 				}
 			}

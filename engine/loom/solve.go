@@ -16,6 +16,7 @@ type sizer struct {
 	n      *net
 	ops    []*operator // one a worker
 	w      *ways
+	metal  pieces  // what hangs together by metal, fuses taken out
 	asked  []asked // circuits, then wires
 	groups []group
 	heavy  setting
@@ -53,6 +54,10 @@ func Solve(ctx context.Context, p Problem, opts Options) (Result, error) {
 	if s.ops, err = newOperators(s.n, workers); err != nil {
 		return Result{}, err
 	}
+	s.metal = s.n.piecesOf(
+		func(_ int, e *branch) bool { return e.kind.passes() && !e.kind.switched() && e.kind != fuseBranch },
+		func(_ int, e *branch) bool { return e.kind.switched() },
+	)
 	s.groups, s.heavy = s.n.groups(), make(setting, len(p.Switches))
 	for _, g := range s.groups {
 		if err := s.n.bounded(g, opts.MostPerGroup); err != nil {

@@ -120,8 +120,7 @@ func constant(out io.Writer, i int, a, b string, amps float64) string {
 // load writes a consumer by its behaviour.
 func (n *net) load(out io.Writer, o *operator, i int, a, b string, done *solved) string {
 	e := &n.branches[i]
-	c := &n.p.Consumers[e.of]
-	volts, amps := n.p.rated(c)
+	l := &o.loads[e.of]
 	u := done.volts[e.a] - done.volts[e.b]
 	v := fmt.Sprintf("v(%s,%s)", a, b)
 	formula := func(text string, args ...any) string {
@@ -129,18 +128,18 @@ func (n *net) load(out io.Writer, o *operator, i int, a, b string, done *solved)
 		return fmt.Sprintf("@b%d[i]", i)
 	}
 	switch {
-	case c.Behaviour == Filament:
-		g := amps / volts / math.Pow(volts, warm-1)
+	case l.behaviour == Filament:
+		g := l.siemens / math.Pow(l.volts, warm-1)
 		return formula("abs(%s)/%.17g > %.17g ? %.17g*sgn(%s)*pow(abs(%s),%g) : %.17g*%s",
-			v, volts, stillCold, g, v, v, warm, amps/volts/coldShare, v)
-	case (c.Behaviour == Power || c.Behaviour == Motor) && !o.fed[e.of]:
+			v, l.volts, stillCold, g, v, v, warm, l.siemens/coldShare, v)
+	case l.injected() && !o.fed[e.of]:
 		return ""
-	case c.Behaviour == Power && math.Abs(u) >= dead*volts:
-		return formula("%.17g/%s", amps*volts, v)
-	case c.Behaviour == Power:
+	case l.behaviour == Power && math.Abs(u) >= dead*l.volts:
+		return formula("%.17g/%s", l.amps*l.volts, v)
+	case l.behaviour == Power:
 		return ""
-	case c.Behaviour == Motor && !o.stalled[e.of]:
+	case l.behaviour == Motor && !o.stalled[e.of]:
 		return constant(out, i, a, b, done.amps[i])
 	}
-	return written(out, i, a, b, o.slope(c, e))
+	return written(out, i, a, b, l.slope(o.stalled[e.of]))
 }

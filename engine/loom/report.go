@@ -29,7 +29,7 @@ func (s *sizer) result() Result {
 		}
 	}
 	s.charge(&r)
-	r.Stats = Stats{Groups: len(s.groups), Passes: s.passes, Nodes: len(s.n.names)}
+	r.Stats = Stats{Groups: len(s.groups), Every: s.every, Passes: s.passes, Nodes: len(s.n.names)}
 	for _, o := range s.ops {
 		r.Stats.States += o.states
 		r.Stats.Factors += o.l.factors

@@ -70,6 +70,18 @@ func (n *net) product(g group, over setting, with func(setting)) {
 	}
 }
 
+// positions counts the positions of all switches together, up to one more than
+// most.
+func (n *net) positions(most int) int {
+	size := 1
+	for _, s := range n.p.Switches {
+		if size *= len(s.Positions); size > most {
+			return most + 1
+		}
+	}
+	return size
+}
+
 // bounded refuses a group with more states than may be asked for.
 func (n *net) bounded(g group, most int) error {
 	size := 1

@@ -7,8 +7,9 @@ import (
 	"slices"
 )
 
-// trial chooses which states of one survey are solved: every group in all its
-// positions over rest and over the heaviest setting, then, wire by wire, the
+// trial chooses which states of one survey are solved. Where the switches have few
+// positions together it is every one. Else it is every group in all its positions
+// over rest and over the heaviest setting, then, wire by wire, the
 // settings that these say load it most.
 type trial struct {
 	s     *sizer
@@ -31,6 +32,10 @@ func (t *trial) run(ctx context.Context) error {
 	s := t.s
 	rest := make(setting, len(s.p.Switches))
 	t.want(rest)
+	if s.every {
+		s.n.product(group{switches: span(len(rest))}, rest, t.want)
+		return t.flush(ctx)
+	}
 	if s.passes > 0 { // the first pass asks what ample wires carry: forWire will do
 		if _, err := t.over(ctx, rest); err != nil {
 			return err
@@ -175,25 +180,33 @@ func (t *trial) keep(lists [][]setting) {
 	}
 }
 
-// forWire puts together the settings that load a wire most, the groups that
-// bring it most first, over the heaviest setting and over rest; what is never
-// together stays out.
+// forWire puts together the settings that load a wire most: the groups that bring
+// it most, the first of them first, over the heaviest setting, and over rest with
+// the groups that stand before them; what is never together stays out.
 func (t *trial) forWire(w int) []setting {
-	const counts = 0.01 // of what the wire carries
+	const counts = 0.001 // of what the wire carries
+	s := t.s
 	order := slices.DeleteFunc(t.most[w], func(b best) bool { return b.amps-b.rest <= counts*t.top[w]+0.001 })
 	slices.SortStableFunc(order, func(a, b best) int { return cmp.Compare(b.amps-b.rest, a.amps-a.rest) })
-	list := []setting{slices.Clone(t.s.heavy), make(setting, len(t.s.heavy))}
-	before := make(setting, len(t.s.heavy))
-	for _, at := range list {
-		for _, b := range order {
-			copy(before, at)
-			for _, i := range t.s.groups[b.group].switches {
-				at[i] = b.at[i]
-			}
-			if t.s.n.barred(at) {
-				copy(at, before)
-			}
+	list := []setting{slices.Clone(s.heavy), make(setting, len(s.heavy))}
+	before := make(setting, len(s.heavy))
+	put := func(at, from setting, g int) {
+		copy(before, at)
+		for _, i := range s.groups[g].switches {
+			at[i] = from[i]
 		}
+		if s.n.barred(at) {
+			copy(at, before)
+		}
+	}
+	for _, b := range order {
+		for _, g := range s.groups[b.group].before {
+			put(list[1], s.heavy, g)
+		}
+	}
+	for _, b := range order {
+		put(list[0], b.at, b.group)
+		put(list[1], b.at, b.group)
 	}
 	return list
 }

@@ -35,8 +35,8 @@ func (s *sizer) unfed() []Flaw {
 		switch {
 		case !s.w.through.reached(e.a) && !s.w.through.reached(e.b):
 			list = append(list, Flaw{NoFeed, "consumer " + c.Name, "nothing feeds it in any position of the switches", "wire " + c.Name + ":" + c.plus() + " to its fuse"})
-		case c.Polarised && s.w.back.reached(e.a) != s.p.PositiveEarth && s.w.live.reached(e.b) != s.p.PositiveEarth:
-			list = append(list, Flaw{WrongWay, "consumer " + c.Name, "its plus is at the minus of the battery: it does not work, and electronics may be destroyed", "change its two wires over"})
+		case (c.Polarised || c.Behaviour == LED) && s.w.back.reached(e.a) != s.p.PositiveEarth && s.w.live.reached(e.b) != s.p.PositiveEarth:
+			list = append(list, Flaw{WrongWay, "consumer " + c.Name, wrongWay(c), "change its two wires over"})
 		}
 	}
 	for i, side := range s.w.side {
@@ -45,6 +45,13 @@ func (s *sizer) unfed() []Flaw {
 		}
 	}
 	return list
+}
+
+func wrongWay(c *Consumer) string {
+	if c.Behaviour == LED {
+		return "its plus is at the minus of the battery: it lets nothing through and stays dark"
+	}
+	return "its plus is at the minus of the battery: it does not work, and electronics may be destroyed"
 }
 
 // openEarths finds consumers that are fed and not earthed. Those that share the

@@ -33,8 +33,10 @@ func (n *net) loadOf(i int) load {
 	return l
 }
 
-// steady reports whether amps are a multiple of volts, whatever the state.
-func (l *load) steady() bool { return l.behaviour == "" || l.behaviour == Resistance }
+// steady reports whether amps are a multiple of volts while the load conducts.
+func (l *load) steady() bool {
+	return l.behaviour == "" || l.behaviour == Resistance || l.behaviour == LED
+}
 
 // injected reports whether the load stands as amps and not as a conductance.
 func (l *load) injected() bool { return l.behaviour == Power || l.behaviour == Motor }

@@ -42,6 +42,8 @@ type operator struct {
 	charge  []charging
 	stalled []bool    // motors
 	fed     []bool    // constant powers and motors that see volts
+	blocked []bool    // LEDs with their minus above their plus
+	oneWay  []int32   // loads that are LEDs
 	extra   []float64 // by load: amps beyond its conductance, of the last sweep
 	newton  bool
 	opened  bool // volts are those of open, for the contacts as they are
@@ -83,7 +85,7 @@ func operatorOf(n *net, p *pattern) *operator {
 	o.charge = make([]charging, len(n.p.Alternators))
 	o.stalled = make([]bool, len(n.p.Consumers))
 	o.extra = make([]float64, len(n.p.Consumers))
-	o.fed = make([]bool, len(n.p.Consumers))
+	o.fed, o.blocked = make([]bool, len(n.p.Consumers)), make([]bool, len(n.p.Consumers))
 	for i := range n.branches {
 		if e := &n.branches[i]; e.ohms > 0 {
 			o.fixed[i] = 1 / e.ohms
@@ -100,6 +102,9 @@ func operatorOf(n *net, p *pattern) *operator {
 		if !l.steady() {
 			o.bent = append(o.bent, int32(i))
 		}
+		if l.behaviour == LED {
+			o.oneWay = append(o.oneWay, int32(i))
+		}
 	}
 	o.live = n.piecesOf(
 		func(i int, e *branch) bool { return !n.moves(e) && (e.kind == wireBranch || o.fixed[i] > 0) },
@@ -112,7 +117,7 @@ func operatorOf(n *net, p *pattern) *operator {
 func (n *net) moves(e *branch) bool {
 	if e.kind == loadBranch {
 		b := n.p.Consumers[e.of].Behaviour
-		return b == Power || b == Motor
+		return b == Power || b == Motor || b == LED
 	}
 	return e.kind.switched() || e.kind == alternatorBranch
 }
@@ -145,6 +150,7 @@ func (o *operator) into(s *solved, position setting, engine Engine) error {
 	o.engine = engine
 	clear(o.pulled)
 	clear(o.stalled)
+	clear(o.blocked)
 	for i := range o.charge {
 		o.charge[i] = resting
 		if engine != EngineOff && engine != "" {
@@ -155,7 +161,7 @@ func (o *operator) into(s *solved, position setting, engine Engine) error {
 		return err
 	}
 	last := -1
-	for range 4 + 2*len(o.pulled) + 3*len(o.charge) {
+	for range 4 + 2*len(o.pulled) + 2*len(o.oneWay) + 3*len(o.charge) {
 		says, place, err := o.settle(position)
 		if err != nil {
 			return err
@@ -165,11 +171,11 @@ func (o *operator) into(s *solved, position setting, engine Engine) error {
 			s.says, s.place, s.flaw = says, place, Collapse
 			return nil
 		}
-		relay := o.moveRelays()
+		relay, led := o.moveRelays(), o.moveLEDs()
 		if relay >= 0 {
 			last = relay
 		}
-		if !o.moveChargers() && relay < 0 {
+		if !o.moveChargers() && relay < 0 && !led {
 			o.result(s)
 			s.holds = true
 			return nil
@@ -183,14 +189,15 @@ func (o *operator) into(s *solved, position setting, engine Engine) error {
 	return nil
 }
 
-// openRelays pulls in at once what sees its volts before any load draws.
+// openRelays pulls in at once what sees its volts before any load draws, LEDs the
+// wrong way round left out.
 func (o *operator) openRelays(position setting) error {
 	o.opened = false
-	for range 1 + len(o.pulled) {
+	for range 1 + len(o.pulled) + 2*len(o.oneWay) {
 		if err := o.open(position); err != nil {
 			return err
 		}
-		if o.moveRelays() < 0 {
+		if !o.moveLEDs() && o.moveRelays() < 0 {
 			o.opened = true
 			break
 		}
@@ -214,7 +221,7 @@ func (o *operator) close(position setting) {
 		case alternatorBranch:
 			shut = o.charge[e.of] == holding
 		case loadBranch:
-			o.siemens[i] = o.loads[e.of].slope(o.stalled[e.of])
+			o.siemens[i], shut = o.loads[e.of].slope(o.stalled[e.of]), !o.blocked[e.of]
 		}
 		if !shut {
 			o.siemens[i] = 0
@@ -289,6 +296,19 @@ func (o *operator) moveRelays() int {
 		}
 		if want != o.pulled[i] {
 			o.pulled[i], moved = want, i
+		}
+	}
+	return moved
+}
+
+// moveLEDs blocks those with their minus above their plus, and lets those conduct
+// again that have it below.
+func (o *operator) moveLEDs() bool {
+	moved := false
+	for _, i := range o.oneWay {
+		u := o.across(o.loads[i].at)
+		if sure := 1e-6 * o.n.p.nominal(); math.Abs(u) > sure && o.blocked[i] != (u < 0) {
+			o.blocked[i], moved = u < 0, true
 		}
 	}
 	return moved

@@ -132,6 +132,8 @@ func (n *net) load(out io.Writer, o *operator, i int, a, b string, done *solved)
 		g := l.siemens / math.Pow(l.volts, warm-1)
 		return formula("abs(%s)/%.17g > %.17g ? %.17g*sgn(%s)*pow(abs(%s),%g) : %.17g*%s",
 			v, l.volts, stillCold, g, v, v, warm, l.siemens/coldShare, v)
+	case o.blocked[e.of]:
+		return ""
 	case l.injected() && !o.fed[e.of]:
 		return ""
 	case l.behaviour == Power && math.Abs(u) >= dead*l.volts:

@@ -66,7 +66,7 @@ type Consumer struct {
 
 // ConsumerUses lists what consumers are for.
 func ConsumerUses() []string {
-	return []string{"", "lamp", "headlamp", "starter", "control", "other"}
+	return []string{"", "lamp", "headlamp", "starter", "control", "solenoid", "regulator", "other"}
 }
 
 // Behaviours lists how consumers take current.

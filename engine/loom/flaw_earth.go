@@ -263,5 +263,10 @@ func (s *sizer) dims(consumers []int, state int) string {
 	if who < 0 {
 		return "all of them are dimmer for it"
 	}
-	return fmt.Sprintf("%s falls from %.2f V to %.2f V", s.p.Consumers[who].Name, best, best-loss)
+	c := &s.p.Consumers[who]
+	text := fmt.Sprintf("%s falls from %.2f V to %.2f V", c.Name, best, best-loss)
+	if c.Behaviour == Filament {
+		text += fmt.Sprintf(" and keeps %.0f %% of its light", 100*light(1-loss/best))
+	}
+	return text
 }

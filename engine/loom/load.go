@@ -88,6 +88,10 @@ func (l *load) takes(u float64, fed, stalled bool) float64 {
 	return l.siemens * u
 }
 
+// light is the share of its light that a filament keeps at a share of its volts: a
+// trade default.
+func light(share float64) float64 { return math.Pow(share, 3.4) }
+
 // ratio is the hot resistance of a filament at a share of its volts, in shares
 // of the rated one: share^0.45.
 func ratio(share float64) float64 { return math.Exp((1 - warm) * math.Log(share)) }

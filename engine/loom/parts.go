@@ -103,6 +103,8 @@ const (
 	Headlamp Use = "headlamp"
 	Starter  Use = "starter"
 	Control  Use = "control"
+	Solenoid Use = "solenoid"  // of a starter, terminal 50, with one winding
+	Regulate Use = "regulator" // control of an alternator
 	Other    Use = "other"
 )
 

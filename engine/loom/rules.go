@@ -69,6 +69,8 @@ func DropLimits() []DropLimit {
 		{Headlamp, 0, 0.3, "headlamps: 0.3 V from switch to lamp"},
 		{Starter, 0, 0.5, "starter main: 0.5 V"},
 		{Control, 0, 0.5, "relay and horn control: 0.5 V"},
+		{Solenoid, 0, 1.4, "solenoid at 50, one winding: 1.4 V; with pull-in and hold-in windings 2.4 V may be stated"},
+		{Regulate, 0, 0.1, "control of the alternator: 0.1 V"},
 	}
 }
 

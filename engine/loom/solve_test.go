@@ -235,6 +235,13 @@ func TestSolve_LED(t *testing.T) {
 		t.Errorf("turned: %q", list)
 	}
 
+	q := tail() // plus at earth, and a loom laid as for minus
+	q.Consumers[0].Behaviour, q.Consumers[0].Watts, q.PositiveEarth = LED, 1, true
+	q.wire("b1").From, q.wire("b3").From = to("battery", "-"), to("battery", "+")
+	if amps, list := lit(q, "tail L", "lamps=on"), wrong(q); amps != 0 || !slices.Equal(list, []string{"wrong way round consumer tail L"}) {
+		t.Errorf("plus at earth: %g A, %q", amps, list)
+	}
+
 	p = tail() // the earth that tail and stop lamp share is open: the stop lamp's current goes back through the tail lamp
 	p.Joints[2].Open = true
 	bulb := lit(p, "tail L", "pedal=on")

@@ -152,7 +152,7 @@ func (v *validator) consumer(where string, c *Consumer) error {
 		return wrong(where, "volts are from 0.1 to %d, not %g", mostVolts, c.Volts)
 	case !slices.Contains([]Behaviour{"", Resistance, Power, Motor, Filament, LED}, c.Behaviour):
 		return wrong(where, "no consumer behaves as %q", c.Behaviour).WithHint("resistance, power, motor, filament or led")
-	case !slices.Contains([]Use{"", Lamp, Headlamp, Starter, Control, Other}, c.Use):
+	case !slices.Contains([]Use{"", Lamp, Headlamp, Starter, Control, Solenoid, Regulate, Other}, c.Use):
 		return wrong(where, "there is no use called %q", c.Use)
 	case c.plus() == c.minus():
 		return wrong(where, "both its terminals are called %q", c.plus())

@@ -44,6 +44,22 @@ func (s *sizer) unfed() []Flaw {
 			list = append(list, Flaw{NoFeed, "wire " + s.p.Wires[i].ID, "nothing feeds this wire and nothing earths it: a loop or an end without a source", "join it to the net, or leave it out"})
 		}
 	}
+	return append(list, s.ends()...)
+}
+
+// ends finds wires that end where nothing else is.
+func (s *sizer) ends() []Flaw {
+	var list []Flaw
+	for i, b := range s.n.wires {
+		w, e := &s.p.Wires[i], &s.n.branches[b]
+		for k, node := range []int32{e.a, e.b} {
+			if node == s.n.body || len(s.n.touching[node]) > 1 || s.w.side[i] == loose {
+				continue
+			}
+			pin := []Pin{w.From, w.To}[k]
+			list = append(list, Flaw{LooseEnd, "wire " + w.ID + " at " + pin.String(), "nothing else is there: an end that may touch what it likes", "join it on, or cap it and say so on its label"})
+		}
+	}
 	return list
 }
 

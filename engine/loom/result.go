@@ -125,6 +125,7 @@ const (
 	Chatter     FlawKind = "relay chatters"
 	ShortedNet  FlawKind = "plus joined to earth"
 	NoFeed      FlawKind = "no feed"
+	LooseEnd    FlawKind = "loose end"
 	WrongWay    FlawKind = "wrong way round"
 	WornContact FlawKind = "relay contact overloaded"
 )

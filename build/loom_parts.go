@@ -66,11 +66,11 @@ type Consumer struct {
 
 // ConsumerUses lists what consumers are for.
 func ConsumerUses() []string {
-	return []string{"", "lamp", "headlamp", "starter", "control", "other"}
+	return []string{"", "lamp", "headlamp", "starter", "control", "solenoid", "regulator", "other"}
 }
 
 // Behaviours lists how consumers take current.
-func Behaviours() []string { return []string{"", "resistance", "power", "motor", "filament"} }
+func Behaviours() []string { return []string{"", "resistance", "power", "motor", "filament", "led"} }
 
 // Contact is a terminal, or a cavity of a connector, and the circuits on it.
 // Numbers of terminals are those of DIN 72552 where it has one.

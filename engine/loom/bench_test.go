@@ -82,3 +82,6 @@ func BenchmarkSolve(b *testing.B) {
 		})
 	}
 }
+
+// Coach is coach for the tests from outside.
+func Coach(circuits int) Problem { return coach(circuits) }

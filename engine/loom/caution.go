@@ -1,5 +1,7 @@
 package loom
 
+import "slices"
+
 // cautions stand with every loom: fire, battery, the road, the law.
 func (s *sizer) cautions() []string {
 	list := []string{
@@ -13,6 +15,9 @@ func (s *sizer) cautions() []string {
 	}
 	if s.p.PositiveEarth {
 		list = append(list, "Positive earth: the body is plus. Whatever is marked with a polarity (alternator, electronic ignition, radio, LED, tachometer) is destroyed the wrong way round.")
+	}
+	if slices.ContainsFunc(s.p.Consumers, func(c Consumer) bool { return c.Behaviour == LED }) {
+		list = append(list, "LED in place of a bulb: a thermal flasher needs a bulb's load, so an electronic one, or 6 Ω of 25 to 50 W across it, which gets hot; it lights one way round only; whether the lamp may have one is the law's to say.")
 	}
 	for i := range s.p.Batteries {
 		if s.p.batteryOhms(s.p.Batteries[i]) > 0 && s.p.nominal() == 24 {

@@ -66,6 +66,18 @@ func (c Curve) Shortest(multiple float64) float64 {
 	return c.at(multiple, func(o Open) float64 { return o.ShortestS }, math.Inf(1))
 }
 
+// Holds returns the largest multiple of its rating in the table at which the fuse
+// holds for certain for so many seconds, at least 1.
+func (c Curve) Holds(seconds float64) float64 {
+	multiple := 1.0
+	for _, o := range c.Points {
+		if o.ShortestS >= seconds {
+			multiple = max(multiple, o.Multiple)
+		}
+	}
+	return multiple
+}
+
 func (c Curve) at(multiple float64, of func(Open) float64, below float64) float64 {
 	for i, o := range c.Points {
 		if multiple > o.Multiple {

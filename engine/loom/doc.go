@@ -9,12 +9,16 @@
 // downwards; where loads share feeds and earths only, every sweep lowers their
 // volts and never past a working point, so volts that reach nothing prove that
 // there is none, and sweeps are counted. Relays and alternators are looked at
-// again until they agree with the volts they see.
+// again until they agree with the volts they see, and so are LEDs, which conduct
+// one way.
 //
-// Switches whose contacts feed the same wires form a group. Each group is tried
+// Up to Options.Every positions of all switches together are all tried. Beyond,
+// switches whose contacts feed the same wires form a group. Each group is tried
 // in all its positions, once with the others where they draw most for long and
-// once with the others at rest: sums of groups, not products. Positions that are
-// never together are left out.
+// once with the others at rest, and what these say loads a wire most is put
+// together: sums of groups, not products. That is the most of a wire where feeds
+// branch like a tree, returns are not shared and amps do not rise as volts fall;
+// elsewhere it is not proved. Positions that are never together are left out.
 //
 // Each wire is checked for load, heat (free-air rating × ambient × bundle), the
 // fuse before it, drop at its own temperature, handbook density and the short
@@ -24,7 +28,7 @@
 // passes Recheck, which has formulas of its own, before it is handed out.
 //
 // Limits. Direct current at rest, and pulses as heat; no inductance. A filament's
-// law holds near its rated volts. Polarity does not block current. The bundle
+// law holds near its rated volts. Polarity blocks the current of LEDs only. The bundle
 // table is an aircraft's and cautious. Fuse windows beyond the makers' points are
 // straight lines of logarithms. It advises and certifies nothing: the maker's
 // sheet, the law and, where it asks for one, a licensed electrician decide.

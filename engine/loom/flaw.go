@@ -57,7 +57,7 @@ func (s *sizer) overloads(r *Result) []Flaw {
 	for i, f := range r.Fuses {
 		if f.Flag {
 			list = append(list, Flaw{
-				FuseLoaded, "fuse " + f.Name, fmt.Sprintf("%.1f A for long × %.4g = %.1f A > %g A: it ages and opens on the road", f.LongA, 1/s.rules.FuseLoad, f.NeedA, f.Amps),
+				FuseLoaded, "fuse " + f.Name, fmt.Sprintf("%.1f A for long × %.4g = %.1f A > %g A: it ages and opens on the road", f.LongA, 1/s.rules.FuseLoad, f.LongA/s.rules.FuseLoad, f.Amps),
 				s.relieve(i, f, r.Boxes),
 			})
 		}

@@ -35,8 +35,8 @@ func (s *sizer) unfed() []Flaw {
 		switch {
 		case !s.w.through.reached(e.a) && !s.w.through.reached(e.b):
 			list = append(list, Flaw{NoFeed, "consumer " + c.Name, "nothing feeds it in any position of the switches", "wire " + c.Name + ":" + c.plus() + " to its fuse"})
-		case c.Polarised && s.w.back.reached(e.a) != s.p.PositiveEarth && s.w.live.reached(e.b) != s.p.PositiveEarth:
-			list = append(list, Flaw{WrongWay, "consumer " + c.Name, "its plus is at the minus of the battery: it does not work, and electronics may be destroyed", "change its two wires over"})
+		case (c.Polarised || c.Behaviour == LED) && s.w.back.reached(e.a) != s.p.PositiveEarth && s.w.live.reached(e.b) != s.p.PositiveEarth:
+			list = append(list, Flaw{WrongWay, "consumer " + c.Name, wrongWay(c), "change its two wires over"})
 		}
 	}
 	for i, side := range s.w.side {
@@ -44,7 +44,30 @@ func (s *sizer) unfed() []Flaw {
 			list = append(list, Flaw{NoFeed, "wire " + s.p.Wires[i].ID, "nothing feeds this wire and nothing earths it: a loop or an end without a source", "join it to the net, or leave it out"})
 		}
 	}
+	return append(list, s.ends()...)
+}
+
+// ends finds wires that end where nothing else is.
+func (s *sizer) ends() []Flaw {
+	var list []Flaw
+	for i, b := range s.n.wires {
+		w, e := &s.p.Wires[i], &s.n.branches[b]
+		for k, node := range []int32{e.a, e.b} {
+			if node == s.n.body || len(s.n.touching[node]) > 1 || s.w.side[i] == loose {
+				continue
+			}
+			pin := []Pin{w.From, w.To}[k]
+			list = append(list, Flaw{LooseEnd, "wire " + w.ID + " at " + pin.String(), "nothing else is there: an end that may touch what it likes", "join it on, or cap it and say so on its label"})
+		}
+	}
 	return list
+}
+
+func wrongWay(c *Consumer) string {
+	if c.Behaviour == LED {
+		return "its plus is at the minus of the battery: it lets nothing through and stays dark"
+	}
+	return "its plus is at the minus of the battery: it does not work, and electronics may be destroyed"
 }
 
 // openEarths finds consumers that are fed and not earthed. Those that share the
@@ -256,5 +279,10 @@ func (s *sizer) dims(consumers []int, state int) string {
 	if who < 0 {
 		return "all of them are dimmer for it"
 	}
-	return fmt.Sprintf("%s falls from %.2f V to %.2f V", s.p.Consumers[who].Name, best, best-loss)
+	c := &s.p.Consumers[who]
+	text := fmt.Sprintf("%s falls from %.2f V to %.2f V", c.Name, best, best-loss)
+	if c.Behaviour == Filament {
+		text += fmt.Sprintf(" and keeps %.0f %% of its light", 100*light(1-loss/best))
+	}
+	return text
 }

@@ -80,25 +80,15 @@ func (s *sizer) joined() []Flaw {
 
 // pieces joins what hangs together in a state, fuses taken out.
 func (s *sizer) pieces(up []int32, one *seen) {
-	for i := range up {
-		up[i] = int32(i)
-	}
-	for i := range s.n.branches {
-		e := &s.n.branches[i]
-		shut := e.kind.passes() && e.kind != fuseBranch
+	s.metal.join(s.n, up, func(_ int, e *branch) bool {
 		switch e.kind {
 		case contactBranch:
-			shut = e.closed[one.setting[e.of]]
+			return e.closed[one.setting[e.of]]
 		case makeBranch:
-			shut = one.pulled[e.of]
-		case breakBranch:
-			shut = !one.pulled[e.of]
+			return one.pulled[e.of]
 		}
-		if shut {
-			x, y := root(up, e.a), root(up, e.b)
-			up[max(x, y)] = min(x, y)
-		}
-	}
+		return !one.pulled[e.of]
+	})
 }
 
 // meet walks from the live terminals over fuses from piece to piece; a fuse that
@@ -113,7 +103,7 @@ func (s *sizer) meet(up []int32, k int) []Flaw {
 			queue = append(queue, r)
 		}
 	}
-	sides := map[int32][]int{}
+	sides := make(map[int32][]int, len(s.n.fuses))
 	for i, b := range s.n.fuses {
 		e := &s.n.branches[b]
 		if s.p.Fuses[i].Empty {

@@ -97,6 +97,10 @@ func TestFlaws(t *testing.T) {
 		{"too thin", func(p *Problem) { p.wire("s2").Section, p.wire("s2").DropV = "0.5", 0.1 }, Undersized, "wire s2", "voltage drop", "mm² does"},
 		{"feed joined to earth", func(p *Problem) { p.Wires = append(p.Wires, wire("nick", "lamps:b", "body", "1.0", 0.5)) }, ShortedNet, "fuse F1", "lamps=on", ""},
 		{"nothing feeds it", func(p *Problem) { p.drop("s2") }, NoFeed, "consumer stop L", "nothing feeds it", ""},
+		{"wire to nothing", func(p *Problem) {
+			p.Joints = append(p.Joints, Joint{Name: "spare", Kind: Splice})
+			p.Wires = append(p.Wires, wire("x", "F1:2", "spare", "1.0", 0.3))
+		}, LooseEnd, "wire x at spare", "nothing else is there", "cap it"},
 		{"coil behind its own contact", func(p *Problem) { p.wire("h4").From = to("horn relay", "87a") }, Chatter, "horn relay", "takes away its own volts", "before the contact"},
 		{"contact too small", func(p *Problem) { p.Relays[0].Amps = 4 }, WornContact, "relay horn relay", "made for 4 A", "two"},
 		{"coil diode turned", func(p *Problem) {

@@ -27,14 +27,24 @@ func (s *sizer) fuses() []FuseLoad {
 				terms = append(terms, fmt.Sprintf("net %.1f", s.long[i]))
 			}
 		}
-		one.NeedA = one.LongA / s.rules.FuseLoad
+		one.NeedA = max(one.LongA/s.rules.FuseLoad, s.briefly(i, one))
 		one.Flag = over(one.LongA, s.rules.FuseLoad*f.Amps)
 		one.Inrush = s.inrush(i, behind[i])
 		one.Window = s.window(i, one.NeedA)
-		one.Working = s.fuseWorking(f, one, terms)
+		one.Working = s.fuseWorking(i, one, terms)
 		list[i] = one
 	}
 	return list
+}
+
+// briefly is the rating that what a fuse carries for seconds asks for: within the
+// multiple at which it holds that long for certain. Without loads of seconds it
+// asks for nothing.
+func (s *sizer) briefly(i int, one FuseLoad) float64 {
+	if !over(one.ShortA, one.LongA) {
+		return 0
+	}
+	return one.ShortA / s.curves[i].Holds(s.rules.ShortS)
 }
 
 // listed sums the circuits of a fuse; those that exclude each other count once,
@@ -154,15 +164,31 @@ func (s *sizer) window(fuse int, need float64) []float64 {
 	return []float64{low, high}
 }
 
-func (s *sizer) fuseWorking(f Fuse, one FuseLoad, terms []string) figure.Figure {
+func (s *sizer) fuseWorking(i int, one FuseLoad, terms []string) figure.Figure {
+	f := s.p.Fuses[i]
 	sign := "≤"
 	if one.Flag {
 		sign = ">"
 	}
+	var with []string
+	if one.LongA > 0 {
+		with = append(with, fmt.Sprintf("%s = %.1f A × %.4g = %.1f A %s %g A", strings.Join(terms, " + "), one.LongA, 1/s.rules.FuseLoad, one.LongA/s.rules.FuseLoad, sign, f.Amps))
+	}
+	if brief := s.briefly(i, one); brief > 0 {
+		sign = "≤"
+		if over(brief, f.Amps) {
+			sign = ">"
+		}
+		holds := s.curves[i].Holds(s.rules.ShortS)
+		with = append(with, fmt.Sprintf("for seconds %.1f A ÷ %g, at which it holds %g s for certain, = %.1f A %s %g A", one.ShortA, holds, s.rules.ShortS, brief, sign, f.Amps))
+	}
+	if with == nil {
+		with = []string{"nothing that is known draws through it"}
+	}
 	return figure.Figure{
 		Name: "load of fuse " + f.Name, Text: fmt.Sprintf("%.1f A of %g A", one.LongA, f.Amps),
-		Formula: "what is on for long ÷ " + fmt.Sprintf("%g", s.rules.FuseLoad) + " is no more than the rating; never together counts once, seconds not",
-		With:    fmt.Sprintf("%s = %.1f A × %.4g = %.1f A %s %g A", strings.Join(terms, " + "), one.LongA, 1/s.rules.FuseLoad, one.NeedA, sign, f.Amps),
+		Formula: "what is on for long ÷ " + fmt.Sprintf("%g", s.rules.FuseLoad) + " is no more than the rating, never together counted once; what is on for seconds is no more than the fuse holds for so long",
+		With:    strings.Join(with, "; "),
 		Inputs: []figure.Input{
 			{Name: "share for long", Value: fmt.Sprintf("%g", s.rules.FuseLoad), Source: figure.TradeDefault, Note: s.rules.FuseLoadSays},
 			{Name: "rating", Value: fmt.Sprintf("%g A", f.Amps), Source: figure.Decided},

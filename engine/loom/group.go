@@ -6,6 +6,7 @@ import "slices"
 // their positions together say what happens there.
 type group struct {
 	switches []int
+	before   []int // groups without which nothing reaches its contacts
 }
 
 // groups sorts the switches of a net. A switch is the feeder of the wires behind
@@ -54,7 +55,48 @@ func (n *net) groups() []group {
 		}
 		list[k].switches = append(list[k].switches, i)
 	}
+	n.order(list, part, feeder, func(id int32) (int, bool) { k, ok := at[root(up, id)]; return k, ok })
 	return list
+}
+
+// order notes which groups stand before which, from the feeders of what their
+// contacts switch, at any distance.
+func (n *net) order(list []group, part, feeder []int32, of func(id int32) (int, bool)) {
+	for i := range n.branches {
+		e := &n.branches[i]
+		if !n.opens(e) {
+			continue
+		}
+		g, ok := of(n.switchOf(e))
+		if !ok {
+			continue
+		}
+		for _, end := range []int32{part[e.a], part[e.b]} {
+			if feeder[end] < 0 {
+				continue
+			}
+			if k, ok := of(feeder[end]); ok && k != g && !slices.Contains(list[g].before, k) {
+				list[g].before = append(list[g].before, k)
+			}
+		}
+	}
+	for g := range list {
+		for i := 0; i < len(list[g].before); i++ {
+			for _, k := range list[list[g].before[i]].before {
+				if k != g && !slices.Contains(list[g].before, k) {
+					list[g].before = append(list[g].before, k)
+				}
+			}
+		}
+	}
+}
+
+// switchOf numbers switches, then relays.
+func (n *net) switchOf(e *branch) int32 {
+	if e.kind == contactBranch {
+		return int32(e.of)
+	}
+	return int32(len(n.p.Switches) + e.of)
 }
 
 // stretches numbers what hangs together when every switch is open and every
@@ -142,10 +184,7 @@ func (n *net) feeders(part []int32, level []int, count int, merge func(x, y int3
 		if !n.opens(e) {
 			continue
 		}
-		id := int32(e.of)
-		if e.kind != contactBranch {
-			id += int32(len(n.p.Switches))
-		}
+		id := n.switchOf(e)
 		for _, ends := range [][2]int32{{e.a, e.b}, {e.b, e.a}} {
 			from, to := part[ends[0]], part[ends[1]]
 			if level[to] == 0 || level[from] > level[to] {

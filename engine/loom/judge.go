@@ -13,6 +13,7 @@ type asked struct {
 	setting setting // in which it carries them
 	side    side
 	guard   int     // fuse, −1: none
+	instead float64 // rating to judge by instead of that of the fuse, 0: its own
 	rest    float64 // ohms of a short circuit's loop but the run itself; +Inf: no short is fed here
 	limitV  float64
 	says    string // where the limit is from
@@ -46,7 +47,8 @@ func (s *sizer) check(a *asked, c Conductor) checked {
 	if over(a.amps, k.usable) {
 		k.fails = append(k.fails, ByLoad)
 	}
-	if a.guard >= 0 && over(s.p.Fuses[a.guard].Amps, k.usable) {
+	rating := s.rating(a)
+	if over(rating, k.usable) {
 		k.fails = append(k.fails, ByFuse)
 	}
 	k.celsius = s.celsius(a, c)
@@ -60,16 +62,23 @@ func (s *sizer) check(a *asked, c Conductor) checked {
 		k.fails = append(k.fails, ByAlone)
 	}
 	if r.Faulted && a.guard >= 0 && !math.IsInf(a.rest, 1) {
-		f := s.p.Fuses[a.guard]
 		curve := &s.curves[a.guard]
 		k.bears = cable.K * cable.K * c.MM2 * c.MM2
 		k.faultA = r.FaultV * s.p.scale() / (a.rest + r.ContactsOhm + c.Ohms(a.run.LengthM, cable.MaxC))
-		k.faultHeat, k.faultS = curve.LetThrough(f.Amps, k.faultA, k.bears)
+		k.faultHeat, k.faultS = curve.LetThrough(rating, k.faultA, k.bears)
 		if k.faultHeat > k.bears || k.faultS > longestFault {
 			k.fails = append(k.fails, ByFault)
 		}
 	}
 	return k
+}
+
+// rating is that of the fuse before a run, 0 without one.
+func (s *sizer) rating(a *asked) float64 {
+	if a.guard < 0 {
+		return 0
+	}
+	return or(a.instead, s.p.Fuses[a.guard].Amps)
 }
 
 // longestFault is how many seconds the adiabatic formula holds for.

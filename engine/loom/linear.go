@@ -1,6 +1,7 @@
 package loom
 
 import (
+	"cmp"
 	"slices"
 
 	"fettle/engine/sparse"
@@ -12,31 +13,31 @@ import (
 // of wires are nearly trees, so L has hardly more places than there are branches
 // and is worked out row by row, without panels.
 type pattern struct {
-	n     int
-	order []int32    // node eliminated k-th
-	place []int32    // of a node in the order
-	ends  [][2]int32 // of branches, by place, the later first
-	start []int32    // columns of L: row[start[j]:start[j+1]], ascending
-	row   []int32
-	rowAt []int32 // rows of L: col[rowAt[k]:rowAt[k+1]], ascending
-	col   []int32
-	put   []int32 // beside col: where the number stands in its column
-	upAt  []int32 // branches whose later end is k: up[upAt[k]:upAt[k+1]]
-	up    []int32
-	after []int32 // row in the order that row k passes on to, −1: none
+	n        int
+	order    []int32    // node eliminated k-th
+	place    []int32    // of a node in the order
+	ends     [][2]int32 // of branches, by place, the later first
+	start    []int32    // columns of L: row[start[j]:start[j+1]], ascending
+	row      []int32
+	rowAt    []int32 // rows of L: col[rowAt[k]:rowAt[k+1]], ascending
+	col      []int32
+	put      []int32 // beside col: where the number stands in its column
+	upAt     []int32 // branches whose later end is k: up[upAt[k]:upAt[k+1]]
+	up       []int32
+	touching [][]int32 // branches by node
+	after    []int32   // row in the order that row k passes on to, −1: none
 }
 
 func patternOf(n *net) (*pattern, error) {
-	p := &pattern{n: len(n.names), ends: make([][2]int32, len(n.branches))}
-	entries := make([]sparse.Entry, 0, p.n+len(p.ends))
-	for i := range p.n {
+	entries := make([]sparse.Entry, 0, len(n.names)+len(n.branches))
+	for i := range n.names {
 		entries = append(entries, sparse.Entry{Row: int32(i), Col: int32(i), Value: 1})
 	}
 	for i := range n.branches {
 		e := &n.branches[i]
 		entries = append(entries, sparse.Entry{Row: max(e.a, e.b), Col: min(e.a, e.b)})
 	}
-	m, err := sparse.Assemble(p.n, entries)
+	m, err := sparse.Assemble(len(n.names), entries)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +45,12 @@ func patternOf(n *net) (*pattern, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.order, p.place = s.Order(), make([]int32, p.n)
+	return patternIn(n, patternIn(n, s.Order()).byHeight()), nil
+}
+
+// patternIn lays L out in an order of elimination.
+func patternIn(n *net, order []int32) *pattern {
+	p := &pattern{n: len(n.names), order: order, place: make([]int32, len(order)), ends: make([][2]int32, len(n.branches)), touching: n.touching}
 	for k, i := range p.order {
 		p.place[i] = int32(k)
 	}
@@ -54,7 +60,22 @@ func patternOf(n *net) (*pattern, error) {
 	}
 	p.upAt, p.up = listed(p.n, p.ends, func(e [2]int32) int32 { return e[0] })
 	p.fill()
-	return p, nil
+	return p
+}
+
+// byHeight orders nodes by their height in the elimination tree. L has as many
+// places in any order that keeps what hands on before what it hands to; in this
+// one, rows side by side do not wait for each other.
+func (p *pattern) byHeight() []int32 {
+	height := make([]int32, p.n)
+	for k, after := range p.after {
+		if after >= 0 {
+			height[after] = max(height[after], height[k]+1)
+		}
+	}
+	order := slices.Clone(p.order)
+	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(height[p.place[a]], height[p.place[b]]) })
+	return order
 }
 
 // listed sorts branches by one of their ends.
@@ -117,19 +138,26 @@ func (p *pattern) fill() {
 // out anew, to the same bits as all of them would be.
 type linear struct {
 	*pattern
-	l, d, y  []float64
+	l        []float64
+	d        []float64 // 1 ÷ D
+	y        []float64
 	whole    []float64 // diagonal before elimination, by place
 	siemens  []float64 // as last factored
-	last     []float64 // whole, as last factored
-	dirty    []bool
+	held     []bool    // by place, as last factored
+	holds    []bool    // by place, asked for now
+	stale    []bool    // diagonal is to be summed anew
+	dirty    []bool    // row is to be worked out anew
 	factored bool
 	factors  int
 }
 
 func newLinear(p *pattern) *linear {
-	l := &linear{pattern: p, l: make([]float64, len(p.row)), siemens: make([]float64, len(p.ends)), dirty: make([]bool, p.n)}
-	for _, list := range []*[]float64{&l.d, &l.y, &l.whole, &l.last} {
+	l := &linear{pattern: p, l: make([]float64, len(p.row)), siemens: make([]float64, len(p.ends))}
+	for _, list := range []*[]float64{&l.d, &l.y, &l.whole} {
 		*list = make([]float64, p.n)
+	}
+	for _, list := range []*[]bool{&l.held, &l.holds, &l.stale, &l.dirty} {
+		*list = make([]bool, p.n)
 	}
 	return l
 }
@@ -163,7 +191,7 @@ func (l *linear) refactor(siemens []float64, held []int32) error {
 			for p := l.start[j]; p < at; p++ {
 				y[l.row[p]] -= float64(l.l[p] * yj)
 			}
-			x := yj / l.d[j]
+			x := yj * l.d[j]
 			d -= float64(x * yj)
 			l.l[at] = x
 		}
@@ -172,7 +200,7 @@ func (l *linear) refactor(siemens []float64, held []int32) error {
 			clear(l.dirty)
 			return fault.New(fault.Internal, "the net hangs loose at node %d", l.order[k])
 		}
-		l.d[k] = d
+		l.d[k] = 1 / d
 	}
 	l.factored = true
 	return nil
@@ -180,34 +208,42 @@ func (l *linear) refactor(siemens []float64, held []int32) error {
 
 // changed marks the rows behind whatever is not as it was.
 func (l *linear) changed(siemens []float64, held []int32) {
-	copy(l.last, l.whole)
-	clear(l.whole)
-	for i, e := range l.ends {
-		if g := siemens[i]; e[0] != e[1] {
-			l.whole[e[0]] += g
-			l.whole[e[1]] += g
-		}
-	}
+	clear(l.holds)
 	for _, i := range held {
-		l.whole[l.place[i]]++
+		l.holds[l.place[i]] = true
 	}
-	mark := func(k int32) {
-		for ; k >= 0 && !l.dirty[k]; k = l.after[k] {
-			l.dirty[k] = true
+	for i, e := range l.ends {
+		if g := siemens[i]; g != l.siemens[i] || !l.factored {
+			l.siemens[i] = g
+			l.stale[e[0]], l.stale[e[1]] = true, true
 		}
 	}
 	for k := range l.whole {
-		if l.whole[k] != l.last[k] || !l.factored {
-			mark(int32(k))
+		if !l.stale[k] && l.holds[k] == l.held[k] && l.factored {
+			continue
+		}
+		l.stale[k] = false
+		l.whole[k] = l.diagonal(int32(k))
+		for at := int32(k); at >= 0 && !l.dirty[at]; at = l.after[at] {
+			l.dirty[at] = true
 		}
 	}
-	for i, e := range l.ends {
-		if siemens[i] != l.siemens[i] {
-			mark(e[1])
-			mark(e[0])
+	l.held, l.holds = l.holds, l.held
+}
+
+// diagonal is the conductance of all branches at a place, and 1 S where it is
+// held.
+func (l *linear) diagonal(k int32) float64 {
+	sum := 0.0
+	for _, i := range l.touching[l.order[k]] {
+		if e := l.ends[i]; e[0] != e[1] {
+			sum += l.siemens[i]
 		}
 	}
-	copy(l.siemens, siemens)
+	if l.holds[k] {
+		sum++
+	}
+	return sum
 }
 
 // solve sets v to the volts that the injected amps bring about.
@@ -224,7 +260,7 @@ func (l *linear) solve(v, amps []float64) {
 		}
 	}
 	for j := l.n - 1; j >= 0; j-- {
-		s := y[j] / l.d[j]
+		s := y[j] * l.d[j]
 		for p := l.start[j]; p < l.start[j+1]; p++ {
 			s -= float64(l.l[p] * y[l.row[p]])
 		}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"io"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -25,20 +26,22 @@ func simulate(t *testing.T, decks []string) []map[string]float64 {
 	}
 	dir := t.TempDir()
 	var control strings.Builder
-	control.WriteString("* batch\nRx 1 0 1\n.control\nset numdgt=12\nset width=200\n")
+	control.WriteString("* batch\nRx 1 0 1\n.control\nset numdgt=17\nset width=200\n")
 	for i, deck := range decks {
 		name := filepath.Join(dir, fmt.Sprintf("d%d.cir", i))
-		if err := os.WriteFile(name, []byte(strings.Split(deck, ".control")[0]+".end\n"), 0o600); err != nil {
+		net, prints, _ := strings.Cut(deck, deckControl)
+		prints, _, _ = strings.Cut(prints, ".endc")
+		if err := os.WriteFile(name, []byte(net+".end\n"), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		fmt.Fprintf(&control, "source %s\nop\necho DECK %d\nprint all\ndestroy all\nremcirc\n", name, i)
+		fmt.Fprintf(&control, "source %s\nop\necho DECK %d\n%sdestroy all\nremcirc\n", name, i, prints)
 	}
 	control.WriteString("quit\n.endc\n.end\n")
 	main := filepath.Join(dir, "main.cir")
 	if err := os.WriteFile(main, []byte(control.String()), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command(program, "-b", main).CombinedOutput()
+	out, err := exec.Command(program, "-b", main).Output()
 	if err != nil && !bytes.Contains(out, []byte("DECK 0")) {
 		t.Fatalf("%v\n%s", err, out)
 	}
@@ -57,8 +60,20 @@ func simulate(t *testing.T, decks []string) []map[string]float64 {
 	return list
 }
 
-// agree compares the volts of every node, to a part of the battery's.
-func agree(t *testing.T, name string, p Problem, u Setup, got map[string]float64, within float64) {
+// zero is below what volts and amps count as none: what rounding leaves of 12 V
+// across the stoutest wire is 1e-12 A.
+const zero = 1e-9
+
+// worst is the largest difference that agree has seen, relative to what it is of.
+type worst struct {
+	apart float64
+	what  string
+	count int
+}
+
+// agree compares the volts of every node and the amps of every branch with what
+// the simulator printed, each relative to its own size.
+func (w *worst) agree(t *testing.T, name string, p Problem, u Setup, got map[string]float64, within float64) {
 	t.Helper()
 	n, o, at, err := prepare(&p, u)
 	if err != nil {
@@ -71,14 +86,31 @@ func agree(t *testing.T, name string, p Problem, u Setup, got map[string]float64
 	if got == nil {
 		t.Fatalf("%s: the simulator printed nothing", name)
 	}
-	for i, v := range done.volts {
-		node := n.spiceNode(int32(i))
-		want, ok := got[node]
-		if node == "0" || !ok && len(n.touching[i]) == 0 {
-			continue
+	compare := func(what, vector string, v float64) {
+		want, ok := got[vector]
+		if !ok {
+			t.Fatalf("%s: the simulator does not print %s, %s", name, vector, what)
 		}
-		if !ok || math.Abs(v-want) > within*12 {
-			t.Fatalf("%s: %s stands at %.12g V, the simulator says %.12g", name, n.names[i], v, want)
+		w.count++
+		if math.Abs(v) < zero && math.Abs(want) < zero {
+			return
+		}
+		apart := math.Abs(v-want) / math.Abs(want)
+		if !(apart <= within) {
+			t.Fatalf("%s: %s is %.15g, the simulator says %.15g", name, what, v, want)
+		}
+		if apart > w.apart {
+			w.apart, w.what = apart, fmt.Sprintf("%s of %s (%.3g)", what, name, want)
+		}
+	}
+	for i, v := range done.volts {
+		if node := n.spiceNode(int32(i)); node != "0" && len(n.touching[i]) > 0 {
+			compare("the volts of "+n.names[i], node, v)
+		}
+	}
+	for i, meter := range n.deck(io.Discard, o, &done, at) {
+		if meter != "" {
+			compare(fmt.Sprintf("the amps of branch %d, %s to %s", i, n.names[n.branches[i].a], n.names[n.branches[i].b]), meter, done.amps[i])
 		}
 	}
 }
@@ -162,13 +194,14 @@ func TestOperate_RandomNets(t *testing.T) {
 		}
 	}
 	const batch = 400
+	var w worst
 	for from := 0; from < len(decks); from += batch {
 		to := min(from+batch, len(decks))
 		for k, got := range simulate(t, decks[from:to]) {
-			agree(t, names[from+k], nets[from+k], Setup{Switches: names[from+k]}, got, 1e-6)
+			w.agree(t, names[from+k], nets[from+k], Setup{Switches: names[from+k]}, got, 1e-6)
 		}
 	}
-	t.Logf("%d states of 200 nets", len(decks))
+	t.Logf("%d states of 200 nets, %d volts and amps, at most %.2g apart: %s", len(decks), w.count, w.apart, w.what)
 }
 
 // TestOperate_Behaviours: filaments, constant power, motors, a relay and an
@@ -180,9 +213,26 @@ func TestOperate_Behaviours(t *testing.T) {
 	for i, u := range setups {
 		decks[i] = deckOf(t, p, u)
 	}
+	var w worst
 	for i, got := range simulate(t, decks) {
-		agree(t, setups[i].Switches, p, setups[i], got, 1e-6)
+		w.agree(t, setups[i].Switches, p, setups[i], got, 1e-6)
 	}
+	t.Logf("%d volts and amps, at most %.2g apart: %s", w.count, w.apart, w.what)
+}
+
+// TestOperate_OutsideDecks: the two nets of the decks, with the lamp lit and
+// shorted, to 1e-6 of every volt and amp.
+func TestOperate_OutsideDecks(t *testing.T) {
+	nets := []Problem{oracleHeadlamp(13.2 * 13.2 / 55), oracleHeadlamp(2e-5), oracleTree()}
+	decks := make([]string, len(nets))
+	for i, p := range nets {
+		decks[i] = deckOf(t, p, Setup{})
+	}
+	var w worst
+	for i, got := range simulate(t, decks) {
+		w.agree(t, fmt.Sprint("deck ", i), nets[i], Setup{}, got, 1e-6)
+	}
+	t.Logf("%d volts and amps, at most %.2g apart: %s", w.count, w.apart, w.what)
 }
 
 // behaving has one of each.

@@ -1,6 +1,9 @@
 package loom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Bounds of the fixed point. Constant powers and motors are injected amps: from
 // no load, every sweep lowers their volts and never past a working point, so
@@ -30,12 +33,17 @@ type operator struct {
 	inject  []float64 // by node
 	volts   []float64
 	before  []float64
+	loads   []load
+	bent    []int32 // loads whose amps are no fixed multiple of their volts
+	live    pieces  // what hangs together by what conducts
 	held    []int32
 	up      []int32
 	pulled  []bool // relays
 	charge  []charging
 	stalled []bool    // motors
 	fed     []bool    // constant powers and motors that see volts
+	blocked []bool    // LEDs with their minus above their plus
+	oneWay  []int32   // loads that are LEDs
 	extra   []float64 // by load: amps beyond its conductance, of the last sweep
 	newton  bool
 	opened  bool // volts are those of open, for the contacts as they are
@@ -77,7 +85,7 @@ func operatorOf(n *net, p *pattern) *operator {
 	o.charge = make([]charging, len(n.p.Alternators))
 	o.stalled = make([]bool, len(n.p.Consumers))
 	o.extra = make([]float64, len(n.p.Consumers))
-	o.fed = make([]bool, len(n.p.Consumers))
+	o.fed, o.blocked = make([]bool, len(n.p.Consumers)), make([]bool, len(n.p.Consumers))
 	for i := range n.branches {
 		if e := &n.branches[i]; e.ohms > 0 {
 			o.fixed[i] = 1 / e.ohms
@@ -88,7 +96,30 @@ func operatorOf(n *net, p *pattern) *operator {
 			o.fixed[n.fuses[i]] = 0
 		}
 	}
+	for i := range n.p.Consumers {
+		l := n.loadOf(i)
+		o.loads, o.fixed[l.at] = append(o.loads, l), l.slope(false)
+		if !l.steady() {
+			o.bent = append(o.bent, int32(i))
+		}
+		if l.behaviour == LED {
+			o.oneWay = append(o.oneWay, int32(i))
+		}
+	}
+	o.live = n.piecesOf(
+		func(i int, e *branch) bool { return !n.moves(e) && (e.kind == wireBranch || o.fixed[i] > 0) },
+		func(_ int, e *branch) bool { return n.moves(e) },
+	)
 	return o
+}
+
+// moves reports whether the conductance of a branch is none at times.
+func (n *net) moves(e *branch) bool {
+	if e.kind == loadBranch {
+		b := n.p.Consumers[e.of].Behaviour
+		return b == Power || b == Motor || b == LED
+	}
+	return e.kind.switched() || e.kind == alternatorBranch
 }
 
 // solved is the net at its working point. Its lists belong to the operator
@@ -106,124 +137,111 @@ type solved struct {
 // operate finds the working point for a position of every switch. Relays start
 // at rest and alternators at their volts; both are looked at again until they
 // agree with the volts they see.
-func (o *operator) operate(position []int, engine Engine) (solved, error) {
+func (o *operator) operate(position setting, engine Engine) (solved, error) {
+	var s solved
+	err := o.into(&s, position, engine)
+	return s, err
+}
+
+// into does what operate does, in the memory of s where it has some.
+func (o *operator) into(s *solved, position setting, engine Engine) error {
+	*s = solved{volts: s.volts, amps: s.amps, pulled: s.pulled}
 	o.states++
 	o.engine = engine
 	clear(o.pulled)
 	clear(o.stalled)
+	clear(o.blocked)
 	for i := range o.charge {
 		o.charge[i] = resting
 		if engine != EngineOff && engine != "" {
 			o.charge[i] = holding
 		}
 	}
-	last := -1
-	o.opened = false
-	for range 1 + len(o.pulled) { // relays that see their volts at once
-		if err := o.open(position); err != nil {
-			return solved{}, err
-		}
-		if o.moveRelays() < 0 {
-			o.opened = true
-			break
-		}
+	if err := o.openRelays(position); err != nil {
+		return err
 	}
-	rounds := 4 + 2*len(o.pulled) + 3*len(o.charge)
-	for range rounds {
+	last := -1
+	for range 4 + 2*len(o.pulled) + 2*len(o.oneWay) + 3*len(o.charge) {
 		says, place, err := o.settle(position)
 		if err != nil {
-			return solved{}, err
+			return err
 		}
 		if says != "" {
-			s := o.result()
-			s.holds, s.says, s.place, s.flaw = false, says, place, Collapse
-			return s, nil
+			o.result(s)
+			s.says, s.place, s.flaw = says, place, Collapse
+			return nil
 		}
-		relay := o.moveRelays()
+		relay, led := o.moveRelays(), o.moveLEDs()
 		if relay >= 0 {
 			last = relay
 		}
-		if !o.moveChargers() && relay < 0 {
-			s := o.result()
+		if !o.moveChargers() && relay < 0 && !led {
+			o.result(s)
 			s.holds = true
-			return s, nil
+			return nil
 		}
 	}
-	s := o.result()
+	o.result(s)
 	s.flaw, s.says = Chatter, "a relay pulls in, takes away its own volts and lets go again"
 	if last >= 0 {
 		s.place = o.n.p.Relays[last].Name
 	}
-	return s, nil
+	return nil
 }
 
-// close sets the conductance of everything but loads.
-func (o *operator) close(position []int) {
-	p := o.n.p
+// openRelays pulls in at once what sees its volts before any load draws, LEDs the
+// wrong way round left out.
+func (o *operator) openRelays(position setting) error {
+	o.opened = false
+	for range 1 + len(o.pulled) + 2*len(o.oneWay) {
+		if err := o.open(position); err != nil {
+			return err
+		}
+		if !o.moveLEDs() && o.moveRelays() < 0 {
+			o.opened = true
+			break
+		}
+	}
+	return nil
+}
+
+// close sets the conductance of everything, loads as their slope.
+func (o *operator) close(position setting) {
 	copy(o.siemens, o.fixed)
-	for i := range o.n.branches {
+	for _, i := range o.live.moves {
 		e := &o.n.branches[i]
+		shut := true
 		switch e.kind {
 		case contactBranch:
-			if !e.closed[position[e.of]] {
-				o.siemens[i] = 0
-			}
+			shut = e.closed[position[e.of]]
 		case makeBranch:
-			if !o.pulled[e.of] {
-				o.siemens[i] = 0
-			}
+			shut = o.pulled[e.of]
 		case breakBranch:
-			if o.pulled[e.of] {
-				o.siemens[i] = 0
-			}
+			shut = !o.pulled[e.of]
 		case alternatorBranch:
-			if o.charge[e.of] != holding {
-				o.siemens[i] = 0
-			}
+			shut = o.charge[e.of] == holding
 		case loadBranch:
-			o.siemens[i] = o.slope(&p.Consumers[e.of], e)
+			o.siemens[i], shut = o.loads[e.of].slope(o.stalled[e.of]), !o.blocked[e.of]
+		}
+		if !shut {
+			o.siemens[i] = 0
 		}
 	}
-}
-
-// slope is the conductance that stands for a load before its volts are known.
-func (o *operator) slope(c *Consumer, e *branch) float64 {
-	volts, amps := o.n.p.rated(c)
-	switch c.Behaviour {
-	case Filament:
-		return warm * amps / volts
-	case Power, Motor:
-		if o.stalled[e.of] {
-			factor, _ := c.inrush()
-			return factor * amps / volts
-		}
-		return 0
-	}
-	return amps / volts
 }
 
 // islands finds one node in every part of the net that hangs together, the body
 // in its own.
 func (o *operator) islands() {
-	for i := range o.up {
-		o.up[i] = int32(i)
-	}
-	for i, g := range o.siemens {
-		if e := &o.n.branches[i]; g > 0 {
-			x, y := root(o.up, e.a), root(o.up, e.b)
-			o.up[max(x, y)] = min(x, y)
-		}
-	}
-	o.held = o.held[:0]
-	for i := range o.up {
-		if int(o.up[i]) == i {
-			o.held = append(o.held, int32(i))
-		}
-	}
+	o.live.join(o.n, o.up, func(i int, _ *branch) bool { return o.siemens[i] > 0 })
 	home := root(o.up, o.n.body)
-	for k, i := range o.held {
-		if i == home {
-			o.held[k] = o.n.body
+	o.held = o.held[:0]
+	for _, i := range o.live.least {
+		switch {
+		case o.up[i] != i:
+		case i == home:
+			o.held = append(o.held, o.n.body)
+		default:
+			o.held = append(o.held, i)
 		}
 	}
 }
@@ -283,6 +301,19 @@ func (o *operator) moveRelays() int {
 	return moved
 }
 
+// moveLEDs blocks those with their minus above their plus, and lets those conduct
+// again that have it below.
+func (o *operator) moveLEDs() bool {
+	moved := false
+	for _, i := range o.oneWay {
+		u := o.across(o.loads[i].at)
+		if sure := 1e-6 * o.n.p.nominal(); math.Abs(u) > sure && o.blocked[i] != (u < 0) {
+			o.blocked[i], moved = u < 0, true
+		}
+	}
+	return moved
+}
+
 // moveChargers puts alternators at rest that would take current, bounds those
 // that would give more than they can, and lets those hold again that need not.
 func (o *operator) moveChargers() bool {
@@ -308,24 +339,22 @@ func (o *operator) moveChargers() bool {
 }
 
 // result works out what every branch carries.
-func (o *operator) result() solved {
-	amps := make([]float64, len(o.n.branches))
-	for i := range o.n.branches {
-		u := o.across(i)
-		switch e := &o.n.branches[i]; e.kind {
-		case batteryBranch:
-			amps[i] = (u - o.cells[e.of]) * o.siemens[i]
-		case alternatorBranch:
-			a := o.n.p.Alternators[e.of]
-			amps[i] = (u - o.n.p.alternatorVolts(a)) * o.siemens[i]
-			if o.charge[e.of] == limited {
-				amps[i] = -a.most(o.engine)
-			}
-		case loadBranch:
-			amps[i] = o.extra[e.of] + float64(o.siemens[i]*u)
-		default:
-			amps[i] = u * o.siemens[i]
+func (o *operator) result(s *solved) {
+	s.volts, s.pulled = append(s.volts[:0], o.volts...), append(s.pulled[:0], o.pulled...)
+	s.amps = slices.Grow(s.amps[:0], len(o.siemens))[:len(o.siemens)]
+	for i, g := range o.siemens {
+		s.amps[i] = o.across(i) * g
+	}
+	for i, b := range o.n.cells {
+		s.amps[b] -= o.cells[i] * o.siemens[b]
+	}
+	for i, b := range o.n.chargers {
+		a := o.n.p.Alternators[i]
+		if s.amps[b] -= o.n.p.alternatorVolts(a) * o.siemens[b]; o.charge[i] == limited {
+			s.amps[b] = -a.most(o.engine)
 		}
 	}
-	return solved{volts: append([]float64{}, o.volts...), amps: amps, pulled: append([]bool{}, o.pulled...)}
+	for _, i := range o.bent {
+		s.amps[o.loads[i].at] += o.extra[i]
+	}
 }

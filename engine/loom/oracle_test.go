@@ -3,6 +3,10 @@ package loom
 import (
 	"context"
 	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 )
 
@@ -62,9 +66,16 @@ func oracleTree() Problem {
 	}
 }
 
-// TestOperate_Decks holds the net to what an outside simulator printed, to the
-// figures that it printed.
-func TestOperate_Decks(t *testing.T) {
+// told is a quantity of a deck: what prints it, what the engine says, what the
+// simulator printed.
+type told struct {
+	deck, prints string
+	got, want    float64
+}
+
+// decks works the decks and lists what they print.
+func decks(t *testing.T) []told {
+	t.Helper()
 	run := func(p Problem) Reading {
 		r, err := Operate(context.Background(), p, Setup{})
 		if err != nil {
@@ -75,19 +86,52 @@ func TestOperate_Decks(t *testing.T) {
 	shorted := oracleHeadlamp(2e-5) // the deck has 1 µΩ, less than a consumer may have: the fuse gives the rest
 	shorted.Fuses[0].Ohms -= 2e-5 - 1e-6
 	lamp, short, tree := run(oracleHeadlamp(13.2*13.2/55)), run(shorted), run(oracleTree())
-	for _, one := range []struct {
-		name      string
-		got, want float64
-	}{
-		{"lamp, amps", lamp.Battery, 3.86577}, {"lamp, lost from fuse to lamp", lamp.Volts["F:2"] - lamp.Volts["lamp:+"], 2.469839e-01},
-		{"lamp, volts", lamp.Volts["lamp:+"] - lamp.Volts["lamp:-"], 12.24675}, {"lamp, earth", lamp.Volts["lamp:-"], 3.783814e-02},
-		{"shorted, amps", short.Battery, 137.887},
-		{"tree, amps", tree.Battery, 14.2106}, {"tree, box", tree.Volts["box"], 13.97348}, {"tree, H", tree.Volts["H:+"] - tree.Volts["H:-"], 13.72447},
-		{"tree, W", tree.Volts["W:+"] - tree.Volts["e2"], 13.68790}, {"tree, T", tree.Volts["T:+"] - tree.Volts["e2"], 13.58197},
-		{"tree, e2", tree.Volts["e2"], 0.1033248}, {"tree, g", tree.Volts["H:-"], 0.05531376},
-	} {
+	const head, short1, three = "oracle_headlamp", "oracle_headlamp shorted", "oracle_tree"
+	return []told{
+		{head, "i(vbat)", -lamp.Battery, -3.86577}, {head, "v(n2)-v(n5)", lamp.Volts["F:2"] - lamp.Volts["lamp:+"], 2.469839e-01},
+		{head, "v(n5)-v(n6)", lamp.Volts["lamp:+"] - lamp.Volts["lamp:-"], 12.24675}, {head, "v(n6)", lamp.Volts["lamp:-"], 3.783814e-02},
+		{short1, "i(vbat)", -short.Battery, -137.887},
+		{three, "i(vbat)", -tree.Battery, -14.2106}, {three, "v(c)", tree.Volts["box"], 13.97348}, {three, "v(h2)-v(g)", tree.Volts["H:+"] - tree.Volts["H:-"], 13.72447},
+		{three, "v(w2)-v(e2)", tree.Volts["W:+"] - tree.Volts["e2"], 13.68790}, {three, "v(t2)-v(e2)", tree.Volts["T:+"] - tree.Volts["e2"], 13.58197},
+		{three, "v(e2)", tree.Volts["e2"], 0.1033248}, {three, "v(g)", tree.Volts["H:-"], 0.05531376},
+	}
+}
+
+// TestOperate_Decks holds the net to what an outside simulator printed, to the
+// figures that it printed.
+func TestOperate_Decks(t *testing.T) {
+	for _, one := range decks(t) {
 		if math.Abs(one.got/one.want-1) > 4e-6 {
-			t.Errorf("%s: %.7g, want %.7g", one.name, one.got, one.want)
+			t.Errorf("%s, %s: %.7g, want %.7g", one.deck, one.prints, one.got, one.want)
 		}
 	}
+}
+
+// TestOperate_GivenDecks runs the decks themselves with all digits, and holds
+// the net to 1e-6 of each quantity.
+func TestOperate_GivenDecks(t *testing.T) {
+	list := decks(t)
+	var names, texts []string
+	for _, one := range list {
+		if !slices.Contains(names, one.deck) {
+			text, err := os.ReadFile(filepath.Join("..", "..", "..", "shared", "data", "wiring", strings.TrimSuffix(one.deck, " shorted")+".cir"))
+			if err != nil {
+				t.Skip("the given decks are not here: ", err)
+			}
+			net, _, _ := strings.Cut(string(text), ".control")
+			if strings.HasSuffix(one.deck, "shorted") {
+				net = strings.Replace(net, "Rlamp n5 n6 {13.2*13.2/55}", "Rlamp n5 n6 1u", 1)
+			}
+			names, texts = append(names, one.deck), append(texts, net+deckControl)
+		}
+		texts[len(texts)-1] += "print " + one.prints + "\n"
+	}
+	printed, apart := simulate(t, texts), 0.0
+	for _, one := range list {
+		want := printed[slices.Index(names, one.deck)][one.prints]
+		if apart = max(apart, math.Abs(one.got/want-1)); !(apart <= 1e-6) {
+			t.Errorf("%s, %s: %.15g, the simulator says %.15g", one.deck, one.prints, one.got, want)
+		}
+	}
+	t.Logf("%d quantities, at most %.2g apart", len(list), apart)
 }

@@ -89,6 +89,7 @@ const (
 	Resistance Behaviour = "resistance" // amps follow volts
 	Power      Behaviour = "power"      // amps rise as volts fall: electronics, the worst case for drop
 	Motor      Behaviour = "motor"      // amps follow the work, not the volts; locked rotor when it starts
+	LED        Behaviour = "led"        // amps follow volts from plus to minus, none flow backwards
 	Filament   Behaviour = "filament"   // resistance follows the heat: amps ∝ V^0.55, a tenth of the resistance when cold
 )
 
@@ -102,6 +103,8 @@ const (
 	Headlamp Use = "headlamp"
 	Starter  Use = "starter"
 	Control  Use = "control"
+	Solenoid Use = "solenoid"  // of a starter, terminal 50, with one winding
+	Regulate Use = "regulator" // control of an alternator
 	Other    Use = "other"
 )
 

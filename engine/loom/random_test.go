@@ -83,13 +83,10 @@ func randomLoom(r *rand.Rand) Problem {
 	return p
 }
 
-// TestSolve_RandomLooms: of a thousand looms no wire is accepted that the slow
-// reading refuses, to one percent of amps and volts.
+// TestSolve_RandomLooms: of random looms no wire is accepted that the slow reading
+// refuses, to one percent of amps and volts. FETTLE_LOOMS=1000 is the full count.
 func TestSolve_RandomLooms(t *testing.T) {
-	looms := 1000
-	if testing.Short() {
-		looms = 40
-	}
+	looms := counted(t, 200)
 	r := rand.New(rand.NewPCG(1, 7))
 	wires, refused := 0, 0
 	for k := range looms {

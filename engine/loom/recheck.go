@@ -26,6 +26,10 @@ func Recheck(p Problem, r Result) error {
 		return err
 	}
 	sizes := p.sizes(cable)
+	curves := map[string]Curve{} // by fuse
+	for _, f := range p.Fuses {
+		curves[f.Name], _ = p.curve(f.Type)
+	}
 	lying := map[string][]int{}
 	for i, run := range runs {
 		if run.Bundle != "" && rules.Counted {
@@ -48,7 +52,7 @@ func Recheck(p Problem, r Result) error {
 		if rules.ShortBare && run.Unfused != "" && run.Duty == Short {
 			factor = 1
 		}
-		if broken := brokenBy(&p, rules, cable, run, one, size, factor); broken != "" && !slices.Contains(one.Fails, broken) {
+		if broken := brokenBy(&p, rules, cable, curves[one.Fuse], run, one, size, factor); broken != "" && !slices.Contains(one.Fails, broken) {
 			return fault.New(fault.Internal, "it breaks the rule %q unsaid", broken).At(run.ID)
 		}
 	}
@@ -74,7 +78,7 @@ func laid(p *Problem, sizes map[string]Conductor, name string, list []int, runs 
 
 // brokenBy returns the first rule that a size breaks and the result does not
 // name, or nothing.
-func brokenBy(p *Problem, rules Rules, cable Cable, run Run, one Sized, c Conductor, factor float64) Rule {
+func brokenBy(p *Problem, rules Rules, cable Cable, curve Curve, run Run, one Sized, c Conductor, factor float64) Rule {
 	const slack = 1 + 1e-6
 	air, celsius := 1.0, 20.0
 	if rules.Hot {
@@ -95,8 +99,6 @@ func brokenBy(p *Problem, rules Rules, cable Cable, run Run, one Sized, c Conduc
 		return ByDrop
 	}
 	if one.FaultA > 0 && rules.Faulted && !said(ByFault) {
-		i := slices.IndexFunc(p.Fuses, func(f Fuse) bool { return f.Name == one.Fuse })
-		curve, _ := p.curve(p.Fuses[i].Type)
 		if heat, seconds := curve.LetThrough(one.FuseA, one.FaultA, cable.K*cable.K*c.MM2*c.MM2); heat > cable.K*cable.K*c.MM2*c.MM2*slack || seconds > longestFault*slack {
 			return ByFault
 		}

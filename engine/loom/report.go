@@ -8,12 +8,14 @@ import (
 // result hands out what was chosen with its working.
 func (s *sizer) result() Result {
 	r := Result{Status: Sound, Rules: s.rules, Flaws: []Flaw{}, Cautions: s.cautions()}
-	for i := range s.asked {
-		one := s.sized(&s.asked[i])
-		if one.Rule == ByNone {
-			r.Status = Impossible
+	r.Runs = make([]Sized, len(s.asked))
+	sideBySide(workers, func(worker int) {
+		for i := worker; i < len(s.asked); i += workers {
+			r.Runs[i] = s.sized(&s.asked[i])
 		}
-		r.Runs = append(r.Runs, one)
+	})
+	if slices.ContainsFunc(r.Runs, func(one Sized) bool { return one.Rule == ByNone }) {
+		r.Status = Impossible
 	}
 	r.Fuses = s.fuses()
 	r.Boxes = s.boxes(r.Fuses)
@@ -27,7 +29,7 @@ func (s *sizer) result() Result {
 		}
 	}
 	s.charge(&r)
-	r.Stats = Stats{Groups: len(s.groups), Passes: s.passes, Nodes: len(s.n.names)}
+	r.Stats = Stats{Groups: len(s.groups), Every: s.every, Passes: s.passes, Nodes: len(s.n.names)}
 	for _, o := range s.ops {
 		r.Stats.States += o.states
 		r.Stats.Factors += o.l.factors

@@ -30,11 +30,12 @@ type Result struct {
 
 // Stats counts work.
 type Stats struct {
-	Groups  int `json:"switch_groups"`
-	States  int `json:"states_solved"`
-	Passes  int `json:"passes"`
-	Nodes   int `json:"nodes"`
-	Factors int `json:"factors"`
+	Groups  int  `json:"switch_groups"`
+	States  int  `json:"states_solved"`
+	Every   bool `json:"every_state"` // no position of the switches was left out: the most of every wire is among them
+	Passes  int  `json:"passes"`
+	Nodes   int  `json:"nodes"`
+	Factors int  `json:"factors"`
 }
 
 // Rule names what decided a section.
@@ -124,6 +125,7 @@ const (
 	Chatter     FlawKind = "relay chatters"
 	ShortedNet  FlawKind = "plus joined to earth"
 	NoFeed      FlawKind = "no feed"
+	LooseEnd    FlawKind = "loose end"
 	WrongWay    FlawKind = "wrong way round"
 	WornContact FlawKind = "relay contact overloaded"
 )
@@ -175,6 +177,7 @@ type Options struct {
 	Progress     func(done, of int) // may be nil; states of one pass
 	KeepStates   bool               // hand out every state of the last pass, not only those without a working point
 	MostPerGroup int                // states of one group of switches; 512 unless said
+	Every        int                // states of all switches together up to which every one is solved; 512 unless said, below 0: none
 }
 
 // Engine says what turns the alternator.

@@ -15,6 +15,7 @@ type Rules struct {
 	Dense        bool    `json:"dense"`       // continuous amps/mm² of the handbook
 	FuseLoad     float64 `json:"fuse_load"`   // share of its rating that a fuse carries for long
 	FuseLoadSays string  `json:"fuse_load_says"`
+	ShortS       float64 `json:"short_s"`      // how long a load of seconds is held at most
 	DropPercent  float64 `json:"drop_percent"` // of a run that states no limit
 	EarthV       float64 `json:"earth_v"`      // of a return
 	PulseShare   float64 `json:"pulse_share"`  // of the melting heat that inrush may take
@@ -40,7 +41,7 @@ func RuleSets() []Rules {
 		Name: InFull, Cable: ThinWall, SupplyV: 12.6, FlatBundle: 0.7,
 		Says: "smallest size that carries load and fuse at its air and in its bundle, keeps the drop hot, and outlives a short circuit until its fuse opens",
 		Hot:  true, Counted: true, Faulted: true, Dense: true, ShortBare: true,
-		FuseLoad: 0.75, FuseLoadSays: "a fuse carries 75 % of its rating for long",
+		FuseLoad: 0.75, FuseLoadSays: "a fuse carries 75 % of its rating for long", ShortS: 10,
 		DropPercent: 3, EarthV: 0.1, PulseShare: 0.22, LeastAlone: 1, FaultV: 12.6, ContactsOhm: 0, ReturnOhm: 0.005, BatteryOhm: 0.0108, ChargeShare: 0.8,
 	}
 	list := full
@@ -68,6 +69,8 @@ func DropLimits() []DropLimit {
 		{Headlamp, 0, 0.3, "headlamps: 0.3 V from switch to lamp"},
 		{Starter, 0, 0.5, "starter main: 0.5 V"},
 		{Control, 0, 0.5, "relay and horn control: 0.5 V"},
+		{Solenoid, 0, 1.4, "solenoid at 50, one winding: 1.4 V; with pull-in and hold-in windings 2.4 V may be stated"},
+		{Regulate, 0, 0.1, "control of the alternator: 0.1 V"},
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 )
 
 // setting is a position for every switch.
-type setting []int
+type setting []uint8
 
 // name tells a setting by what is not at rest.
 func (n *net) name(s setting) string {
@@ -59,7 +59,7 @@ func (n *net) product(g group, over setting, with func(setting)) {
 		k := 0
 		for ; k < len(g.switches); k++ {
 			i := g.switches[k]
-			if s[i]++; s[i] < len(n.p.Switches[i].Positions) {
+			if s[i]++; int(s[i]) < len(n.p.Switches[i].Positions) {
 				break
 			}
 			s[i] = 0
@@ -68,6 +68,18 @@ func (n *net) product(g group, over setting, with func(setting)) {
 			return
 		}
 	}
+}
+
+// positions counts the positions of all switches together, up to one more than
+// most.
+func (n *net) positions(most int) int {
+	size := 1
+	for _, s := range n.p.Switches {
+		if size *= len(s.Positions); size > most {
+			return most + 1
+		}
+	}
+	return size
 }
 
 // bounded refuses a group with more states than may be asked for.
@@ -102,7 +114,7 @@ next:
 			}
 			for k, at := range w.Positions {
 				if at.Name == position {
-					s[i] = k
+					s[i] = uint8(k)
 					continue next
 				}
 			}

@@ -16,8 +16,10 @@ type sizer struct {
 	n      *net
 	ops    []*operator // one a worker
 	w      *ways
+	metal  pieces  // what hangs together by metal, fuses taken out
 	asked  []asked // circuits, then wires
 	groups []group
+	every  bool // all positions of all switches together are tried
 	heavy  setting
 	seen   []seen // states that were solved in the last pass
 	short  []bool // by switch: held for seconds
@@ -39,33 +41,50 @@ type seen struct {
 // with its place; what is wrong with the loom itself stands in the result.
 // Every run handed out has passed Recheck.
 func Solve(ctx context.Context, p Problem, opts Options) (Result, error) {
-	rules, cable, err := p.rules()
+	s, err := newSizer(&p, opts)
 	if err != nil {
 		return Result{}, err
 	}
-	if err := p.validate(cable); err != nil {
-		return Result{}, err
-	}
-	if opts.MostPerGroup == 0 {
-		opts.MostPerGroup = 512
-	}
-	s := &sizer{p: &p, opts: opts, rules: rules, cable: cable, n: netOf(&p)}
-	if s.ops, err = newOperators(s.n, workers); err != nil {
-		return Result{}, err
-	}
-	s.groups, s.heavy = s.n.groups(), make(setting, len(p.Switches))
-	for _, g := range s.groups {
-		if err := s.n.bounded(g, opts.MostPerGroup); err != nil {
-			return Result{}, err
-		}
-	}
-	s.begin()
-	s.bundles()
 	if err := s.repeat(ctx); err != nil {
 		return Result{}, err
 	}
 	r := s.result()
 	return r, Recheck(p, r)
+}
+
+// newSizer checks and compiles a problem; nothing is solved yet.
+func newSizer(p *Problem, opts Options) (*sizer, error) {
+	rules, cable, err := p.rules()
+	if err != nil {
+		return nil, err
+	}
+	if err := p.validate(cable); err != nil {
+		return nil, err
+	}
+	if opts.MostPerGroup == 0 {
+		opts.MostPerGroup = 512
+	}
+	if opts.Every == 0 {
+		opts.Every = 512
+	}
+	s := &sizer{p: p, opts: opts, rules: rules, cable: cable, n: netOf(p)}
+	if s.ops, err = newOperators(s.n, workers); err != nil {
+		return nil, err
+	}
+	s.metal = s.n.piecesOf(
+		func(_ int, e *branch) bool { return e.kind.passes() && !e.kind.switched() && e.kind != fuseBranch },
+		func(_ int, e *branch) bool { return e.kind.switched() },
+	)
+	s.groups, s.heavy = s.n.groups(), make(setting, len(p.Switches))
+	for _, g := range s.groups {
+		if err := s.n.bounded(g, opts.MostPerGroup); err != nil {
+			return nil, err
+		}
+	}
+	s.every = s.n.positions(opts.Every) <= opts.Every
+	s.begin()
+	s.bundles()
+	return s, nil
 }
 
 // begin lists what is asked of every run before the net is solved.

@@ -197,3 +197,69 @@ func TestSolve_Inrush(t *testing.T) {
 		t.Errorf("for 0.2 s: %s, %v", r.Fuses[3].Inrush, r.Flaws)
 	}
 }
+
+// TestSolve_LED: an LED lights one way round only. With its ends exchanged, or in
+// a car with plus at earth wired as for minus, it stays dark and is told; behind
+// an open earth it lets nothing back that a bulb would.
+func TestSolve_LED(t *testing.T) {
+	lit := func(p Problem, lamp, set string) float64 {
+		t.Helper()
+		r, err := Operate(context.Background(), p, Setup{Switches: set, Sections: sections(t, p)})
+		if err != nil || !r.Holds {
+			t.Fatal(err, r.Says)
+		}
+		for _, c := range r.Consumer {
+			if c.Name == lamp {
+				return c.Amps
+			}
+		}
+		return math.NaN()
+	}
+	wrong := func(p Problem) (list []string) {
+		for _, f := range solved1(t, p).Flaws {
+			list = append(list, string(f.Kind)+" "+f.Place)
+		}
+		return list
+	}
+	p := tail()
+	p.Consumers[0].Behaviour, p.Consumers[0].Watts = LED, 1
+	near(t, "LED", lit(p, "tail L", "lamps=on"), 1/13.5/13.5*12.6, 0.03)
+	if list := wrong(p); list != nil {
+		t.Errorf("the right way round: %q", list)
+	}
+	p.wire("t3").To, p.wire("eL1").From = to("tail L", "-"), to("tail L", "+")
+	if amps := lit(p, "tail L", "lamps=on"); amps != 0 {
+		t.Errorf("turned, it takes %g A", amps)
+	}
+	if list := wrong(p); !slices.Equal(list, []string{"wrong way round consumer tail L"}) {
+		t.Errorf("turned: %q", list)
+	}
+
+	q := tail() // plus at earth, and a loom laid as for minus
+	q.Consumers[0].Behaviour, q.Consumers[0].Watts, q.PositiveEarth = LED, 1, true
+	q.wire("b1").From, q.wire("b3").From = to("battery", "-"), to("battery", "+")
+	if amps, list := lit(q, "tail L", "lamps=on"), wrong(q); amps != 0 || !slices.Equal(list, []string{"wrong way round consumer tail L"}) {
+		t.Errorf("plus at earth: %g A, %q", amps, list)
+	}
+
+	p = tail() // the earth that tail and stop lamp share is open: the stop lamp's current goes back through the tail lamp
+	p.Joints[2].Open = true
+	bulb := lit(p, "tail L", "pedal=on")
+	p.Consumers[0].Behaviour, p.Consumers[0].Watts = LED, 1
+	if led := lit(p, "tail L", "pedal=on"); !(bulb < -0.1) || led != 0 {
+		t.Errorf("back through the bulb %g A, through the LED %g A", bulb, led)
+	}
+	if !slices.ContainsFunc(solved1(t, p).Cautions, func(c string) bool { return strings.Contains(c, "thermal flasher") }) {
+		t.Error("nothing is said of flashers")
+	}
+}
+
+// sections solves a loom and returns the section of every wire.
+func sections(t *testing.T, p Problem) map[string]string {
+	t.Helper()
+	list := map[string]string{}
+	for _, one := range solved1(t, p).Runs {
+		list[one.ID] = one.Section
+	}
+	return list
+}

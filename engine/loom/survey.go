@@ -124,7 +124,7 @@ func (s *sizer) most() {
 		for k, q := range w.Positions {
 			was := s.heavy[i]
 			if len(slices.Concat(q.Joins...)) > len(slices.Concat(w.Positions[was].Joins...)) {
-				if s.heavy[i] = k; s.n.barred(s.heavy) {
+				if s.heavy[i] = uint8(k); s.n.barred(s.heavy) {
 					s.heavy[i] = was
 				}
 			}

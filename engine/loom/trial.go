@@ -7,19 +7,22 @@ import (
 	"slices"
 )
 
-// trial chooses which states of one survey are solved: every group in all its
-// positions over rest and over the heaviest setting, then, wire by wire, the
+// trial chooses which states of one survey are solved. Where the switches have few
+// positions together it is every one. Else it is every group in all its positions
+// over rest and over the heaviest setting, then, wire by wire, the
 // settings that these say load it most.
 type trial struct {
 	s     *sizer
 	known map[string]int // place among the seen
 	todo  []setting
-	most  [][]best // by group and wire: its positions, the others where they draw most
+	most  [][]best  // by wire: the groups that bring it more than at rest
+	top   []float64 // by wire: the most that any group's positions bring it
 }
 
-// best is the positions of a group in which a wire carries most, and what it
-// carries with the group at rest.
+// best is the positions of a group in which a wire carries most, the others
+// where they draw most, and what it carries with the group at rest.
 type best struct {
+	group      int
 	at         setting
 	amps, rest float64
 }
@@ -29,6 +32,10 @@ func (t *trial) run(ctx context.Context) error {
 	s := t.s
 	rest := make(setting, len(s.p.Switches))
 	t.want(rest)
+	if s.every {
+		s.n.product(group{switches: span(len(rest))}, rest, t.want)
+		return t.flush(ctx)
+	}
 	if s.passes > 0 { // the first pass asks what ample wires carry: forWire will do
 		if _, err := t.over(ctx, rest); err != nil {
 			return err
@@ -70,21 +77,11 @@ func (t *trial) over(ctx context.Context, base setting) ([][]setting, error) {
 	return lists, t.flush(ctx)
 }
 
-func key(s setting) string {
-	text := make([]byte, len(s))
-	for i, k := range s {
-		text[i] = byte(k)
-	}
-	return string(text)
-}
-
 // want asks for a setting unless it is known or never is.
 func (t *trial) want(at setting) {
-	if k := key(at); !t.s.n.barred(at) {
-		if _, ok := t.known[k]; !ok {
-			t.known[k] = len(t.s.seen) + len(t.todo)
-			t.todo = append(t.todo, slices.Clone(at))
-		}
+	if _, ok := t.known[string(at)]; !ok && !t.s.n.barred(at) {
+		t.known[string(at)] = len(t.s.seen) + len(t.todo)
+		t.todo = append(t.todo, slices.Clone(at))
 	}
 }
 
@@ -100,7 +97,10 @@ func (t *trial) flush(ctx context.Context) error {
 				return
 			}
 			done[i].setting = t.todo[i]
-			done[i].solved, fails[worker] = o.operate(t.todo[i], EngineOff)
+			if k := len(s.seen) + i; k < cap(s.seen) {
+				done[i].solved = s.seen[:k+1][k].solved // memory of the pass before
+			}
+			fails[worker] = o.into(&done[i].solved, t.todo[i], EngineOff)
 		}
 	})
 	if err := cmp.Or(fails...); err != nil {
@@ -117,7 +117,7 @@ func (t *trial) flush(ctx context.Context) error {
 	return nil
 }
 
-func (t *trial) of(at setting) *seen { return &t.s.seen[t.known[key(at)]] }
+func (t *trial) of(at setting) *seen { return &t.s.seen[t.known[string(at)]] }
 
 // heavier moves every group to the positions that draw most for long with the
 // others as they are, and reports whether one moved.
@@ -153,12 +153,15 @@ func (t *trial) heavier(lists [][]setting) bool {
 
 // keep notes what the positions of every group bring to every wire.
 func (t *trial) keep(lists [][]setting) {
+	s := t.s
+	t.most, t.top = make([][]best, len(s.n.wires)), make([]float64, len(s.n.wires))
+	row := make([]best, len(s.n.wires))
 	for g, list := range lists {
-		row := make([]best, len(t.s.n.wires))
+		clear(row)
 		for _, at := range list {
-			resting := !slices.ContainsFunc(t.s.groups[g].switches, func(i int) bool { return at[i] != 0 })
+			resting := !slices.ContainsFunc(s.groups[g].switches, func(i int) bool { return at[i] != 0 })
 			one := t.of(at)
-			for w, b := range t.s.n.wires {
+			for w, b := range s.n.wires {
 				amps := math.Abs(one.amps[b])
 				if amps > row[w].amps || row[w].at == nil {
 					row[w].at, row[w].amps = at, amps
@@ -168,39 +171,42 @@ func (t *trial) keep(lists [][]setting) {
 				}
 			}
 		}
-		t.most = append(t.most, row)
+		for w, b := range row {
+			if t.top[w] = max(t.top[w], b.amps); b.amps-b.rest > 0.001 {
+				b.group = g
+				t.most[w] = append(t.most[w], b)
+			}
+		}
 	}
 }
 
-// forWire puts together the settings that load a wire most, the groups that
-// bring it most first, over the heaviest setting and over rest; what is never
-// together stays out.
+// forWire puts together the settings that load a wire most: the groups that bring
+// it most, the first of them first, over the heaviest setting, and over rest with
+// the groups that stand before them; what is never together stays out.
 func (t *trial) forWire(w int) []setting {
-	const counts = 0.01 // of what the wire carries
-	var order []int
-	top := 0.0
-	for g := range t.most {
-		top = max(top, t.most[g][w].amps)
-	}
-	for g := range t.most {
-		if b := &t.most[g][w]; b.amps-b.rest > counts*top+0.001 {
-			order = append(order, g)
+	const counts = 0.001 // of what the wire carries
+	s := t.s
+	order := slices.DeleteFunc(t.most[w], func(b best) bool { return b.amps-b.rest <= counts*t.top[w]+0.001 })
+	slices.SortStableFunc(order, func(a, b best) int { return cmp.Compare(b.amps-b.rest, a.amps-a.rest) })
+	list := []setting{slices.Clone(s.heavy), make(setting, len(s.heavy))}
+	before := make(setting, len(s.heavy))
+	put := func(at, from setting, g int) {
+		copy(before, at)
+		for _, i := range s.groups[g].switches {
+			at[i] = from[i]
+		}
+		if s.n.barred(at) {
+			copy(at, before)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(t.most[b][w].amps-t.most[b][w].rest, t.most[a][w].amps-t.most[a][w].rest)
-	})
-	list := []setting{slices.Clone(t.s.heavy), make(setting, len(t.s.heavy))}
-	for _, at := range list {
-		for _, g := range order {
-			before := slices.Clone(at)
-			for _, i := range t.s.groups[g].switches {
-				at[i] = t.most[g][w].at[i]
-			}
-			if t.s.n.barred(at) {
-				copy(at, before)
-			}
+	for _, b := range order {
+		for _, g := range s.groups[b.group].before {
+			put(list[1], s.heavy, g)
 		}
+	}
+	for _, b := range order {
+		put(list[0], b.at, b.group)
+		put(list[1], b.at, b.group)
 	}
 	return list
 }

@@ -30,7 +30,7 @@ func (p *Problem) Validate() error {
 
 func (p *Problem) validate(cable Cable) error {
 	if runs := len(p.Wires) + len(p.Circuits); runs > mostRuns {
-		return fault.New(fault.TooLarge, "%d wires and circuits, at most %d", runs, mostRuns).WithHint("work one vehicle at a time")
+		return fault.New(fault.TooLarge, "%d wires and circuits, at most %d", runs, mostRuns).At("wires and circuits").WithHint("work one vehicle at a time")
 	}
 	if p.NominalV != 0 && p.NominalV != 6 && p.NominalV != 12 && p.NominalV != 24 {
 		return wrong("nominal_v", "%g V is not 6, 12 or 24", p.NominalV)

@@ -150,9 +150,9 @@ func (v *validator) consumer(where string, c *Consumer) error {
 		return wrong(where, "say watts or amps, one of them")
 	case c.Volts > mostVolts || c.Volts != 0 && c.Volts < 0.1:
 		return wrong(where, "volts are from 0.1 to %d, not %g", mostVolts, c.Volts)
-	case !slices.Contains([]Behaviour{"", Resistance, Power, Motor, Filament}, c.Behaviour):
-		return wrong(where, "no consumer behaves as %q", c.Behaviour).WithHint("resistance, power, motor or filament")
-	case !slices.Contains([]Use{"", Lamp, Headlamp, Starter, Control, Other}, c.Use):
+	case !slices.Contains([]Behaviour{"", Resistance, Power, Motor, Filament, LED}, c.Behaviour):
+		return wrong(where, "no consumer behaves as %q", c.Behaviour).WithHint("resistance, power, motor, filament or led")
+	case !slices.Contains([]Use{"", Lamp, Headlamp, Starter, Control, Solenoid, Regulate, Other}, c.Use):
 		return wrong(where, "there is no use called %q", c.Use)
 	case c.plus() == c.minus():
 		return wrong(where, "both its terminals are called %q", c.plus())

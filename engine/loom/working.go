@@ -90,11 +90,9 @@ func (s *sizer) smaller(a *asked) string {
 		if over(a.amps, c.Amps*s.rules.FuseLoad) {
 			break
 		}
-		b, own, p := *a, *s, *s.p
-		p.Fuses = slices.Clone(p.Fuses)
-		p.Fuses[a.guard].Amps = c.Amps
-		own.p = &p
-		if own.choose(&b, 0); b.rule != ByNone && b.c.MM2 <= a.c.MM2/2 {
+		b := *a
+		b.instead = c.Amps
+		if s.choose(&b, 0); b.rule != ByNone && b.c.MM2 <= a.c.MM2/2 {
 			return fmt.Sprintf(" (with a fuse of its own of %g A, %s mm² would do)", c.Amps, b.c.Name)
 		}
 	}

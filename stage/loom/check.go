@@ -60,7 +60,7 @@ func flawed(b *build.Build, r loom.Result, f loom.Flaw) takeoff.Check {
 	for _, x := range r.Fuses {
 		if f.Kind == loom.FuseLoaded && f.Place == "fuse "+x.Name {
 			c.Figure = x.Working
-			c.Says = fmt.Sprintf("fuse %s: %.1f A for long × %.4g = %.1f A, more than its %g A (%s)", x.Name, x.LongA, 1/r.Rules.FuseLoad, x.NeedA, x.Amps, strings.Join(x.Feeds, ", "))
+			c.Says = fmt.Sprintf("fuse %s: %.1f A for long × %.4g = %.1f A, more than its %g A (%s)", x.Name, x.LongA, 1/r.Rules.FuseLoad, x.LongA/r.Rules.FuseLoad, x.Amps, strings.Join(x.Feeds, ", "))
 		}
 	}
 	for _, x := range r.Runs {

@@ -75,6 +75,11 @@ func TestChecks(t *testing.T) {
 		{"loom/labels", takeoff.Tight, "now: C1", func(b *build.Build) {
 			b.Loom.Labels = []build.PrintedWire{{Circuit: "C1", Text: []string{"C1 · box → lamp · R/B · 1.0 mm²"}}}
 		}},
+		{"loom/hours", takeoff.Slipping, "2 h for them are in no task", func(b *build.Build) {
+			b.Tasks[0].State, b.Tasks[0].Circuits, b.Tasks[0].Legs, b.Loom.Settings.HoursFor = build.Finished, 1, []build.Leg{{Trade: "WA", Hours: 2 * unit.Hour}}, 1
+			b.Circuits = append(b.Circuits, b.Circuits[0])
+			b.Circuits[1].ID = "C2"
+		}},
 		{"loom/unsolved", takeoff.Slipping, "no cable called", func(b *build.Build) { b.Loom.Settings.Cable = "rope" }},
 	} {
 		b := bench()

@@ -80,6 +80,9 @@ func (c *SetLoom) Say(*Build) string {
 	if c.Settings.PositiveEarth {
 		words = append(words, "positive earth")
 	}
+	if c.Settings.ByRoute {
+		words = append(words, "lengths by the route")
+	}
 	if n := c.Settings.HoursFor; n > 0 {
 		words = append(words, fmt.Sprintf("hours for %d circuits", n))
 	}

@@ -75,7 +75,7 @@ func actsOnLoom() []act {
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R1", From: "W1", To: "W2", Length: 600 * mm, Forbidden: "exhaust"}}, "Stretch R1: W1 to W2, no wire may lie there: exhaust", l(func(l *build.Loom) any { return l.Long(l.Stretches[0]) }), 600 * mm},
 		{&build.SetHole{Hole: build.Hole{ID: "H2", At: "W1", Panel: "P2", Diameter: 25 * mm}}, "Hole H2 in P2: 25 mm", l(func(l *build.Loom) any { return line(len(l.Holes), l.Holes[0].Clear(), l.Holes[1].Clear()) }), "2 16 mm 25 mm"},
 		{&build.DrillHole{Hole: "H1", Day: monday, By: "MW"}, "Hole H1 is drilled", l(func(l *build.Loom) any { return line(l.Hole("H1").Drilled, l.Hole("H1").Day) }), "true 2026-03-02"},
-		{&build.SetLoom{Settings: build.LoomSettings{Rules: "in full", PositiveEarth: true, HoursFor: 40, Airs: []build.WarmAir{{Name: "bay", Celsius: 80}}}}, "The loom: in full, positive earth, hours for 40 circuits", l(func(l *build.Loom) any { return l.Settings.Airs[0].Celsius }), 80.0},
+		{&build.SetLoom{Settings: build.LoomSettings{Rules: "in full", PositiveEarth: true, ByRoute: true, HoursFor: 40, Airs: []build.WarmAir{{Name: "bay", Celsius: 80}}}}, "The loom: in full, positive earth, lengths by the route, hours for 40 circuits", l(func(l *build.Loom) any { return l.Settings.Airs[0].Celsius }), 80.0},
 		{&build.CoverSupply{Supply: build.LoomSupply{What: "sleeve", Part: "Q1"}}, "sleeve of the loom: Q1", l(func(l *build.Loom) any { return l.Supply("sleeve").Part }), build.PartID("Q1")},
 		{&build.CoverSupply{Supply: build.LoomSupply{What: "cable"}}, "cable of the loom: on no list", l(func(l *build.Loom) any { return len(l.Supplies) }), 0},
 		{&build.CancelPart{Part: "Q3", Why: "given"}, "Q3 not wanted: given", l(func(l *build.Loom) any { return len(l.Supplies) }), 0},

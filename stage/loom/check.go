@@ -35,20 +35,13 @@ func inWords(err error) string {
 }
 
 // checks are what the facts say is, or will be, wrong with the loom.
-func checks(b *build.Build, p loom.Problem, r loom.Result, needs []Need) []takeoff.Check {
+func (s *solved) checks(needs []Need) []takeoff.Check {
+	b, p, r := s.b, s.p, s.r
 	var list []takeoff.Check
 	for _, f := range r.Flaws {
 		list = append(list, flawed(b, r, f))
 	}
-	list = append(list, full(r)...)
-	list = append(list, unread(b, p)...)
-	list = append(list, heavier(b)...)
-	list = append(list, undrilled(b)...)
-	list = append(list, uncovered(b, needs)...)
-	list = append(list, offReadings(b, p, r)...)
-	list = append(list, weakCrimps(b)...)
-	list = append(list, homeless(b)...)
-	return append(list, stale(b, p, r)...)
+	return slices.Concat(list, full(r), unread(b, p), heavier(b), undrilled(b), uncovered(b, needs), s.offReadings(), weakCrimps(b), homeless(b), s.stale(), s.routeChecks(), s.unled)
 }
 
 // flawed puts a flaw of the engine before a person, with the working it has.

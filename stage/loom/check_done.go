@@ -55,13 +55,13 @@ func plural(n int, one, more string) string {
 }
 
 // offReadings names readings that are not what was worked out.
-func offReadings(b *build.Build, p loom.Problem, r loom.Result) []takeoff.Check {
+func (s *solved) offReadings() []takeoff.Check {
 	var list []takeoff.Check
-	volts, known := restVolts*nominal(p)/12, sizesOf(p, r)
-	for i, run := range runsOf(p) {
-		one := r.Runs[i]
-		size := known[one.Section]
-		for _, m := range b.Loom.Metered {
+	volts := restVolts * nominal(s.p) / 12
+	for i, run := range s.p.Runs() {
+		one := s.r.Runs[i]
+		size := s.known[one.Section]
+		for _, m := range s.b.Loom.Metered {
 			if m.Circuit != run.ID {
 				continue
 			}
@@ -133,14 +133,11 @@ func weakCrimps(b *build.Build) []takeoff.Check {
 }
 
 // stale names labels that were printed and no longer say what the cut list says.
-func stale(b *build.Build, p loom.Problem, r loom.Result) []takeoff.Check {
-	if len(b.Loom.Labels) == 0 {
-		return nil
-	}
+func (s *solved) stale() []takeoff.Check {
 	var old []string
-	for _, c := range cutsOf(b, p, r) {
-		for _, l := range b.Loom.Labels {
-			if l.Circuit == c.Circuit && !slices.ContainsFunc(l.Text, func(t string) bool { return samePlace(t, c.Label) }) {
+	for _, c := range s.cuts {
+		for _, l := range s.b.Loom.Labels {
+			if l.Circuit == c.Circuit && !slices.Contains(old, c.Circuit) && !slices.ContainsFunc(l.Text, func(t string) bool { return samePlace(t, c.Label) }) {
 				old = append(old, c.Circuit)
 			}
 		}

@@ -32,9 +32,9 @@ type Cut struct {
 
 // cutsOf lists what is cut by the list alone, the widest section last, within it
 // by colour, the longest first.
-func cutsOf(b *build.Build, p loom.Problem, r loom.Result) []Cut {
+func cutsOf(b *build.Build, p loom.Problem, r loom.Result, stated []loom.Run) []Cut {
 	var list []Cut
-	for i, run := range runsOf(p) {
+	for i, run := range stated {
 		c := Cut{ID: run.ID, Circuit: run.ID, Section: r.Runs[i].Section, StatedMM: run.LengthM * 1000, CutMM: roundUp(run.LengthM * 1000)}
 		if i < len(p.Circuits) {
 			one := p.Circuits[i]

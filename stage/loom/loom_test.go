@@ -198,17 +198,3 @@ func TestVan_ByRoute(t *testing.T) {
 		t.Errorf("C15 by the route: %s mm², %.0f mm listed, %.0f mm routed", r.Section, r.StatedMM, r.RoutedMM)
 	}
 }
-
-func BenchmarkTakeOff(bench *testing.B) {
-	b := van(bench, 0)
-	for bench.Loop() {
-		loom.Stage{}.TakeOff(b, rates.Default())
-	}
-}
-
-func BenchmarkWork(bench *testing.B) {
-	b := van(bench, 0)
-	for bench.Loop() {
-		work(bench, b)
-	}
-}

@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/bench"
 	"fettle/engine/loom/route"
 	"fettle/figure"
 	"fettle/takeoff"
@@ -48,7 +49,7 @@ func (c *Cut) ends(b *build.Build, w route.Wire, branch bool) {
 		}
 		return e.Node
 	}
-	if strings.HasPrefix(w.To.Node, "splice") {
+	if strings.HasPrefix(w.To.Node, splicePrefix) {
 		c.To = w.To.Node
 	}
 	if branch {
@@ -143,7 +144,7 @@ func sleeves(b *build.Build, led *route.Result) []Need {
 		if metres[d] == 0 {
 			continue
 		}
-		with := metres[d] * (1 + reelMargin)
+		with := metres[d] * (1 + bench.Spare)
 		list = append(list, Need{Kind: "sleeve", Name: fmt.Sprintf("%s, %d mm", b.Loom.Settings.Sleeve, d), Unit: "m", Amount: with, Working: figure.Figure{
 			Name: fmt.Sprintf("%s %d mm", b.Loom.Settings.Sleeve, d), Text: fmt.Sprintf("%.1f m", with), Formula: "stretches with more than one wire, by packed diameter rounded up to 2 mm, + 5 %", With: strings.Join(terms[d], " + ") + fmt.Sprintf(" = %.1f m × 1.05", metres[d])}})
 	}

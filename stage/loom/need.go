@@ -1,14 +1,13 @@
 package loom
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/bench"
 	"fettle/figure"
 )
 
@@ -29,15 +28,14 @@ func (n Need) ID() string { return n.Kind + "/" + n.Name }
 
 // Habits of the trade, to be put right with what is bought.
 const (
-	reelMargin = 0.05 // of cable, for ends and what goes wrong
-	shrinkMM   = 40.0 // of sleeve over each label
+	shrinkMM = 40.0 // of sleeve over each label
 )
 
 // needs is all that the loom takes from Stores, with its working. Cable is by
 // the cut lengths: of the route where it is drawn, of the list where not.
 func (s *solved) needs() []Need {
 	b, runs := s.b, len(s.cuts)
-	list := cables(s.cuts, s.known)
+	list := s.cables()
 	list = append(list, Need{Kind: "terminals", Name: "crimped ends", Amount: float64(2 * runs), Working: count("crimped ends", 2*runs, "one at each end of every run", fmt.Sprintf("2 × %d", runs))})
 	list = append(list, fittings(b, s.p)...)
 	list = append(list, Need{Kind: "heat-shrink", Name: "over labels", Unit: "m", Amount: float64(2*runs) * shrinkMM / 1000, Working: figure.Figure{Name: "heat-shrink over labels",
@@ -61,28 +59,14 @@ func (s *solved) needs() []Need {
 }
 
 // cables is the cable by section and colour.
-func cables(cuts []Cut, known sizes) []Need {
-	type key struct{ section, colour string }
-	metres, terms := map[key]float64{}, map[key][]string{}
-	var order []key
-	for _, c := range cuts {
-		k := key{c.Section, c.Words}
-		if _, ok := metres[k]; !ok {
-			order = append(order, k)
-		}
-		metres[k] += c.CutMM / 1000
-		terms[k] = append(terms[k], fmt.Sprintf("%s %.2f", c.ID, c.CutMM/1000))
+func (s *solved) cables() []Need {
+	var wires []bench.Wire
+	for _, c := range s.cuts {
+		wires = append(wires, s.wire(c))
 	}
-	slices.SortStableFunc(order, func(a, b key) int {
-		return cmp.Or(cmp.Compare(known[a.section].MM2, known[b.section].MM2), strings.Compare(a.colour, b.colour))
-	})
 	var list []Need
-	for _, k := range order {
-		with := metres[k] * (1 + reelMargin)
-		f := figure.Figure{Name: "cable " + k.section + " mm² " + k.colour, Text: fmt.Sprintf("%.1f m", with), Formula: "sum of the runs + 5 %",
-			With:   fmt.Sprintf("(%s) × 1.05 = %.1f m × 1.05 = %.1f m", strings.Join(terms[k], " + "), metres[k], with),
-			Inputs: []figure.Input{{Name: "margin", Value: "5 %", Source: figure.TradeDefault, Note: "ends and what goes wrong"}}}
-		list = append(list, Need{Kind: "cable", Name: k.section + " mm² " + k.colour, Section: k.section, Unit: "m", Amount: with, Working: f})
+	for _, r := range bench.Reels(wires) {
+		list = append(list, Need{Kind: "cable", Name: r.Section + " mm² " + r.Colour, Section: r.Section, Unit: "m", Amount: r.Metres, Working: r.Working})
 	}
 	return list
 }

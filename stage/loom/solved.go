@@ -49,7 +49,7 @@ func solve(ctx context.Context, b *build.Build) (solved, error) {
 	if s.led != nil {
 		s.cuts = branched(b, s.cuts, *s.led, *s.ways)
 	}
-	sortCuts(s.cuts, s.known)
+	s.inOrder()
 	return s, nil
 }
 

@@ -68,7 +68,7 @@ func Work(ctx context.Context, b *build.Build) (Sheet, error) {
 	}
 	s.Needs = w.needs()
 	s.Labels, s.Cavities = LabelsOf(s.Cuts), Cavities(b, s.Cuts)
-	s.Continuity, s.FirstPower = continuityOf(b, w.known, s.Cuts), firstPower(ctx, b, w.p, r)
+	s.Continuity, s.FirstPower = w.continuity(), firstPower(ctx, b, w.p, r)
 	s.Checks = w.checks(s.Needs)
 	return s, nil
 }

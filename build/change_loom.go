@@ -80,6 +80,12 @@ func (c *SetLoom) Say(*Build) string {
 	if c.Settings.PositiveEarth {
 		words = append(words, "positive earth")
 	}
+	if c.Settings.ByRoute {
+		words = append(words, "lengths by the route")
+	}
+	if n := c.Settings.HoursFor; n > 0 {
+		words = append(words, fmt.Sprintf("hours for %d circuits", n))
+	}
 	if len(words) == 0 {
 		return "The loom by the habits of the trade"
 	}

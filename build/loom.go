@@ -47,6 +47,8 @@ type LoomSettings struct {
 	Loop          unit.Length `json:"service_loop_mm,omitempty"` // at each end
 	BoardWidth    unit.Length `json:"board_width_mm,omitempty"`
 	BoardHeight   unit.Length `json:"board_height_mm,omitempty"`
+	ByRoute       bool        `json:"lengths_by_route,omitempty"`   // sections by the lengths of the route where it is drawn, not those of the list
+	HoursFor      int         `json:"hours_for_circuits,omitempty"` // that the hours of its tasks were planned with; none: they stay as planned
 }
 
 // WarmAir is a part of the vehicle with the warmest air that wires meet there.

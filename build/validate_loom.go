@@ -8,11 +8,12 @@ import (
 
 // Bounds of rule 3 for the loom.
 const (
-	mostAmps    = 2_000.0
-	mostVolts   = 60.0 // what is called low voltage on a vehicle
-	mostWays    = 1_000
-	mostBundle  = 500_000 // µm
-	mostReading = 1e9
+	mostAmps     = 2_000.0
+	mostVolts    = 60.0 // what is called low voltage on a vehicle
+	mostWays     = 1_000
+	mostCircuits = 10_000
+	mostBundle   = 500_000 // µm
+	mostReading  = 1e9
 )
 
 // uniqueWired applies rule 1 to the loom. Parts that wires end on share no name.
@@ -97,7 +98,8 @@ func (b *Build) checkLoomSettings() error {
 	if err := first(oneOf(s.Rules, append(LoomRules(), ""), where+", rules"), oneOf(s.Code, append(ColourCodes(), ""), where+", colour_code"),
 		oneOf(s.Sleeve, append(SleeveKinds(), ""), where+", sleeve"), within(s.Air, -60, 300, "air", where),
 		inRange(s.Wall, 0, mostLength, "wall of the sleeve", where), within(s.Slack, 0, 100, "slack", where), inRange(s.Loop, 0, mostLength, "service loop", where),
-		inRange(s.BoardWidth, 0, mostLength, "board", where), inRange(s.BoardHeight, 0, mostLength, "board", where)); err != nil {
+		inRange(s.BoardWidth, 0, mostLength, "board", where), inRange(s.BoardHeight, 0, mostLength, "board", where),
+		within(float64(s.HoursFor), 0, mostCircuits, "hours for so many circuits", where)); err != nil {
 		return err
 	}
 	if !slices.Contains([]float64{0, 6, 12, 24}, s.Volts) {

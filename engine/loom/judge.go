@@ -19,8 +19,9 @@ type asked struct {
 	says    string // where the limit is from
 	ambient float64
 	bundle  float64
-	wires   int // in its bundle, 0: no bundle named
-	size    int // index in the cable, −1 where the section is the owner's own
+	wires   int    // in its bundle, 0: no bundle named
+	lies    string // name of that bundle
+	size    int    // index in the cable, −1 where the section is the owner's own
 	c       Conductor
 	fitted  bool
 	rule    Rule
@@ -149,34 +150,38 @@ func (s *sizer) pairs() {
 	}
 }
 
-// bundles works out the factor of every run: that of its bundle by how many
-// wires lie there and how much of their ratings they carry, or the flat one.
+// bundles works out the factor of every run: the least that a bundle it lies in
+// leaves, by how many wires lie there and how much of their ratings they carry,
+// or the flat one.
 func (s *sizer) bundles() {
-	load, able, count := map[string]float64{}, map[string]float64{}, map[string]int{}
 	for i := range s.asked {
 		a := &s.asked[i]
-		if b := a.run.Bundle; b != "" && s.rules.Counted {
-			count[b]++
-			load[b] += min(a.amps, a.c.Amps)
-			able[b] += a.c.Amps
-		}
+		a.wires, a.lies, a.bundle = 0, "", s.rules.FlatBundle
 	}
-	for _, b := range s.p.Bundles {
-		if n := count[b.Name]; n > 0 && b.Wires > n {
-			able[b.Name] *= float64(b.Wires) / float64(n) // those not listed as the mean of those that are, and they carry
-			load[b.Name] *= float64(b.Wires) / float64(n)
-			count[b.Name] = b.Wires
+	if s.rules.Counted && s.lying == nil {
+		s.lying = s.p.lying()
+	}
+	for k, list := range s.lying {
+		if len(list) == 0 {
+			continue
+		}
+		carried, rated := 0.0, 0.0
+		for _, i := range list {
+			a := &s.asked[i]
+			carried += min(a.amps, a.c.Amps)
+			rated += a.c.Amps
+		}
+		n := max(len(list), s.p.Bundles[k].Wires) // those not listed carry as those that are
+		factor := BundleFactor(n, carried/rated)
+		for _, i := range list {
+			if a := &s.asked[i]; a.wires == 0 || factor < a.bundle {
+				a.wires, a.lies, a.bundle = n, s.p.Bundles[k].Name, factor
+			}
 		}
 	}
 	for i := range s.asked {
-		a := &s.asked[i]
-		switch b := a.run.Bundle; {
-		case s.rules.ShortBare && a.run.Unfused != "" && a.run.Duty == Short:
-			a.bundle = 1
-		case b != "" && s.rules.Counted:
-			a.wires, a.bundle = count[b], BundleFactor(count[b], load[b]/able[b])
-		default:
-			a.bundle = s.rules.FlatBundle
+		if a := &s.asked[i]; s.rules.ShortBare && a.run.Unfused != "" && a.run.Duty == Short {
+			a.wires, a.lies, a.bundle = 0, "", 1
 		}
 	}
 }

@@ -123,11 +123,13 @@ type Zone struct {
 	AmbientC float64 `json:"ambient_c"`
 }
 
-// Bundle is a stretch where runs lie together. Wires counts those that the
-// problem does not list as well.
+// Bundle is a stretch where runs lie together: those that name it, and those it
+// names. A run may lie in many and is judged by the one that leaves it least.
+// Wires counts those that the problem does not list as well.
 type Bundle struct {
-	Name  string `json:"name"`
-	Wires int    `json:"wires,omitempty"` // at least the runs that name it
+	Name  string   `json:"name"`
+	Wires int      `json:"wires,omitempty"` // at least the runs that lie in it
+	Runs  []string `json:"runs,omitempty"`  // by ID
 }
 
 // Exclusive names what is never on together: circuits, consumers, or positions

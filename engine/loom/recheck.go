@@ -11,13 +11,7 @@ import (
 // rules that it is said to keep: from its size, its amps and the fuse that is
 // named, by formulas of its own. What the net carries it takes from the result.
 func Recheck(p Problem, r Result) error {
-	runs := make([]Run, 0, len(r.Runs))
-	for _, c := range p.Circuits {
-		runs = append(runs, c.Run)
-	}
-	for _, w := range p.Wires {
-		runs = append(runs, w.Run)
-	}
+	runs := p.Runs()
 	if len(runs) != len(r.Runs) {
 		return fault.New(fault.Internal, "%d runs came to %d", len(runs), len(r.Runs))
 	}
@@ -30,12 +24,7 @@ func Recheck(p Problem, r Result) error {
 	for _, f := range p.Fuses {
 		curves[f.Name], _ = p.curve(f.Type)
 	}
-	lying := map[string][]int{}
-	for i, run := range runs {
-		if run.Bundle != "" && rules.Counted {
-			lying[run.Bundle] = append(lying[run.Bundle], i)
-		}
-	}
+	factors := p.laid(rules, sizes, r.Runs)
 	for i, run := range runs {
 		one := r.Runs[i]
 		size, ok := sizes[one.Section]
@@ -45,10 +34,7 @@ func Recheck(p Problem, r Result) error {
 		if one.Rule == ByNone {
 			continue
 		}
-		factor := rules.FlatBundle
-		if list := lying[run.Bundle]; list != nil {
-			factor = laid(&p, sizes, run.Bundle, list, r.Runs)
-		}
+		factor := factors[i]
 		if rules.ShortBare && run.Unfused != "" && run.Duty == Short {
 			factor = 1
 		}
@@ -59,21 +45,36 @@ func Recheck(p Problem, r Result) error {
 	return nil
 }
 
-// laid is the factor of a bundle.
-func laid(p *Problem, sizes map[string]Conductor, name string, list []int, runs []Sized) float64 {
-	carried, rated := 0.0, 0.0
-	for _, i := range list {
-		c := sizes[runs[i].Section]
-		carried += math.Min(runs[i].Amps, c.Amps)
-		rated += c.Amps
+// laid is the bundle factor of every run: the flat one, or the least of the
+// bundles it lies in.
+func (p *Problem) laid(rules Rules, sizes map[string]Conductor, sized []Sized) []float64 {
+	factors, runs := make([]float64, len(sized)), p.Runs()
+	for i := range factors {
+		factors[i] = rules.FlatBundle
 	}
-	n := len(list)
+	seen := map[int]bool{}
 	for _, b := range p.Bundles {
-		if b.Name == name {
-			n = max(n, b.Wires)
+		named := map[string]bool{}
+		for _, id := range b.Runs {
+			named[id] = true
+		}
+		var in []int
+		carried, rated := 0.0, 0.0
+		for i, run := range runs {
+			if rules.Counted && (run.Bundle == b.Name || named[run.ID]) {
+				c := sizes[sized[i].Section]
+				carried += math.Min(sized[i].Amps, c.Amps)
+				rated += c.Amps
+				in = append(in, i)
+			}
+		}
+		for _, i := range in {
+			if f := BundleFactor(max(len(in), b.Wires), carried/rated); !seen[i] || f < factors[i] {
+				factors[i], seen[i] = f, true
+			}
 		}
 	}
-	return BundleFactor(n, carried/rated)
+	return factors
 }
 
 // brokenBy returns the first rule that a size breaks and the result does not

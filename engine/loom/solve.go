@@ -27,6 +27,7 @@ type sizer struct {
 	curves []Curve   // by fuse
 	long   []float64 // by fuse: most amps in states without short-time loads
 	all    []float64 // by fuse: most amps in any state
+	lying  [][]int   // by bundle: the runs in it, none where they are not counted
 }
 
 // seen is a state with its working point.

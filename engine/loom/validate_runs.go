@@ -22,6 +22,17 @@ func (v *validator) places() error {
 		}
 		seen[b.Name] = true
 	}
+	runs := map[string]bool{}
+	for _, r := range v.p.Runs() {
+		runs[r.ID] = true
+	}
+	for i, b := range v.p.Bundles {
+		for _, id := range b.Runs {
+			if !runs[id] {
+				return wrong(at("bundles", i)+" "+b.Name, "there is no run called %q", id)
+			}
+		}
+	}
 	return nil
 }
 

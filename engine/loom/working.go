@@ -128,7 +128,7 @@ func (s *sizer) stateNote(a *asked) string {
 func bundleNote(a *asked) string {
 	switch {
 	case a.wires > 0:
-		return fmt.Sprintf("%d wires, MIL-W-5088", a.wires)
+		return fmt.Sprintf("%d wires in %s, MIL-W-5088", a.wires, a.lies)
 	case a.bundle == 1:
 		return "unfused and for seconds"
 	}

@@ -38,6 +38,7 @@ var rules = []rule{
 	{"engine/loom/steiner", []string{"fault"}, "trees in a graph, whatever it stands for"},
 	{"engine/loom/circles", []string{"fault", "geom"}, "circles in a circle"},
 	{"engine/loom/route", []string{"fault", "figure", "geom", "engine/loom/steiner", "engine/loom/circles"}, "the way of wires knows no volts"},
+	{"engine/loom/bench", []string{"figure"}, "the bench knows wires and what they join, and no route"},
 	{"engine/loom/board", []string{"fault", "figure", "geom", "engine/loom/route"}, "the board knows the routed loom"},
 	{"engine/", []string{"unit", "fault", "fault/strictjson", "figure", "geom", "geom/overlay", "geom/mesh", "engine/"}, "a stranger can use an engine alone: engines know nothing of builds"},
 	{"build", []string{"unit", "fault", "geom"}, "the model holds facts, nothing worked out"},

@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/bench"
 	"fettle/engine/loom/route"
 	"fettle/figure"
 	"fettle/takeoff"
@@ -48,7 +49,7 @@ func (c *Cut) ends(b *build.Build, w route.Wire, branch bool) {
 		}
 		return e.Node
 	}
-	if strings.HasPrefix(w.To.Node, "splice") {
+	if strings.HasPrefix(w.To.Node, splicePrefix) {
 		c.To = w.To.Node
 	}
 	if branch {
@@ -143,35 +144,32 @@ func sleeves(b *build.Build, led *route.Result) []Need {
 		if metres[d] == 0 {
 			continue
 		}
-		with := metres[d] * (1 + reelMargin)
-		n := Need{Kind: "sleeve", Name: fmt.Sprintf("%s, %d mm", b.Loom.Settings.Sleeve, d), Unit: "m", Amount: with, Buy: int(math.Ceil(with - 1e-9)), Working: figure.Figure{
-			Name: fmt.Sprintf("%s %d mm", b.Loom.Settings.Sleeve, d), Text: fmt.Sprintf("%.1f m", with), Formula: "stretches with more than one wire, by packed diameter rounded up to 2 mm, + 5 %", With: strings.Join(terms[d], " + ") + fmt.Sprintf(" = %.1f m × 1.05", metres[d])}}
-		if s := b.Loom.Supply("sleeve"); s != nil {
-			n.Part = s.Part
-		}
-		list = append(list, n)
+		with := metres[d] * (1 + bench.Spare)
+		list = append(list, Need{Kind: "sleeve", Name: fmt.Sprintf("%s, %d mm", b.Loom.Settings.Sleeve, d), Unit: "m", Amount: with, Working: figure.Figure{
+			Name: fmt.Sprintf("%s %d mm", b.Loom.Settings.Sleeve, d), Text: fmt.Sprintf("%.1f m", with), Formula: "stretches with more than one wire, by packed diameter rounded up to 2 mm, + 5 %", With: strings.Join(terms[d], " + ") + fmt.Sprintf(" = %.1f m × 1.05", metres[d])}})
 	}
 	return list
 }
 
 // routeChecks is what the route says is wrong, and where it is so much longer
-// than the list that the list should be looked at.
-func routeChecks(led *route.Result, rows []Row) []takeoff.Check {
-	if led == nil {
+// than the list that the section would no longer do.
+func (s *solved) routeChecks() []takeoff.Check {
+	if s.led == nil {
 		return nil
 	}
 	var list []takeoff.Check
-	for _, f := range led.Findings {
+	for _, f := range s.led.Findings {
 		list = append(list, takeoff.Check{ID: "loom/route/" + strings.ReplaceAll(f.Rule, " ", "-") + "/" + f.Where, Weight: takeoff.Tight, Link: "loom", Says: f.Where + ": " + f.Text, Do: f.Hint,
 			Figure: figure.Figure{Name: f.Rule, Text: f.Where, Formula: "found on the route as drawn", With: f.Text}})
 	}
-	for _, r := range rows {
-		if r.Circuit == nil || r.RoutedMM <= 1.1*r.StatedMM || r.DropV*r.RoutedMM/r.StatedMM <= r.DropMaxV {
-			continue
+	for i, run := range s.p.Runs() {
+		one, listed := s.r.Runs[i], run.LengthM*1000
+		led := longest(s.led, run.ID)
+		if c := s.b.Circuit(run.ID); c != nil && led > 1.1*listed && one.DropV*led/listed > one.DropMaxV {
+			list = append(list, takeoff.Check{ID: "loom/longer/" + run.ID, Weight: takeoff.Slipping, Link: "loom", Do: "take the length of the route over into the list, or lead it another way",
+				Says:   fmt.Sprintf("circuit %s, %s, is %.1f m along the route and %.1f m by the list: its section would no longer do", run.ID, c.Name, led/1000, listed/1000),
+				Figure: figure.Figure{Name: "drop along the route", Text: fmt.Sprintf("%.2f V", one.DropV*led/listed), Formula: "drop by the list × length by the route ÷ length by the list", With: fmt.Sprintf("%.2f V × %.2f ÷ %.2f, at most %.2f V", one.DropV, led/1000, listed/1000, one.DropMaxV)}})
 		}
-		list = append(list, takeoff.Check{ID: "loom/longer/" + r.ID, Weight: takeoff.Slipping, Link: "loom", Do: "take the length of the route over into the list, or lead it another way",
-			Says:   fmt.Sprintf("circuit %s, %s, is %.1f m along the route and %.1f m by the list: its section would no longer do", r.ID, r.Circuit.Name, r.RoutedMM/1000, r.StatedMM/1000),
-			Figure: figure.Figure{Name: "drop along the route", Text: fmt.Sprintf("%.2f V", r.DropV*r.RoutedMM/r.StatedMM), Formula: "drop by the list × length by the route ÷ length by the list", With: fmt.Sprintf("%.2f V × %.2f ÷ %.2f, at most %.2f V", r.DropV, r.RoutedMM/1000, r.StatedMM/1000, r.DropMaxV)}})
 	}
 	return list
 }

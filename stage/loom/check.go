@@ -35,19 +35,13 @@ func inWords(err error) string {
 }
 
 // checks are what the facts say is, or will be, wrong with the loom.
-func checks(b *build.Build, p loom.Problem, r loom.Result, needs []Need) []takeoff.Check {
+func (s *solved) checks(needs []Need) []takeoff.Check {
+	b, p, r := s.b, s.p, s.r
 	var list []takeoff.Check
 	for _, f := range r.Flaws {
 		list = append(list, flawed(b, r, f))
 	}
-	list = append(list, full(r)...)
-	list = append(list, unread(b, p)...)
-	list = append(list, heavier(b)...)
-	list = append(list, undrilled(b)...)
-	list = append(list, uncovered(b, needs)...)
-	list = append(list, offReadings(b, p, r)...)
-	list = append(list, weakCrimps(b)...)
-	return append(list, stale(b, p, r)...)
+	return slices.Concat(list, full(r), unread(b, p), heavier(b), undrilled(b), uncovered(b, needs), s.offReadings(), weakCrimps(b), homeless(b), s.stale(), s.routeChecks(), s.unled)
 }
 
 // flawed puts a flaw of the engine before a person, with the working it has.
@@ -146,6 +140,23 @@ func ampsOf(b *build.Build, x build.Consumer) float64 {
 		volts = 13.5 * nominal(loom.Problem{NominalV: b.Loom.Settings.Volts}) / 12
 	}
 	return x.Watts / volts
+}
+
+// homeless says that circuits were added after the last task of the loom was
+// finished: their hours are in no plan.
+func homeless(b *build.Build) []takeoff.Check {
+	owed := takeoff.Owed(b)
+	open := slices.ContainsFunc(b.Tasks, func(t build.Task) bool { return t.Stage == "loom" && t.State != build.Finished })
+	if build.Total(owed) == 0 || open {
+		return nil
+	}
+	var with []string
+	for _, l := range owed {
+		with = append(with, fmt.Sprintf("%s %s", l.Trade, l.Hours))
+	}
+	return []takeoff.Check{{ID: "loom/hours", Weight: takeoff.Slipping, Link: "loom", Says: fmt.Sprintf("circuits came onto the list after the loom was finished: %s for them are in no task", build.Total(owed)),
+		Do:     "enter a snag with these hours for whoever makes and tests them",
+		Figure: figure.Figure{Name: "hours of the loom", Text: build.Total(owed).String(), Formula: "hours of finished tasks × circuits since ÷ circuits they were planned for", With: strings.Join(with, " + ")}}}
 }
 
 // uncovered says what the loom takes that no part on the list covers. A build

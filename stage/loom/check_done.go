@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/bench"
 	"fettle/figure"
 	"fettle/takeoff"
 )
@@ -60,23 +61,23 @@ func plural(n int, one, more string) string {
 }
 
 // offReadings names readings that are not what was worked out.
-func offReadings(b *build.Build, p loom.Problem, r loom.Result) []takeoff.Check {
+func (s *solved) offReadings() []takeoff.Check {
 	var list []takeoff.Check
-	volts, known := restVolts*nominal(p)/12, sizesOf(p, r)
-	for i, run := range runsOf(p) {
-		one := r.Runs[i]
-		size := known[one.Section]
-		for _, m := range b.Loom.Metered {
+	volts := restVolts * nominal(s.p) / 12
+	for i, run := range s.p.Runs() {
+		one := s.r.Runs[i]
+		size := s.known[one.Section]
+		for _, m := range s.b.Loom.Metered {
 			if m.Circuit != run.ID {
 				continue
 			}
 			want, bad := "", false
 			switch m.Kind {
 			case "continuity":
-				most := size.Ohms(run.LengthM, 20) + contactOhms
+				most := size.Ohms(run.LengthM, 20) + bench.Contacts
 				want, bad = fmt.Sprintf("%.2f Ω at most", most), m.Value > most
 			case "isolation":
-				want, bad = fmt.Sprintf("%g MΩ or more", leastMegohm), m.Value < leastMegohm
+				want, bad = fmt.Sprintf("%g MΩ or more", bench.LeastMegohm), m.Value < bench.LeastMegohm
 			case "volts":
 				want, bad = fmt.Sprintf("%.1f V or more", volts-one.DropMaxV), m.Value < volts-one.DropMaxV
 			case "amps":
@@ -97,26 +98,6 @@ func offReading(m build.Metered, want string, one loom.Sized) takeoff.Check {
 			Inputs: []figure.Input{{Name: "read", Value: fmt.Sprintf("%g", m.Value), Source: figure.Measured, Note: string(m.By)}, {Name: "expected", Value: want, Source: figure.Worked, Note: one.Working.With}}, Caution: powerCaution}}
 }
 
-// pulls are the least newtons of a crimp by mm², the commercial column of a
-// terminal maker's table (AWG 22 to 2/0).
-var pulls = [][2]float64{{0.326, 35.6}, {0.518, 57.9}, {0.823, 89}, {1.31, 133.5}, {2.08, 222.5}, {3.31, 311.5}, {5.26, 356}, {8.37, 400.5}, {13.3, 445}, {21.2, 623}, {33.6, 801}, {53.5, 1112.5}, {67.4, 1235}}
-
-// LeastPull returns the newtons that a crimp on a section in mm² must hold, on
-// straight lines between the sizes of the table.
-func LeastPull(mm2 float64) float64 {
-	for i, x := range pulls {
-		if mm2 > x[0] {
-			continue
-		}
-		if i == 0 {
-			return x[1] * mm2 / x[0]
-		}
-		w := pulls[i-1]
-		return w[1] + (x[1]-w[1])*(mm2-w[0])/(x[0]-w[0])
-	}
-	return pulls[len(pulls)-1][1]
-}
-
 // weakCrimps names crimps that gave too early.
 func weakCrimps(b *build.Build) []takeoff.Check {
 	var list []takeoff.Check
@@ -125,7 +106,7 @@ func weakCrimps(b *build.Build) []takeoff.Check {
 		if _, err := fmt.Sscanf(c.Section, "%g", &mm2); err != nil || mm2 <= 0 {
 			continue
 		}
-		least := LeastPull(mm2)
+		least := loom.LeastPull(mm2)
 		if c.Newtons >= least-0.5 {
 			continue
 		}
@@ -138,14 +119,11 @@ func weakCrimps(b *build.Build) []takeoff.Check {
 }
 
 // stale names labels that were printed and no longer say what the cut list says.
-func stale(b *build.Build, p loom.Problem, r loom.Result) []takeoff.Check {
-	if len(b.Loom.Labels) == 0 {
-		return nil
-	}
+func (s *solved) stale() []takeoff.Check {
 	var old []string
-	for _, c := range cutsOf(b, p, r) {
-		for _, l := range b.Loom.Labels {
-			if l.Circuit == c.Circuit && !slices.ContainsFunc(l.Text, func(t string) bool { return samePlace(t, c.Label) }) {
+	for _, c := range s.cuts {
+		for _, l := range s.b.Loom.Labels {
+			if l.Circuit == c.Circuit && !slices.Contains(old, c.Circuit) && !slices.ContainsFunc(l.Text, func(t string) bool { return samePlace(t, c.Label) }) {
 				old = append(old, c.Circuit)
 			}
 		}

@@ -1,7 +1,6 @@
 package loom_test
 
 import (
-	"math"
 	"strings"
 	"testing"
 
@@ -75,6 +74,11 @@ func TestChecks(t *testing.T) {
 		{"loom/labels", takeoff.Tight, "now: C1", func(b *build.Build) {
 			b.Loom.Labels = []build.PrintedWire{{Circuit: "C1", Text: []string{"C1 · box → lamp · R/B · 1.0 mm²"}}}
 		}},
+		{"loom/hours", takeoff.Slipping, "2 h for them are in no task", func(b *build.Build) {
+			b.Tasks[0].State, b.Tasks[0].Circuits, b.Tasks[0].Legs, b.Loom.Settings.HoursFor = build.Finished, 1, []build.Leg{{Trade: "WA", Hours: 2 * unit.Hour}}, 1
+			b.Circuits = append(b.Circuits, b.Circuits[0])
+			b.Circuits[1].ID = "C2"
+		}},
 		{"loom/unsolved", takeoff.Slipping, "no cable called", func(b *build.Build) { b.Loom.Settings.Cable = "rope" }},
 	} {
 		b := bench()
@@ -132,15 +136,6 @@ func TestLetters(t *testing.T) {
 	for in, want := range map[string]string{"U/R": "U/R", "BURD": "BURD", "N(red)": "N", "yellow/black": "Y/B", "light green": "LG", "grey": "S", "purple/black": "P/B", " slate ": "S", "puce": "", "": "", "turquoise": ""} {
 		if got := stage.Letters(in); got != want {
 			t.Errorf("Letters(%q) = %q, want %q", in, got, want)
-		}
-	}
-}
-
-// TestLeastPull: the sizes of the table, and straight between them.
-func TestLeastPull(t *testing.T) {
-	for mm2, want := range map[float64]float64{0.326: 35.6, 0.823: 89, 2.08: 222.5, 0.163: 17.8, 200: 1235, (1.31 + 2.08) / 2: 178} {
-		if got := stage.LeastPull(mm2); math.Abs(got-want) > 0.01 {
-			t.Errorf("LeastPull(%g) = %g, want %g", mm2, got, want)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package loom
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +8,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/bench"
 )
 
 // Cut is one wire to be cut: a row of the cut list, and the text of the labels
@@ -33,9 +33,9 @@ type Cut struct {
 
 // cutsOf lists what is cut by the list alone, the widest section last, within it
 // by colour, the longest first.
-func cutsOf(b *build.Build, p loom.Problem, r loom.Result) []Cut {
+func cutsOf(b *build.Build, p loom.Problem, r loom.Result, stated []loom.Run) []Cut {
 	var list []Cut
-	for i, run := range runsOf(p) {
+	for i, run := range stated {
 		c := Cut{ID: run.ID, Circuit: run.ID, Section: r.Runs[i].Section, StatedMM: run.LengthM * 1000, CutMM: roundUp(run.LengthM * 1000)}
 		if i < len(p.Circuits) {
 			one := p.Circuits[i]
@@ -51,12 +51,27 @@ func cutsOf(b *build.Build, p loom.Problem, r loom.Result) []Cut {
 	return list
 }
 
-// sortCuts puts a cut list in the order in which it is cut.
-func sortCuts(list []Cut, known sizes) {
-	slices.SortStableFunc(list, func(a, b Cut) int {
-		return cmp.Or(cmp.Compare(known[a.Section].MM2, known[b.Section].MM2), strings.Compare(a.Words, b.Words), cmp.Compare(b.CutMM, a.CutMM))
-	})
+// inOrder puts a cut list in the order in which it is cut.
+func (s *solved) inOrder() {
+	slices.SortStableFunc(s.cuts, func(a, b Cut) int { return bench.InOrder(s.wire(a), s.wire(b)) })
 }
+
+// wire is a row of the cut list as the bench knows it. Wires meet in a splice,
+// or in one terminal; where none is said they do not.
+func (s *solved) wire(c Cut) bench.Wire {
+	size := s.known[c.Section]
+	w := bench.Wire{ID: c.ID, Net: c.Circuit, From: c.From, To: c.To, Keys: [2]string{c.From + " of " + c.ID, c.To + " of " + c.ID}, Section: c.Section, MM2: size.MM2, Colour: c.Words,
+		Cut: c.CutMM, MilliOhm: size.MilliOhmPerM, Outside: outside(size), Text: c.Label}
+	for k, name := range [2]string{c.From, c.To} {
+		if strings.HasPrefix(name, splicePrefix) {
+			w.Keys[k] = name
+		}
+	}
+	return w
+}
+
+// splicePrefix begins the name of a splice that the route places.
+const splicePrefix = "splice of "
 
 // roundUp rounds a length up to 5 mm.
 func roundUp(mm float64) float64 { return 5 * math.Ceil(mm/5-1e-9) }

@@ -11,7 +11,6 @@ import (
 	"context"
 
 	"fettle/build"
-	"fettle/engine/loom"
 	"fettle/rates"
 	"fettle/takeoff"
 )
@@ -22,23 +21,21 @@ type Stage struct{}
 // Name is the stage's name in the task list.
 func (Stage) Name() string { return "loom" }
 
-// TakeOff returns the stage's work, wants, loads and checks. The route is left
-// out: it takes longer than a plan may, see Work.
+// TakeOff returns the stage's work, wants, loads and checks.
 func (Stage) TakeOff(b *build.Build, _ rates.Rates) takeoff.List {
 	list := takeoff.Of(b, "loom")
 	if len(b.Circuits)+len(b.Loom.Wires) == 0 {
 		return list
 	}
-	p := ProblemOf(b)
-	r, err := loom.Solve(context.Background(), p, loom.Options{})
+	s, err := solve(context.Background(), b)
 	if err != nil {
 		list.Checks = append(list.Checks, unsolved(err))
 		return list
 	}
-	needs := needsOf(b, p, r, nil)
+	needs := s.needs()
 	for i := range list.Wants {
 		list.Wants[i].Figure.Inputs = append(list.Wants[i].Figure.Inputs, inputsOf(needs, list.Wants[i].Part)...)
 	}
-	list.Checks = append(list.Checks, checks(b, p, r, needs)...)
+	list.Checks = append(list.Checks, s.checks(needs)...)
 	return list
 }

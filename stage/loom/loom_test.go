@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fettle/build"
+	"fettle/figure"
 	"fettle/internal/demo"
 	"fettle/internal/scenario"
 	"fettle/rates"
@@ -138,28 +139,62 @@ func TestVan_Wants(t *testing.T) {
 	}
 }
 
-// TestVan_InFull: by the full rules the van still has no fault but those of the
-// list.
+// TestVan_InFull: by the full rules each wire is judged in the fullest stretch
+// of its way, and the van has no fault but those of the list and of the route.
 func TestVan_InFull(t *testing.T) {
 	b := van(t, 0)
+	listed := work(t, b)
 	b.Loom.Settings.Rules = "in full"
 	for id, c := range checksOf(b) {
-		if !strings.HasPrefix(id, "loom/fuse-overloaded/") && !strings.HasPrefix(id, "loom/box/") {
+		if !strings.HasPrefix(id, "loom/fuse-overloaded/") && !strings.HasPrefix(id, "loom/box/") && !strings.HasPrefix(id, "loom/longer/") {
 			t.Errorf("%s: %s", id, c.Says)
 		}
 	}
-}
-
-func BenchmarkTakeOff(bench *testing.B) {
-	b := van(bench, 0)
-	for bench.Loop() {
-		loom.Stage{}.TakeOff(b, rates.Default())
+	s := work(t, b)
+	lying := map[string]bool{}
+	for _, x := range s.Problem.Bundles {
+		for _, id := range x.Runs {
+			lying[id] = true
+		}
+	}
+	for i, r := range s.Rows {
+		in := inputOf(r.Working, "bundle")
+		if bare := r.Circuit.Duty == "short" && r.Circuit.Unfused != ""; lying[r.ID] != strings.Contains(in.Note, "in stretch") && !bare {
+			t.Errorf("%s lies in a stretch: %v, its working: %+v", r.ID, lying[r.ID], in)
+		}
+		full := inputOf(listed.Rows[i].Working, "by the full rules")
+		if !strings.HasPrefix(full.Value, r.Section+" mm² (") || full.Note == "" {
+			t.Errorf("%s is %s mm² by the full rules, the list's working says %q", r.ID, r.Section, full.Value)
+		}
+	}
+	if in := inputOf(s.Rows[11].Working, "bundle"); in.Value == "0.7" {
+		t.Errorf("C12 in the trunk: %+v", in)
 	}
 }
 
-func BenchmarkWork(bench *testing.B) {
-	b := van(bench, 0)
-	for bench.Loop() {
-		work(bench, b)
+func inputOf(f figure.Figure, name string) figure.Input {
+	i := slices.IndexFunc(f.Inputs, func(in figure.Input) bool { return in.Name == name })
+	if i < 0 {
+		return figure.Input{}
+	}
+	return f.Inputs[i]
+}
+
+// TestVan_ByRoute: sections follow the lengths of the route where the shop
+// chose so, and no circuit is longer than its section bears.
+func TestVan_ByRoute(t *testing.T) {
+	b := van(t, 0)
+	if c, told := checksOf(b)["loom/longer/C15"]; !told || !strings.Contains(c.Says, "6.7 m along the route and 5.4 m by the list") {
+		t.Errorf("by the list: %+v", c)
+	}
+	b.Loom.Settings.ByRoute = true
+	for id := range checksOf(b) {
+		if strings.HasPrefix(id, "loom/longer/") {
+			t.Errorf("by the route: %s", id)
+		}
+	}
+	rows := work(t, b).Rows
+	if r := rows[14]; r.ID != "C15" || r.Section != "2.0" || r.StatedMM != 5400 || r.RoutedMM < 6600 {
+		t.Errorf("C15 by the route: %s mm², %.0f mm listed, %.0f mm routed", r.Section, r.StatedMM, r.RoutedMM)
 	}
 }

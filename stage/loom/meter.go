@@ -1,17 +1,11 @@
 package loom
 
 import (
-	"fmt"
 	"strings"
 
 	"fettle/build"
+	"fettle/engine/loom/bench"
 	"fettle/figure"
-)
-
-// Habits of the trade for readings.
-const (
-	contactOhms = 0.1 // that a reading end to end may be above the wire's own
-	leastMegohm = 1.0 // to everything else, lamps and coils unplugged
 )
 
 // Continuity is what a meter must read on one run before power.
@@ -25,41 +19,31 @@ type Continuity struct {
 	Working figure.Figure   `json:"working"`
 }
 
-// continuityOf is the plan: each run end to end, through its splice to every
-// place that it reaches, then against all others at once. n runs take n
-// readings against the rest, not one for each pair.
-func continuityOf(b *build.Build, known sizes, cuts []Cut) []Continuity {
-	var list []Continuity
-	ohms := func(c Cut) float64 { return known[c.Section].Ohms(c.CutMM/1000, 20) }
-	for _, c := range cuts {
-		if c.Branch {
-			continue
-		}
-		ends := 0
-		for _, x := range cuts {
-			if x.Branch && x.Circuit == c.Circuit {
-				list = append(list, continuity(b, x.ID, c.From, x.To, []Cut{c, x}, ohms(c)+ohms(x), known))
-				ends++
+// continuity is the plan: each run end to end, through its splice to every place
+// that it reaches, then against all others at once.
+func (s *solved) continuity() []Continuity {
+	joints := map[string]bool{}
+	var wires []bench.Wire
+	for _, branch := range []bool{false, true} { // read from where a run begins
+		for _, c := range s.cuts {
+			if c.Branch != branch {
+				continue
 			}
+			w := s.wire(c)
+			for _, key := range w.Keys {
+				joints[key] = joints[key] || strings.HasPrefix(key, splicePrefix)
+			}
+			wires = append(wires, w)
 		}
-		if ends == 0 {
-			list = append(list, continuity(b, c.ID, c.From, c.To, []Cut{c}, ohms(c), known))
+	}
+	var list []Continuity
+	for _, net := range bench.Continuity(wires, joints).Nets {
+		for _, p := range net.Pairs {
+			far := p.Way[len(p.Way)-1]
+			list = append(list, Continuity{ID: far.ID, From: p.From, To: p.To, OhmsMax: p.Below, MegMin: bench.LeastMegohm, Read: readings(s.b, far.Net, "continuity", "isolation"), Working: p.Working})
 		}
 	}
 	return list
-}
-
-func continuity(b *build.Build, id, from, to string, cuts []Cut, wire float64, known sizes) Continuity {
-	size := known[cuts[0].Section]
-	var lengths []string
-	for _, c := range cuts {
-		lengths = append(lengths, fmt.Sprintf("%.2f m", c.CutMM/1000))
-	}
-	return Continuity{ID: id, From: from, To: to, OhmsMax: wire + contactOhms, MegMin: leastMegohm, Read: readings(b, cuts[0].Circuit, "continuity", "isolation"),
-		Working: figure.Figure{Name: "resistance of " + id, Text: fmt.Sprintf("%.2f Ω at most", wire+contactOhms), Formula: "mΩ/m × length at 20 °C + 0.1 Ω for contacts and leads",
-			With: fmt.Sprintf("%.4g mΩ/m × (%s) + %.1f Ω = %.3f Ω", size.MilliOhmPerM, strings.Join(lengths, " + "), contactOhms, wire+contactOhms),
-			Inputs: []figure.Input{{Name: "size " + size.Name, Value: fmt.Sprintf("%.4g mΩ/m", size.MilliOhmPerM), Source: figure.Sheet},
-				{Name: "contacts and leads", Value: "0.1 Ω", Source: figure.TradeDefault}}, Caution: "Battery off; lamps, coils and electronics unplugged. An insulation tester gives a shock and kills electronics: only on the bare loom, after its maker's sheet."}}
 }
 
 func readings(b *build.Build, circuit string, kinds ...string) []build.Metered {

@@ -1,14 +1,13 @@
 package loom
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/bench"
 	"fettle/figure"
 )
 
@@ -29,23 +28,20 @@ func (n Need) ID() string { return n.Kind + "/" + n.Name }
 
 // Habits of the trade, to be put right with what is bought.
 const (
-	reelMargin = 0.05 // of cable, for ends and what goes wrong
-	shrinkMM   = 40.0 // of sleeve over each label
+	shrinkMM = 40.0 // of sleeve over each label
 )
 
-// needsOf is all that the loom takes from Stores, with its working. Cable is by
-// the cut lengths where a route is drawn, by the list where not.
-func needsOf(b *build.Build, p loom.Problem, r loom.Result, cuts []Cut) []Need {
-	list := cables(p, r, cuts)
-	runs := len(r.Runs)
-	if len(cuts) > 0 {
-		runs = len(cuts)
-	}
+// needs is all that the loom takes from Stores, with its working. Cable is by
+// the cut lengths: of the route where it is drawn, of the list where not.
+func (s *solved) needs() []Need {
+	b, runs := s.b, len(s.cuts)
+	list := s.cables()
 	list = append(list, Need{Kind: "terminals", Name: "crimped ends", Amount: float64(2 * runs), Working: count("crimped ends", 2*runs, "one at each end of every run", fmt.Sprintf("2 × %d", runs))})
-	list = append(list, fittings(b, p)...)
+	list = append(list, fittings(b, s.p)...)
 	list = append(list, Need{Kind: "heat-shrink", Name: "over labels", Unit: "m", Amount: float64(2*runs) * shrinkMM / 1000, Working: figure.Figure{Name: "heat-shrink over labels",
 		Text: fmt.Sprintf("%.1f m", float64(2*runs)*shrinkMM/1000), Formula: "two labels a run × 40 mm", With: fmt.Sprintf("2 × %d × %.0f mm", runs, shrinkMM),
 		Inputs: []figure.Input{{Name: "a label", Value: fmt.Sprintf("%.0f mm", shrinkMM), Source: figure.TradeDefault}}}})
+	list = append(list, sleeves(b, s.led)...)
 	for i := range list {
 		n := &list[i]
 		n.Buy = int(math.Ceil(n.Amount - 1e-9))
@@ -63,50 +59,14 @@ func needsOf(b *build.Build, p loom.Problem, r loom.Result, cuts []Cut) []Need {
 }
 
 // cables is the cable by section and colour.
-func cables(p loom.Problem, r loom.Result, cuts []Cut) []Need {
-	type key struct{ section, colour string }
-	metres, terms := map[key]float64{}, map[key][]string{}
-	var order []key
-	add := func(section, colour string, m float64, id string) {
-		k := key{section, colour}
-		if _, ok := metres[k]; !ok {
-			order = append(order, k)
-		}
-		metres[k] += m
-		terms[k] = append(terms[k], fmt.Sprintf("%s %.2f", id, m))
+func (s *solved) cables() []Need {
+	var wires []bench.Wire
+	for _, c := range s.cuts {
+		wires = append(wires, s.wire(c))
 	}
-	if len(cuts) > 0 {
-		for _, c := range cuts {
-			add(c.Section, c.Words, c.CutMM/1000, c.ID)
-		}
-	} else {
-		for i, run := range runsOf(p) {
-			add(r.Runs[i].Section, words(run.Colour), run.LengthM, run.ID)
-		}
-	}
-	known := sizesOf(p, r)
-	slices.SortStableFunc(order, func(a, b key) int {
-		return cmp.Or(cmp.Compare(known[a.section].MM2, known[b.section].MM2), strings.Compare(a.colour, b.colour))
-	})
 	var list []Need
-	for _, k := range order {
-		with := metres[k] * (1 + reelMargin)
-		f := figure.Figure{Name: "cable " + k.section + " mm² " + k.colour, Text: fmt.Sprintf("%.1f m", with), Formula: "sum of the runs + 5 %",
-			With:   fmt.Sprintf("(%s) × 1.05 = %.1f m × 1.05 = %.1f m", strings.Join(terms[k], " + "), metres[k], with),
-			Inputs: []figure.Input{{Name: "margin", Value: "5 %", Source: figure.TradeDefault, Note: "ends and what goes wrong"}}}
-		list = append(list, Need{Kind: "cable", Name: k.section + " mm² " + k.colour, Section: k.section, Unit: "m", Amount: with, Working: f})
-	}
-	return list
-}
-
-// runsOf lists the runs in the order of a result: circuits, then wires.
-func runsOf(p loom.Problem) []loom.Run {
-	var list []loom.Run
-	for _, c := range p.Circuits {
-		list = append(list, c.Run)
-	}
-	for _, w := range p.Wires {
-		list = append(list, w.Run)
+	for _, r := range bench.Reels(wires) {
+		list = append(list, Need{Kind: "cable", Name: r.Section + " mm² " + r.Colour, Section: r.Section, Unit: "m", Amount: r.Metres, Working: r.Working})
 	}
 	return list
 }

@@ -12,7 +12,6 @@ import (
 
 // Habits of the trade for a first power-up.
 const (
-	lampWatts = 21.0
 	limitAmps = 5.0 // of the supply, or of the fuse before everything
 	restVolts = 12.6
 )
@@ -103,7 +102,7 @@ func (s *PowerStep) through(volts float64) {
 	}
 	s.SupplyA = min(limitAmps, s.Amps)
 	s.SupplyV = s.Volts * s.SupplyA / s.Amps
-	s.LampV, s.LampA = inSeries(volts/s.Amps, volts)
+	s.LampV, s.LampA = loom.ThroughLamp(volts/s.Amps, volts, volts*12/restVolts)
 }
 
 func powerWords(s PowerStep) string {
@@ -144,26 +143,4 @@ func stepOf(b *build.Build, number int, c loom.Circuit, one loom.Sized, volts fl
 		With:   fmt.Sprintf("%.1f V − %.2f V = %.1f V; ", volts, one.DropV, s.Volts) + powerWords(s),
 		Inputs: powerInputs(figure.Input{Name: "load", Value: fmt.Sprintf("%g A", c.Amps), Source: figure.Decided, Link: "circuit/" + c.ID}, figure.Input{Name: "drop", Value: fmt.Sprintf("%.2f V", one.DropV), Source: figure.Worked}), Caution: powerCaution}
 	return s
-}
-
-// inSeries returns the volts across a 21 W lamp in series with a resistance, and
-// the amps of both: the volts at which lamp and resistance carry the same.
-func inSeries(ohms, volts float64) (lamp, amps float64) {
-	low, high := 0.0, volts
-	for range 60 {
-		lamp = (low + high) / 2
-		if lampAmps(lamp, volts) > (volts-lamp)/ohms {
-			high = lamp
-		} else {
-			low = lamp
-		}
-	}
-	return lamp, lampAmps(lamp, volts)
-}
-
-// lampAmps is what a lamp of 21 W takes at some volts; it is made for the
-// nominal volts of a battery that has so many at rest.
-func lampAmps(on, rest float64) float64 {
-	made := rest * 12 / restVolts
-	return lampWatts / made * math.Pow(on/made, 0.55)
 }

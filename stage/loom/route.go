@@ -61,7 +61,7 @@ func lead(p *route.Problem, b *build.Build, c loom.Circuit, ends []build.Waypoin
 		wire(c.ID, end(0), end(1))
 		return
 	}
-	splice := route.End{Node: "splice of " + c.ID}
+	splice := route.End{Node: splicePrefix + c.ID}
 	p.Splices = append(p.Splices, route.Splice{ID: splice.Node})
 	wire(c.ID, end(0), splice)
 	for i := 1; i < len(ends); i++ {

@@ -52,46 +52,39 @@ type Row struct {
 // Work works the loom out, its route included where one is drawn. A loom that
 // is faulty in form is an error with its place.
 func Work(ctx context.Context, b *build.Build) (Sheet, error) {
-	p := ProblemOf(b)
-	r, err := loom.Solve(ctx, p, loom.Options{})
+	w, err := solve(ctx, b)
 	if err != nil {
 		return Sheet{}, err
 	}
-	s := Sheet{Fuses: r.Fuses, Boxes: r.Boxes, Flaws: r.Flaws, Charge: r.Charge, Night: r.Night, Reserve: r.Reserve, Rules: r.Rules, Cautions: r.Cautions, Problem: p, Sections: map[string]string{}}
-	s.Cuts = cutsOf(b, p, r)
-	var unled []takeoff.Check
-	if ways, ok := RouteOf(b, p, r); ok {
-		led, err := route.Solve(ctx, ways, route.Options{})
-		if err != nil {
-			unled = append(unled, unrouted(err))
-		} else {
-			s.Route, s.Ways = &led, &ways
-			s.Cuts = branched(b, s.Cuts, led, ways)
-			s.Cautions = slices.Concat(s.Cautions, led.Cautions)
-		}
+	r := w.r
+	s := Sheet{Fuses: r.Fuses, Boxes: r.Boxes, Flaws: r.Flaws, Charge: r.Charge, Night: r.Night, Reserve: r.Reserve, Rules: r.Rules, Cautions: r.Cautions, Problem: w.p, Sections: map[string]string{},
+		Cuts: w.cuts, Route: w.led, Ways: w.ways, Holes: holesOf(b, w.led)}
+	if w.led != nil {
+		s.Cautions = slices.Concat(s.Cautions, w.led.Cautions)
 	}
-	s.Holes = holesOf(b, s.Route)
-	known := sizesOf(p, r)
-	sortCuts(s.Cuts, known)
-	for i, c := range s.Cuts {
-		s.Cuts[i].Outside = outside(known[c.Section])
-	}
-	s.Rows = rowsOf(b, p, r, s.Route)
+	s.Rows = w.rows(w.inFull(ctx))
 	for _, row := range s.Rows {
 		s.Sections[row.ID] = row.Section
 	}
-	s.Needs = slices.Concat(needsOf(b, p, r, s.Cuts), sleeves(b, s.Route))
+	s.Needs = w.needs()
 	s.Labels, s.Cavities = LabelsOf(s.Cuts), Cavities(b, s.Cuts)
-	s.Continuity, s.FirstPower = continuityOf(b, known, s.Cuts), firstPower(ctx, b, p, r)
-	s.Checks = slices.Concat(checks(b, p, r, s.Needs), routeChecks(s.Route, s.Rows), unled)
+	s.Continuity, s.FirstPower = w.continuity(), firstPower(ctx, b, w.p, r)
+	s.Checks = w.checks(s.Needs)
 	return s, nil
 }
 
-// rowsOf puts sections beside the facts they are of.
-func rowsOf(b *build.Build, p loom.Problem, r loom.Result, led *route.Result) []Row {
+// rows puts sections beside the facts they are of, with what the full rules
+// would choose where others are kept to.
+func (s *solved) rows(full []loom.Sized) []Row {
 	var list []Row
-	for i, run := range runsOf(p) {
-		row := Row{Sized: r.Runs[i], Circuit: b.Circuit(run.ID), StatedMM: run.LengthM * 1000, RoutedMM: longest(led, run.ID), Drop: dropOf(r.Runs[i])}
+	for i, run := range s.p.Runs() {
+		row := Row{Sized: s.r.Runs[i], Circuit: s.b.Circuit(run.ID), StatedMM: run.LengthM * 1000, RoutedMM: longest(s.led, run.ID), Drop: dropOf(s.r.Runs[i])}
+		if row.Circuit != nil {
+			row.StatedMM = row.Circuit.Length.Mm()
+		}
+		if full != nil {
+			row.Working.Inputs = append(slices.Clone(row.Working.Inputs), figure.Input{Name: "by the full rules", Value: inFullWords(full[i]), Source: figure.Worked, Note: full[i].Working.With})
+		}
 		var c Cut
 		c.colour(run.Colour)
 		row.AU7, row.IEC, row.Words = c.AU7, c.IEC, c.Words

@@ -1,5 +1,6 @@
 // Package board lays a routed loom flat, one to one, for the table on which it
-// is made, and lists what is cut, joined, labelled and tested.
+// is made, and lists what its connectors and splices join; what is cut, labelled
+// and metered is for package bench.
 //
 // Method. The heaviest way through each tree (length × thickness) is its trunk
 // and lies straight, from end to end of the board and back where the board is
@@ -12,8 +13,8 @@
 // which never cross, and Status says so. A branch keeps its length to the last
 // bit that adding up allows.
 //
-// The result is polylines and words by layer, and the tables: Cut, Reels,
-// Connectors, Splices, Labels, Continuity.
+// The result is polylines and words by layer, and the tables Connectors and
+// Splices.
 //
 // What is proved. Check recomputes every length and every pair of lines from
 // the raw input: nothing crosses or touches but at its own breakout.

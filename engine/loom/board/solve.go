@@ -20,7 +20,6 @@ func (r Rules) filled() (Rules, error) {
 	}{
 		{"width_mm", &r.Width, 0, 0, 1e5}, {"height_mm", &r.Height, 0, 0, 1e5}, {"margin_mm", &r.Margin, 60, 1, 1000},
 		{"apart_mm", &r.Apart, 25, 1, 50}, {"peg_pitch_mm", &r.Pitch, 200, 20, 2000}, {"label_from_mm", &r.LabelFrom, 40, 1, 500},
-		{"reel_spare", &r.Spare, 0.05, 0, 10}, {"above_ohm", &r.Above, 0.1, 0, 100}, {"isolation_ohm", &r.Isolation, 1e6, 0, 1e12},
 	} {
 		if *x.v == 0 {
 			*x.v = x.habit

@@ -31,31 +31,6 @@ func TestTables_Nose(t *testing.T) {
 	if r.Status != board.Laid || len(r.Faces) != 3 {
 		t.Errorf("%s, %d faces", r.Status, len(r.Faces))
 	}
-	var cut []string
-	for _, c := range board.Cut(b) {
-		cut = append(cut, fmt.Sprintf("%s %.0f", c.Text, c.Cut))
-	}
-	// W4: 1600 × 1.04 + 14 + 150 = 1828; the splice lies 40 mm before the fork:
-	// W1 960 × 1.04 + 14 + 75 = 1087.4; W2 540 → 650.6; W3 640 → 754.6.
-	want := "W4 box:10 → R:31 B 0.75 1830|W3 S1 → R:58 R 0.75 755|W2 S1 → L:58 R 0.75 655|W1 box:1 → S1 R 1.5 1090"
-	if got := strings.Join(cut, "|"); got != want {
-		t.Errorf("cut list\n%s, want\n%s", got, want)
-	}
-	labels, err := board.Labels(b)
-	if err != nil || len(labels) != 8 {
-		t.Fatalf("%d labels, %v", len(labels), err)
-	}
-	for i, c := range board.Cut(b) {
-		for k, end := range []string{c.From, c.To} {
-			if l := labels[2*i+k]; l.Text != c.Text || l.End != end || l.From != 40 {
-				t.Errorf("label %+v of row %+v", l, c)
-			}
-		}
-	}
-	reels, err := board.Reels(b)
-	if err != nil || len(reels) != 3 || reels[1].Wires != 2 || reels[1].Buy != 1.5 {
-		t.Errorf("%+v, %v: 1.41 m and 5 %% is 1.5 m", reels, err)
-	}
 	splices := board.Splices(b)
 	if len(splices) != 1 || splices[0].Breakout < 40 || splices[0].Stretch != "box–fork" {
 		t.Errorf("%+v", splices)
@@ -66,33 +41,6 @@ func TestTables_Nose(t *testing.T) {
 	}
 	if got, want := strings.Join(pins, " "), "box:1=W1>S1 box:2=> box:3=> box:10=W4>R:31 L:58=W2>S1 R:31=W4>box:10 R:58=W3>S1"; got != want {
 		t.Errorf("connectors %s, want %s", got, want)
-	}
-}
-
-// TestContinuity_Nose reads box:1 to L:58 over both wires: 1.09 m × 13.3 mΩ
-// and 0.655 m × 26 mΩ are 31.5 mΩ.
-func TestContinuity_Nose(t *testing.T) {
-	b, _ := lay(t, nose(), board.Rules{})
-	plan, err := board.Continuity(b)
-	if err != nil || len(plan.Nets) != 2 || len(plan.Findings) != 0 {
-		t.Fatalf("%+v, %v", plan, err)
-	}
-	side := plan.Nets[0]
-	if side.Net != "side" || strings.Join(side.Ends, " ") != "box:1 L:58 R:58" || len(side.Pairs) != 2 {
-		t.Fatalf("%+v", side)
-	}
-	if got := side.Pairs[0].Working.With; got != "0.0315 + 0.1 = 0.132 Ω" {
-		t.Errorf("box:1 to L:58 reads %s", got)
-	}
-	if side.Guard != "side against all other 1 nets joined: more than 1 MΩ" {
-		t.Error(side.Guard)
-	}
-	joined := nose()
-	joined.Wires[3].To.Cavity = "58"
-	b, _ = lay(t, joined, board.Rules{})
-	plan, err = board.Continuity(b)
-	if err != nil || len(plan.Nets) != 1 || len(plan.Findings) != 1 || plan.Findings[0].Rule != board.RuleNets || plan.Findings[0].Where != "wire W4" {
-		t.Errorf("two nets in one cavity: %+v, %v", plan.Findings, err)
 	}
 }
 
@@ -197,11 +145,6 @@ func Example() {
 		return
 	}
 	fmt.Println(laid.Status, len(laid.Branches), "branches")
-	for _, c := range board.Cut(p) {
-		fmt.Println(c.Text, c.Cut)
-	}
 	// Output:
 	// laid 3 branches
-	// C12 box:F9 → L:58 R/B 0.5 1725
-	// C13 box:F10 → R:58 R/O 0.5 1830
 }

@@ -23,9 +23,6 @@ type Rules struct {
 	Apart     float64 `json:"apart_mm,omitempty"`  // between branches, beyond their thickness; 0 for 25
 	Pitch     float64 `json:"peg_pitch_mm,omitempty"`
 	LabelFrom float64 `json:"label_from_mm,omitempty"` // the end of a branch; 0 for 40
-	Spare     float64 `json:"reel_spare,omitempty"`    // share of wire bought beyond what is cut; 0 for 0.05
-	Above     float64 `json:"above_ohm,omitempty"`     // a good joint reads less than this above what is reckoned; 0 for 0.1
-	Isolation float64 `json:"isolation_ohm,omitempty"` // different nets read more; 0 for 1e6
 }
 
 // Status says how the loom lies.
@@ -126,6 +123,5 @@ const (
 const (
 	RuleBoard  = "board too small"
 	RuleCloser = "laid closer"
-	RuleNets   = "nets joined"
 	RuleFace   = "face covers something"
 )

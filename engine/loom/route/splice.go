@@ -147,7 +147,7 @@ func (g *given) clearOf(t *trunk, p place, taken []place) bool {
 		if q.edge < 0 {
 			continue
 		}
-		if d, joined := g.apart(t, p, q); joined && d < g.r.SpliceApart {
+		if g.closer(t, p, q, g.r.SpliceApart) {
 			return false
 		}
 	}

@@ -1,5 +1,7 @@
 package route
 
+import "math"
+
 // place is a point of the forest: a node, or a point on a stretch where node is −1.
 type place struct {
 	node int
@@ -28,10 +30,10 @@ func (g *given) way(t *trunk, from, to place) []Step {
 	if t.root[a] != t.root[b] {
 		return nil
 	}
-	if first != nil {
-		steps = append(steps, *first)
+	if from.node < 0 {
+		steps = append(steps, first)
 	}
-	if last != nil {
+	if to.node < 0 {
 		tail = append(tail, Step{last.Edge, last.To, last.From})
 	}
 	for a != b {
@@ -53,10 +55,10 @@ func (g *given) way(t *trunk, from, to place) []Step {
 }
 
 // leave is the node by which the way from one place to another leaves its
-// stretch, and the step to it; no step from a node.
-func (g *given) leave(t *trunk, from, to place) (int, *Step) {
+// stretch, and the step to it; an empty step from a node.
+func (g *given) leave(t *trunk, from, to place) (int, Step) {
 	if from.node >= 0 {
-		return from.node, nil
+		return from.node, Step{}
 	}
 	down := g.lower(t, from.edge)
 	target := to.node
@@ -71,7 +73,7 @@ func (g *given) leave(t *trunk, from, to place) (int, *Step) {
 	if g.ends[from.edge][1] == out {
 		s.To = g.length[from.edge]
 	}
-	return out, &s
+	return out, s
 }
 
 // whole is the step over all of a stretch, from a node on.
@@ -90,15 +92,26 @@ func (s Step) span() float64 {
 	return s.From - s.To
 }
 
-// apart is how far two places lie apart along the forest, and whether a way leads.
-func (g *given) apart(t *trunk, a, b place) (float64, bool) {
-	steps := g.way(t, a, b)
-	if steps == nil {
-		return 0, false
+// closer reports whether a way shorter than a limit leads from one place to
+// another along the forest.
+func (g *given) closer(t *trunk, from, to place, limit float64) bool {
+	if from.node < 0 && to.node < 0 && from.edge == to.edge {
+		return math.Abs(from.at-to.at) < limit
 	}
-	sum := 0.0
-	for _, s := range steps {
-		sum += s.span()
+	a, first := g.leave(t, from, to)
+	b, last := g.leave(t, to, from)
+	if t.root[a] != t.root[b] {
+		return false
 	}
-	return sum, true
+	sum := first.span() + last.span()
+	for a != b && sum < limit {
+		v := &b
+		if !t.below(b, a) {
+			v = &a
+		}
+		e := t.up[*v]
+		sum += g.length[e]
+		*v = g.other(e, *v)
+	}
+	return sum < limit
 }

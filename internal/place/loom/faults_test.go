@@ -110,9 +110,9 @@ func trailer(t *testing.T, plant ...build.Change) *placetest.Shop {
 	return placetest.Of(t, file, morning, func(d desk.Desk) []web.Place { return []web.Place{Place(d)} })
 }
 
-// told is the checks of the loom that the shop's plan has beyond those of the
+// tellings are the checks of the loom that the shop's plan has beyond those of the
 // list, by ID.
-func told(t *testing.T, s *placetest.Shop) map[string]takeoff.Check {
+func tellings(t *testing.T, s *placetest.Shop) map[string]takeoff.Check {
 	t.Helper()
 	p, _ := s.Plan(t)
 	list := map[string]takeoff.Check{}
@@ -127,7 +127,7 @@ func told(t *testing.T, s *placetest.Shop) map[string]takeoff.Check {
 // TestFaults_PlantedAreFound: each fault is kept as a person would keep it, told
 // in the plan with its place and remedy, and stands on the place's page.
 func TestFaults_PlantedAreFound(t *testing.T) {
-	sound := told(t, trailer(t))
+	sound := tellings(t, trailer(t))
 	wire := func(line string) build.Change { return aWire(line) }
 	joint := func(name string, change func(*build.Joint)) build.Change {
 		j := build.Joint{Name: name, Kind: "earth"}
@@ -159,14 +159,14 @@ func TestFaults_PlantedAreFound(t *testing.T) {
 	} {
 		s := trailer(t, tt.plant...)
 		var got takeoff.Check
-		for id, c := range told(t, s) {
+		for id, c := range tellings(t, s) {
 			if _, before := sound[id]; !before && strings.HasPrefix(id, tt.id) && (got.ID == "" || id < got.ID) {
 				got = c
 			}
 		}
 		if got.ID == "" || !strings.Contains(got.Says, tt.says) || got.Do == "" || !strings.Contains(got.Do, tt.do) {
 			var ids []string
-			for id, c := range told(t, s) {
+			for id, c := range tellings(t, s) {
 				if _, before := sound[id]; !before {
 					ids = append(ids, id+": "+c.Says+" → "+c.Do)
 				}

@@ -69,19 +69,22 @@ func earthWord(positive bool) string {
 func settingsForm(s sheet, _ string) []field.Ask {
 	x := s.Build.Loom.Settings
 	earth := []field.Option{{Value: "minus", Label: "battery minus is earthed", Picked: !x.PositiveEarth}, {Value: "plus", Label: "battery plus is earthed", Picked: x.PositiveEarth}}
+	lengths := []field.Option{{Value: "list", Label: "of the list", Picked: !x.ByRoute}, {Value: "route", Label: "of the route, where it is drawn", Picked: x.ByRoute}}
 	list := []field.Ask{
 		askPick("rules", "Rules", "in full: heat, drop when hot, short circuit. By list: a circuit list as worked with a pencil", "not said: in full", build.LoomRules(), x.Rules),
 		askPick("cable", "Cable", "its table of sizes", "that of the rules", s.cables(), x.Cable),
 		askPick("nominal_v", "Nominal volts", "", "not said: 12", voltages, orEmpty(x.Volts)),
 		{Params: field.Params{Name: "earth", Label: "Earth side"}, Pick: earth},
 		askPick("colour_code", "Colours on labels", "both codes are kept", "not said: "+build.ColourCodes()[0], build.ColourCodes(), x.Code),
+		{Params: field.Params{Name: "lengths", Label: "Sections by lengths"}, Pick: lengths},
 		askNumber("air", "Warmest air", "°C", "where no other is named; empty: that of the rules", x.Air),
 		askLines("airs", "Warmer parts", "a line each, such as engine = 80", airsText(x.Airs), 3),
 	}
 	list = append(list, askPick("sleeve", "Covered with", "", "not said", build.SleeveKinds(), x.Sleeve))
 	list[len(list)-1].Head = "How it is made"
 	return append(list, askNumber("wall", "Wall of the sleeve", "mm", "", x.Wall.Mm()), askNumber("slack", "Slack", "%", "on every length", x.Slack), askNumber("loop", "Service loop", "mm", "at each end", x.Loop.Mm()),
-		askNumber("width", "Board, wide", "mm", "", x.BoardWidth.Mm()), askNumber("height", "Board, high", "mm", "", x.BoardHeight.Mm()))
+		askNumber("width", "Board, wide", "mm", "", x.BoardWidth.Mm()), askNumber("height", "Board, high", "mm", "", x.BoardHeight.Mm()),
+		askNumber("hours_for", "Circuits that its hours were planned for", "", "more circuits then ask for more hours; empty: hours stay as planned", float64(x.HoursFor)))
 }
 
 var voltages = []string{"6", "12", "24"}
@@ -107,7 +110,8 @@ func readSettings(f *web.Form, s sheet, _ string) build.Change {
 	volts := readPick(f, "nominal_v", voltages)
 	x := build.LoomSettings{Rules: readPick(f, "rules", build.LoomRules()), Cable: readPick(f, "cable", s.cables()), PositiveEarth: f.Choice("earth", "minus", "plus") == "plus",
 		Code: readPick(f, "colour_code", build.ColourCodes()), Air: facts.Maybe(f, "air", 0, -60, 300), Sleeve: readPick(f, "sleeve", build.SleeveKinds()),
-		Wall: maybeMm(f, "wall", 100), Slack: facts.Maybe(f, "slack", 1, 0, 100), Loop: maybeMm(f, "loop", 10_000), BoardWidth: maybeMm(f, "width", 50_000), BoardHeight: maybeMm(f, "height", 50_000)}
+		Wall: maybeMm(f, "wall", 100), Slack: facts.Maybe(f, "slack", 1, 0, 100), Loop: maybeMm(f, "loop", 10_000), BoardWidth: maybeMm(f, "width", 50_000), BoardHeight: maybeMm(f, "height", 50_000),
+		ByRoute: f.Choice("lengths", "list", "route") == "route", HoursFor: int(facts.Maybe(f, "hours_for", 0, 0, 10_000))}
 	if i := slices.Index(voltages, volts); i >= 0 {
 		x.Volts = []float64{6, 12, 24}[i]
 	}

@@ -3,64 +3,11 @@ package route
 import (
 	"context"
 	"fmt"
-	"math"
-	"slices"
 	"strings"
 
 	"fettle/engine/loom/circles"
 	"fettle/figure"
-	"fettle/geom"
 )
-
-// packs packs bundles, each set of diameters once.
-type packs struct {
-	starts int
-	known  map[string]packed
-}
-
-type packed struct {
-	diameter float64
-	at       []geom.Point // of diameters in falling order
-}
-
-// pack returns the diameter of a bundle of wires, and where each lies.
-func (k *packs) pack(g *given, wires []int) (float64, []geom.Point, error) {
-	order := slices.Clone(wires)
-	slices.SortStableFunc(order, func(a, b int) int {
-		return compare(g.p.Wires[b].Outside, g.p.Wires[a].Outside)
-	})
-	d := make([]float64, len(order))
-	key := make([]byte, 0, 8*len(order))
-	for i, w := range order {
-		d[i] = g.p.Wires[w].Outside
-		key = fmt.Appendf(key, "%x,", math.Float64bits(d[i]))
-	}
-	got, ok := k.known[string(key)]
-	if !ok {
-		p, err := circles.Pack(d, circles.Options{Starts: k.starts})
-		if err != nil {
-			return 0, nil, err
-		}
-		got = packed{p.Diameter, p.At}
-		k.known[string(key)] = got
-	}
-	at := make([]geom.Point, len(wires))
-	for i, w := range order {
-		j, _ := slices.BinarySearch(wires, w)
-		at[j] = got.at[i]
-	}
-	return got.diameter, at, nil
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
 
 // stretches are the bundles of a forest's edges.
 func (g *given) stretches(ctx context.Context, t *trunk, leads []Lead, k *packs) ([]Stretch, error) {
@@ -72,8 +19,13 @@ func (g *given) stretches(ctx context.Context, t *trunk, leads []Lead, k *packs)
 			}
 		}
 	}
+	bundles := make([]bundle, len(t.edges))
+	for i, e := range t.edges {
+		bundles[i] = g.bundle(inside[e])
+	}
+	k.ahead(ctx, bundles)
 	runs := make([]Stretch, 0, len(t.edges))
-	for _, e := range t.edges {
+	for i, e := range t.edges {
 		if ctx.Err() != nil {
 			return runs, nil
 		}
@@ -86,7 +38,7 @@ func (g *given) stretches(ctx context.Context, t *trunk, leads []Lead, k *packs)
 			s.Wires = []int{}
 		}
 		var err error
-		if s.Packed, s.At, err = k.pack(g, s.Wires); err != nil {
+		if s.Packed, s.At, err = k.pack(bundles[i]); err != nil {
 			return nil, err
 		}
 		s.Outside = s.Packed

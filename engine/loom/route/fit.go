@@ -29,7 +29,7 @@ func (g *given) through(t *trunk, runs []Stretch, v int, k *packs) (float64, int
 	if len(wires) == 0 {
 		return 0, 0, nil
 	}
-	d, _, err := k.pack(g, wires)
+	d, _, err := k.pack(g.bundle(wires))
 	return max(d, thickest) + 2*wall, len(wires), err // all together are never said to be thinner than some
 }
 

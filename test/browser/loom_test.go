@@ -9,6 +9,9 @@ func TestAccessibilityOfLoom(t *testing.T) {
 	p.bare()
 	for _, c := range []struct{ name, path string }{
 		{"loom", ""}, {"loom-circuit", "/circuit/C08"}, {"loom-fuses", "/fuses"}, {"loom-route", "/route"}, {"loom-board", "/board"}, {"loom-net", "/net"},
+		{"loom-by-fuse", "?by=fuse"}, {"loom-flagged", "?show=flagged"}, {"loom-new", "/circuit"}, {"loom-charging", "/charging"}, {"loom-change", "/charging/change"},
+		{"loom-waypoint", "/route/waypoint/B02"}, {"loom-stretch", "/route/stretch/R05"}, {"loom-hole", "/route/hole/H01"}, {"loom-places", "/route/places"},
+		{"loom-parts", "/parts"}, {"loom-consumers", "/parts/consumer"}, {"loom-switch", "/parts/switch/new"}, {"loom-settings", "/parts/settings"},
 		{"loom-ends", "/ends"}, {"loom-cut", "/cut"}, {"loom-labels", "/labels"}, {"loom-takes", "/takes"}, {"loom-continuity", "/continuity"}, {"loom-power", "/power"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

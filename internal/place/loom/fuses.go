@@ -60,7 +60,7 @@ func (s sheet) fusePage() fusePage {
 		says, meaning := verdict(f.Flag, f.NeedA, f.Amps, f.Inrush)
 		t.Rows = append(t.Rows, table.Row{ID: "fuse-" + f.Name, Cells: []table.Cell{
 			table.Text(f.Name), table.Text(number(f.Amps)), table.Show(long, working.Figure("fuse-"+f.Name+"-sum", working.Inline, retext(f.Working, long))),
-			table.Text(amps(f.ShortA)), table.Text(needText(f)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
+			table.Text(amps(f.ShortA)), table.Text(amps(f.NeedA)), table.Show(says, mark.Show(meaning, says)), table.Text(strings.Join(f.Feeds, ", "))}})
 	}
 	page.Table = t
 	return page
@@ -78,6 +78,8 @@ func verdict(flag bool, need, rating float64, inrush string) (string, mark.Meani
 	switch {
 	case flag:
 		return fmt.Sprintf("%.1f A asked of %g A: split it, or less load", need, rating), mark.Slipping
+	case need > rating:
+		return fmt.Sprintf("%.1f A asked of %g A for its seconds: it may open", need, rating), mark.Tight
 	case inrush == "opens":
 		return "it opens when what it feeds starts", mark.Slipping
 	case inrush == "may open":
@@ -143,14 +145,6 @@ func longText(f stage.FuseLoad) string {
 		return "seconds only"
 	}
 	return amps(f.LongA)
-}
-
-// needText is the smallest rating for what a fuse carries for long.
-func needText(f stage.FuseLoad) string {
-	if f.LongA == 0 {
-		return "–"
-	}
-	return amps(f.NeedA)
 }
 
 // boxText is the ways of a box that are taken, and those that it takes once the

@@ -52,7 +52,7 @@ func (c *PrintLabels) Kind() string { return "print-labels" }
 
 // Say tells what the change does.
 func (c *PrintLabels) Say(*Build) string {
-	return fmt.Sprintf("Labels of %d wires are printed", len(c.Labels))
+	return fmt.Sprintf("Labels of %s are printed", counted(len(c.Labels), "wire", "wires"))
 }
 
 // Apply keeps the last print of each.
@@ -85,10 +85,14 @@ func WiredKinds() []string {
 		"waypoint", "stretch", "hole", "never together", "reading", "crimp test"}
 }
 
-// Apply takes it off. What others name stays.
+// Apply takes it off, a circuit or wire with its printed labels. What others
+// name stays, and so does the cable that sections are taken from.
 func (c *DropWired) Apply(b *Build) error {
 	if err := oneOf(c.What, WiredKinds(), "what"); err != nil {
 		return err
+	}
+	if c.What == "cable" && c.ID == b.Loom.Settings.Cable {
+		return rule(ruleExists, "sections are taken from it: choose another cable first").At("loom, cable")
 	}
 	gone := false
 	if err := b.tryWired(func(next *Build) { gone = next.dropWired(c.What, c.ID) }); err != nil {
@@ -104,6 +108,7 @@ func (b *Build) dropWired(what, id string) bool {
 	l := &b.Loom
 	switch what {
 	case "circuit":
+		drop(&l.Labels, id, (*PrintedWire).key)
 		return drop(&b.Circuits, id, (*Circuit).key)
 	case "consumer":
 		return drop(&l.Consumers, id, (*Consumer).key)
@@ -124,6 +129,7 @@ func (b *Build) dropWired(what, id string) bool {
 	case "joint":
 		return drop(&l.Joints, id, (*Joint).key)
 	case "wire":
+		drop(&l.Labels, id, (*PrintedWire).key)
 		return drop(&l.Wires, id, (*Wire).key)
 	case "cable":
 		return drop(&l.Cables, id, (*Cable).key)

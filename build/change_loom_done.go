@@ -91,8 +91,8 @@ func (c *DropWired) Apply(b *Build) error {
 	if err := oneOf(c.What, WiredKinds(), "what"); err != nil {
 		return err
 	}
-	if c.What == "cable" && c.ID == b.Loom.Settings.Cable {
-		return rule(ruleExists, "sections are taken from it: choose another cable first").At("loom, cable")
+	if err := b.needsWired(c.What, c.ID); err != nil {
+		return err
 	}
 	gone := false
 	if err := b.tryWired(func(next *Build) { gone = next.dropWired(c.What, c.ID) }); err != nil {
@@ -100,6 +100,24 @@ func (c *DropWired) Apply(b *Build) error {
 	}
 	if !gone {
 		return missing(c.What, c.ID)
+	}
+	return nil
+}
+
+// needsWired applies rule 2 to what is named by words that may also stand for
+// something that is on no list of the loom.
+func (b *Build) needsWired(what, id string) error {
+	switch what {
+	case "cable":
+		if id == b.Loom.Settings.Cable {
+			return rule(ruleExists, "sections are taken from it: choose another cable first").At("loom, cable")
+		}
+	case "fuse":
+		for _, c := range b.Circuits {
+			if c.Fuse == id && b.Loom.Fuse(id) != nil {
+				return rule(ruleExists, "fuse %s is still named: put the circuit behind another one first", id).At("circuit " + c.ID + ", fuse")
+			}
+		}
 	}
 	return nil
 }

@@ -167,6 +167,9 @@ func (b *Build) airThere(name, where string) error {
 func (b *Build) endThere(pin, where string) error {
 	part, terminal, ok := strings.Cut(pin, ":")
 	if !slices.Contains(b.Loom.partNames(), part) {
+		if b.Loom.Box(part) != nil {
+			return rule(ruleExists, "a wire ends on a fuse of the %s, such as F1:2, not on the box", part).At(where)
+		}
 		return at(missing("part of the loom", fmt.Sprintf("%q", part)), where)
 	}
 	if (!ok || strings.TrimSpace(terminal) == "") && part != "body" {

@@ -140,3 +140,27 @@ func TestFirstPower_Off(t *testing.T) {
 		t.Errorf("a 6 V battery at rest: %g V", s.Volts)
 	}
 }
+
+// TestRows_OfANet: a wire of the net stands with its own length.
+func TestRows_OfANet(t *testing.T) {
+	for _, r := range work(t, net()).Rows {
+		if r.StatedMM != 1000 || r.RoutedMM != 0 || r.Circuit != nil {
+			t.Errorf("%s: %.0f mm listed, %.0f mm led", r.ID, r.StatedMM, r.RoutedMM)
+		}
+	}
+}
+
+// TestLabel_Terminals: a label names the terminal of a switch and the cavity of
+// a connector that have the circuit, and of no other.
+func TestLabel_Terminals(t *testing.T) {
+	b := bench()
+	b.Circuits[0].From, b.Circuits[0].To = "switch", "plug"
+	on := func(terminal string) []build.Contact {
+		return []build.Contact{{Terminal: "9", Circuits: []string{"C9"}}, {Terminal: terminal, Circuits: []string{"C1"}}}
+	}
+	b.Loom.Switches = []build.Switch{{Name: "dip", Contacts: on("56")}, {Name: "switch", Contacts: on("58")}}
+	b.Loom.Connectors = []build.Connector{{Name: "other", Cavities: 9, Contacts: on("3")}, {Name: "plug", Cavities: 9, Contacts: on("2")}}
+	if got := work(t, b).Cuts[0].Label; got != "C1 · switch:58 → plug:2 · R/B · 0.5 mm²" {
+		t.Errorf("label %q", got)
+	}
+}

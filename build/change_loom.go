@@ -151,7 +151,7 @@ func (c *SetExclusive) Apply(b *Build) error {
 func (b *Build) tryWired(change func(*Build)) error {
 	next := *b
 	change(&next)
-	if err := first(next.uniqueWired(), next.checkCircuits(), next.checkLoom()); err != nil {
+	if err := first(next.uniqueWired(), next.checkLoom(), next.checkCircuits()); err != nil {
 		return err
 	}
 	*b = next

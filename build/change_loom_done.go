@@ -52,7 +52,7 @@ func (c *PrintLabels) Kind() string { return "print-labels" }
 
 // Say tells what the change does.
 func (c *PrintLabels) Say(*Build) string {
-	return fmt.Sprintf("Labels of %d wires are printed", len(c.Labels))
+	return fmt.Sprintf("Labels of %s are printed", counted(len(c.Labels), "wire", "wires"))
 }
 
 // Apply keeps the last print of each.
@@ -85,9 +85,13 @@ func WiredKinds() []string {
 		"waypoint", "stretch", "hole", "never together", "reading", "crimp test"}
 }
 
-// Apply takes it off. What others name stays.
+// Apply takes it off, a circuit or wire with its printed labels. What others
+// name stays, and so does the cable that sections are taken from.
 func (c *DropWired) Apply(b *Build) error {
 	if err := oneOf(c.What, WiredKinds(), "what"); err != nil {
+		return err
+	}
+	if err := b.needsWired(c.What, c.ID); err != nil {
 		return err
 	}
 	gone := false
@@ -100,10 +104,29 @@ func (c *DropWired) Apply(b *Build) error {
 	return nil
 }
 
+// needsWired applies rule 2 to what is named by words that may also stand for
+// something that is on no list of the loom.
+func (b *Build) needsWired(what, id string) error {
+	switch what {
+	case "cable":
+		if id == b.Loom.Settings.Cable {
+			return rule(ruleExists, "sections are taken from it: choose another cable first").At("loom, cable")
+		}
+	case "fuse":
+		for _, c := range b.Circuits {
+			if c.Fuse == id && b.Loom.Fuse(id) != nil {
+				return rule(ruleExists, "fuse %s is still named: put the circuit behind another one first", id).At("circuit " + c.ID + ", fuse")
+			}
+		}
+	}
+	return nil
+}
+
 func (b *Build) dropWired(what, id string) bool {
 	l := &b.Loom
 	switch what {
 	case "circuit":
+		drop(&l.Labels, id, (*PrintedWire).key)
 		return drop(&b.Circuits, id, (*Circuit).key)
 	case "consumer":
 		return drop(&l.Consumers, id, (*Consumer).key)
@@ -124,6 +147,7 @@ func (b *Build) dropWired(what, id string) bool {
 	case "joint":
 		return drop(&l.Joints, id, (*Joint).key)
 	case "wire":
+		drop(&l.Labels, id, (*PrintedWire).key)
 		return drop(&l.Wires, id, (*Wire).key)
 	case "cable":
 		return drop(&l.Cables, id, (*Cable).key)

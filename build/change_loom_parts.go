@@ -66,7 +66,7 @@ func (c *SetFuseBox) Kind() string { return "set-fuse-box" }
 
 // Say tells what the change does.
 func (c *SetFuseBox) Say(*Build) string {
-	return fmt.Sprintf("%s: %d ways", c.FuseBox.Name, c.FuseBox.Ways)
+	return fmt.Sprintf("%s: %s", c.FuseBox.Name, counted(c.FuseBox.Ways, "way", "ways"))
 }
 
 // Apply adds it or takes the place of the one that goes by the same name.
@@ -84,7 +84,7 @@ func (c *SetSwitch) Kind() string { return "set-switch" }
 
 // Say tells what the change does.
 func (c *SetSwitch) Say(*Build) string {
-	return fmt.Sprintf("%s: %d positions", c.Switch.Name, len(c.Switch.Positions))
+	return fmt.Sprintf("%s: %s", c.Switch.Name, counted(len(c.Switch.Positions), "position", "positions"))
 }
 
 // Apply adds it or takes the place of the one that goes by the same name.
@@ -120,7 +120,7 @@ func (c *SetConnector) Kind() string { return "set-connector" }
 
 // Say tells what the change does.
 func (c *SetConnector) Say(*Build) string {
-	return fmt.Sprintf("%s: %d cavities", c.Connector.Name, c.Connector.Cavities)
+	return fmt.Sprintf("%s: %s", c.Connector.Name, counted(c.Connector.Cavities, "cavity", "cavities"))
 }
 
 // Apply adds it or takes the place of the one that goes by the same name.
@@ -174,7 +174,7 @@ func (c *SetCable) Kind() string { return "set-cable" }
 
 // Say tells what the change does.
 func (c *SetCable) Say(*Build) string {
-	return fmt.Sprintf("Cable %s: %d sizes, %s", c.Cable.Name, len(c.Cable.Sizes), c.Cable.Says)
+	return fmt.Sprintf("Cable %s: %s, %s", c.Cable.Name, counted(len(c.Cable.Sizes), "size", "sizes"), c.Cable.Says)
 }
 
 // Apply adds it or takes the place of the one that goes by the same name.
@@ -191,4 +191,11 @@ func takes(c Consumer) string {
 		text += fmt.Sprintf(" at %g V", c.Volts)
 	}
 	return text
+}
+
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
 }

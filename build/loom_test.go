@@ -12,7 +12,7 @@ func wired(b *build.Build) {
 	b.Circuits[0].Fuse, b.Circuits[0].FuseA, b.Circuits[0].Ends, b.Circuits[0].Air = "F1", 5, []build.WaypointID{"W1", "W2"}, "bay"
 	b.Circuits = append(b.Circuits, build.Circuit{ID: "C2", Name: "bell", Length: unit.Metre, Load: 1, DropLimit: 3, Fuse: "none", Unfused: "a bell"})
 	b.Loom = build.Loom{
-		Settings:    build.LoomSettings{Rules: "by list", Code: "BS-AU7", Sleeve: "braid", Airs: []build.WarmAir{{Name: "bay", Celsius: 70}}},
+		Settings:    build.LoomSettings{Rules: "by list", Cable: "cloth", Code: "BS-AU7", Sleeve: "braid", Airs: []build.WarmAir{{Name: "bay", Celsius: 70}}},
 		Batteries:   []build.Battery{{Name: "battery", AmpHours: 60, At: "W1"}},
 		Alternators: []build.Alternator{{Name: "dynamo", Rated: 22, Idle: 5}},
 		Boxes:       []build.FuseBox{{Name: "box", Ways: 2, At: "W1"}},
@@ -69,7 +69,7 @@ func actsOnLoom() []act {
 		{&build.SetConnector{Connector: build.Connector{Name: "plug", Cavities: 4}}, "plug: 4 cavities", l(func(l *build.Loom) any { return l.Connectors[0].Cavities }), 4},
 		{&build.SetJoint{Joint: build.Joint{Name: "E2", Kind: "earth", Open: true}}, "E2: earth", l(func(l *build.Loom) any { return len(l.Joints) }), 3},
 		{&build.SetWire{Wire: with(aWire(), func(w *build.Wire) { w.ID, w.To = "N2", "body" })}, "Wire N2: switch:58 to body, 1000 mm", l(func(l *build.Loom) any { return len(l.Wires) }), 2},
-		{&build.SetCable{Cable: with(aCable(), func(c *build.Cable) { c.Sizes = c.Sizes[:1] })}, "Cable cloth: 1 sizes, the maker's sheet", l(func(l *build.Loom) any { return len(l.Cables[0].Sizes) }), 1},
+		{&build.SetCable{Cable: with(aCable(), func(c *build.Cable) { c.Sizes = c.Sizes[:1] })}, "Cable cloth: 1 size, the maker's sheet", l(func(l *build.Loom) any { return len(l.Cables[0].Sizes) }), 1},
 		{&build.SetExclusive{Exclusive: build.Exclusive{ID: "X2", Never: []string{"C1", "lamp"}, Why: "w"}}, "Never together: C1, lamp", l(func(l *build.Loom) any { return len(l.Exclusives) }), 2},
 		{&build.SetWaypoint{Waypoint: build.Waypoint{ID: "W3", At: [3]unit.Length{mm, 2 * mm, -3 * mm}}}, "Waypoint W3 at 1, 2, -3 mm", l(func(l *build.Loom) any { return len(l.Waypoints) }), 3},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R1", From: "W1", To: "W2", Length: 600 * mm, Forbidden: "exhaust"}}, "Stretch R1: W1 to W2, no wire may lie there: exhaust", l(func(l *build.Loom) any { return l.Long(l.Stretches[0]) }), 600 * mm},
@@ -90,19 +90,20 @@ func actsOnLoom() []act {
 // TestDropWired_TakesEveryKind: once nothing names it, each kind can go.
 func TestDropWired_TakesEveryKind(t *testing.T) {
 	b := cart()
+	b.Loom.Settings.Cable = ""
 	for _, d := range [][2]string{{"reading", "V1"}, {"crimp test", "K1"}, {"never together", "X1"}, {"wire", "N1"}, {"stretch", "R1"}, {"hole", "H1"}, {"consumer", "lamp"},
 		{"switch", "switch"}, {"relay", "relay"}, {"connector", "plug"}, {"joint", "E1"}, {"alternator", "dynamo"}, {"cable", "cloth"}, {"battery", "battery"}} {
 		if err := (&build.DropWired{What: d[0], ID: d[1]}).Apply(&b); err != nil {
 			t.Fatalf("%s %s: %v", d[0], d[1], err)
 		}
 	}
-	b.Loom.Labels, b.Circuits[0].Ends = nil, nil
+	b.Circuits[0].Ends = nil
 	for _, d := range [][2]string{{"circuit", "C1"}, {"fuse", "F1"}, {"fuse box", "box"}} {
 		if err := (&build.DropWired{What: d[0], ID: d[1]}).Apply(&b); err != nil {
 			t.Errorf("%s %s: %v", d[0], d[1], err)
 		}
 	}
-	if n := len(b.Loom.Fuses) + len(b.Loom.Boxes); n != 0 || len(b.Circuits) != 1 {
+	if n := len(b.Loom.Fuses) + len(b.Loom.Boxes) + len(b.Loom.Labels); n != 0 || len(b.Circuits) != 1 {
 		t.Errorf("left: %+v, %d circuits", b.Loom, len(b.Circuits))
 	}
 }
@@ -117,7 +118,9 @@ func noesOnLoom() []no {
 	}
 	return []no{
 		{circuit(func(c *build.Circuit) { c.ID = "" }), 1, "circuit 3"},
-		{circuit(func(c *build.Circuit) { c.Load = -1 }), 3, "circuit C3"},
+		{circuit(func(c *build.Circuit) { c.Load = -1 }), 3, "circuit C3, load_a"},
+		{circuit(func(c *build.Circuit) { c.DropLimit = 0 }), 3, "circuit C3, drop_limit_percent"},
+		{circuit(func(c *build.Circuit) { c.DropLimit = 101 }), 3, "circuit C3, drop_limit_percent"},
 		{circuit(func(c *build.Circuit) { c.Length = 0 }), 3, "circuit C3, length_mm"},
 		{circuit(func(c *build.Circuit) { c.FuseA = 10 }), 11, "circuit C3, fuse_a"},
 		{circuit(func(c *build.Circuit) { c.Ends = []build.WaypointID{"W9"} }), 2, "circuit C3, ends"},
@@ -159,7 +162,8 @@ func noesOnLoom() []no {
 		{&build.SetWaypoint{Waypoint: build.Waypoint{ID: "W3", At: [3]unit.Length{0, 90 * unit.Metre, 0}}}, 3, "waypoint W3, at_mm, y"},
 		{&build.SetWaypoint{Waypoint: build.Waypoint{ID: "W3", What: "hook"}}, 4, "waypoint W3, what"},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W2", Sleeve: "wool"}}, 4, "stretch R2, sleeve"},
-		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W9"}}, 2, "stretch R2"},
+		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W9"}}, 2, "stretch R2, to"},
+		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W9", To: "W1"}}, 2, "stretch R2, from"},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W1"}}, 11, "stretch R2"},
 		{&build.SetStretch{Stretch: build.Stretch{ID: "R2", From: "W1", To: "W2", Length: 499 * mm}}, 3, "stretch R2, length_mm"},
 		{&build.SetWaypoint{Waypoint: build.Waypoint{ID: "W2"}}, 3, "stretch R1"},
@@ -173,10 +177,17 @@ func noesOnLoom() []no {
 		{&build.MeterCircuit{Metered: build.Metered{ID: "V1", Circuit: "C1", Kind: "volts"}}, 1, "V1"},
 		{&build.MeterCircuit{Metered: build.Metered{ID: "V2", Circuit: "C9", Kind: "volts"}}, 2, "reading V2, circuit"},
 		{&build.MeterCircuit{Metered: build.Metered{ID: "V2", Circuit: "C1", Kind: "smell"}}, 4, "reading V2, kind"},
+		{&build.MeterCircuit{Metered: build.Metered{ID: "V2", Circuit: "C1", Kind: "volts", By: "nobody"}}, 2, "reading V2, by"},
 		{&build.TestCrimp{Crimp: build.CrimpTest{ID: "K2", Section: "1.0"}}, 10, "crimp test K2, terminal"},
+		{&build.TestCrimp{Crimp: build.CrimpTest{ID: "K2", Terminal: "blade", Section: "1.0", By: "nobody"}}, 2, "crimp test K2, by"},
+		{&build.DrillHole{Hole: "H1", Day: monday, By: "nobody"}, 2, "hole H1, by"},
 		{&build.PrintLabels{}, 10, "labels"},
 		{&build.PrintLabels{Labels: []build.PrintedWire{{Circuit: "C1"}}}, 10, "labels of C1"},
 		{&build.DropWired{What: "hat"}, 4, "what"},
+		{&build.DropWired{What: "cable", ID: "cloth"}, 2, "loom, cable"},
+		{&build.DropWired{What: "fuse", ID: "F1"}, 2, "circuit C1, fuse"},
+		{&build.SetFuse{Fuse: build.Fuse{Name: "F1", Amps: -1}}, 3, "fuse F1"},
+		{&build.SetWire{Wire: with(aWire(), func(w *build.Wire) { w.To = "box:F1" })}, 2, "wire N1, to"},
 		{&build.DropWired{What: "fuse", ID: "F9"}, 2, ""},
 		{&build.DropWired{What: "circuit", ID: "C1"}, 2, "circuit C1 is still named"},
 		{&build.DropWired{What: "waypoint", ID: "W1"}, 2, "waypoint W1 is still named"},

@@ -61,10 +61,10 @@ func (l *Loom) partNames() []string {
 func (b *Build) checkCircuits() error {
 	for _, c := range b.Circuits {
 		where := "circuit " + c.ID
-		if !(c.Load >= 0 && c.Load <= mostAmps) || !(c.DropLimit > 0 && c.DropLimit <= 100) {
-			return rule(ruleRange, "load or drop limit is out of range").At(where)
+		if !(c.DropLimit > 0 && c.DropLimit <= 100) {
+			return rule(ruleRange, "drop limit %g %% is not above 0 and up to 100 %%", c.DropLimit).At(where + ", drop_limit_percent")
 		}
-		if err := first(inRange(c.Length, 1, mostLength, "length", where+", length_mm"), within(c.FuseA, 0, mostAmps, "fuse", where),
+		if err := first(within(c.Load, 0, mostAmps, "load", where+", load_a"), inRange(c.Length, 1, mostLength, "length", where+", length_mm"), within(c.FuseA, 0, mostAmps, "fuse", where),
 			b.airThere(c.Air, where)); err != nil {
 			return err
 		}
@@ -167,6 +167,9 @@ func (b *Build) airThere(name, where string) error {
 func (b *Build) endThere(pin, where string) error {
 	part, terminal, ok := strings.Cut(pin, ":")
 	if !slices.Contains(b.Loom.partNames(), part) {
+		if b.Loom.Box(part) != nil {
+			return rule(ruleExists, "a wire ends on a fuse of the %s, such as F1:2, not on the box", part).At(where)
+		}
 		return at(missing("part of the loom", fmt.Sprintf("%q", part)), where)
 	}
 	if (!ok || strings.TrimSpace(terminal) == "") && part != "body" {

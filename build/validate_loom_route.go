@@ -17,8 +17,10 @@ func (b *Build) checkRoute() error {
 	}
 	for _, s := range l.Stretches {
 		where := "stretch " + s.ID
-		if l.Waypoint(s.From) == nil || l.Waypoint(s.To) == nil {
-			return at(missing("waypoint", fmt.Sprintf("%s or %s", s.From, s.To)), where)
+		for i, id := range []WaypointID{s.From, s.To} {
+			if l.Waypoint(id) == nil {
+				return at(missing("waypoint", id), where+[]string{", from", ", to"}[i])
+			}
 		}
 		if s.From == s.To {
 			return rule(ruleWhole, "both its ends are %s", s.From).At(where)
@@ -41,7 +43,7 @@ func (b *Build) checkRoute() error {
 		if b.Panel(h.Panel) == nil {
 			return at(missing("panel", h.Panel), where+", panel")
 		}
-		if err := first(inRange(h.Diameter, 1, mostBundle, "diameter", where), inRange(h.Bore, 0, h.Diameter, "bore", where), inRange(h.Clear(), 1, mostBundle, "bore", where)); err != nil {
+		if err := first(inRange(h.Diameter, 1, mostBundle, "diameter", where), inRange(h.Bore, 0, h.Diameter, "bore", where), inRange(h.Clear(), 1, mostBundle, "bore", where), b.checkBy(h.By, where)); err != nil {
 			return err
 		}
 	}
@@ -56,13 +58,13 @@ func (b *Build) checkLoomDone() error {
 		if b.Circuit(m.Circuit) == nil && find(l.Wires, m.Circuit, (*Wire).key) == nil {
 			return at(missing("circuit or wire", m.Circuit), where+", circuit")
 		}
-		if err := first(oneOf(m.Kind, MeterKinds(), where+", kind"), within(m.Value, 0, mostReading, "value", where)); err != nil {
+		if err := first(oneOf(m.Kind, MeterKinds(), where+", kind"), within(m.Value, 0, mostReading, "value", where), b.checkBy(m.By, where)); err != nil {
 			return err
 		}
 	}
 	for _, c := range l.Crimps {
 		where := "crimp test " + c.ID
-		if err := first(needText(c.Terminal, where+", terminal"), needText(c.Section, where+", section"), within(c.Newtons, 0, 100_000, "newtons", where)); err != nil {
+		if err := first(needText(c.Terminal, where+", terminal"), needText(c.Section, where+", section"), within(c.Newtons, 0, 100_000, "newtons", where), b.checkBy(c.By, where)); err != nil {
 			return err
 		}
 	}

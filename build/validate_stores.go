@@ -65,5 +65,5 @@ func (b *Build) checkInside() error {
 			return err
 		}
 	}
-	return first(b.checkCircuits(), b.checkLoom(), b.checkTrim(), b.checkSheets(), b.checkFolds())
+	return first(b.checkLoom(), b.checkCircuits(), b.checkTrim(), b.checkSheets(), b.checkFolds())
 }

@@ -18,3 +18,9 @@ func (p *Problem) Takes(c Consumer) float64 {
 	_, amps := p.rated(&c)
 	return amps
 }
+
+// Resting returns the volts of a battery at rest, 12.6 V of 12, and those that it
+// is called by.
+func (p *Problem) Resting() (volts, called float64) {
+	return p.batteryVolts(Battery{}), p.nominal()
+}

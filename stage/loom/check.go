@@ -41,7 +41,7 @@ func (s *solved) checks(needs []Need) []takeoff.Check {
 	for _, f := range r.Flaws {
 		list = append(list, flawed(b, r, f))
 	}
-	return slices.Concat(list, full(r), unread(b, p), heavier(b), undrilled(b), uncovered(b, needs), s.offReadings(), weakCrimps(b), homeless(b), s.stale(), s.routeChecks(), s.unled)
+	return slices.Concat(list, full(r), unread(b, p), s.heavier(), undrilled(b), uncovered(b, needs), s.offReadings(), weakCrimps(b), homeless(b), s.stale(), s.routeChecks(), s.unled)
 }
 
 // flawed puts a flaw of the engine before a person, with the working it has.
@@ -106,14 +106,15 @@ func unread(b *build.Build, p loom.Problem) []takeoff.Check {
 }
 
 // heavier says where what hangs on a circuit draws more than the list says.
-func heavier(b *build.Build) []takeoff.Check {
+func (s *solved) heavier() []takeoff.Check {
+	b := s.b
 	var list []takeoff.Check
 	for _, c := range b.Circuits {
 		sum := 0.0
 		var terms []string
 		for _, x := range b.Loom.Consumers {
 			if slices.Contains(x.Circuits, c.ID) {
-				amps := ampsOf(b, x)
+				amps := s.p.Takes(consumerOf(x))
 				sum += amps
 				terms = append(terms, fmt.Sprintf("%s %.2g A", x.Name, amps))
 			}
@@ -127,19 +128,6 @@ func heavier(b *build.Build) []takeoff.Check {
 				Inputs: []figure.Input{{Name: "by the list", Value: fmt.Sprintf("%g A", c.Load), Source: figure.Decided, Link: "circuit/" + c.ID}}, Caution: "Sections and fuses are worked out from the list: a wire loaded beyond it can burn."}})
 	}
 	return list
-}
-
-// ampsOf returns what a consumer draws; watts at 13.5 V where its volts are not
-// said.
-func ampsOf(b *build.Build, x build.Consumer) float64 {
-	if x.Amps > 0 {
-		return x.Amps
-	}
-	volts := x.Volts
-	if volts == 0 {
-		volts = 13.5 * nominal(loom.Problem{NominalV: b.Loom.Settings.Volts}) / 12
-	}
-	return x.Watts / volts
 }
 
 // homeless says that circuits were added after the last task of the loom was

@@ -63,7 +63,7 @@ func plural(n int, one, more string) string {
 // offReadings names readings that are not what was worked out.
 func (s *solved) offReadings() []takeoff.Check {
 	var list []takeoff.Check
-	volts := restVolts * nominal(s.p) / 12
+	volts, _ := s.p.Resting()
 	for i, run := range s.p.Runs() {
 		one := s.r.Runs[i]
 		size := s.known[one.Section]

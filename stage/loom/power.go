@@ -10,11 +10,9 @@ import (
 	"fettle/figure"
 )
 
-// Habits of the trade for a first power-up.
-const (
-	limitAmps = 5.0 // of the supply, or of the fuse before everything
-	restVolts = 12.6
-)
+// limitAmps is what a first power-up is limited to by the trade's habit, by the
+// supply or by the fuse before everything.
+const limitAmps = 5.0
 
 // PowerStep is a step of a first power-up: what is put in or switched on, and
 // what the meters must then show.
@@ -36,7 +34,7 @@ type PowerStep struct {
 // firstPower is the order of a first power-up: everything off first, then one
 // circuit after the other by its fuse.
 func firstPower(ctx context.Context, b *build.Build, p loom.Problem, r loom.Result) []PowerStep {
-	volts := restVolts * nominal(p) / 12
+	volts, _ := p.Resting()
 	drain := 0.0
 	for _, x := range p.Batteries {
 		drain += x.DrainMilliamps / 1000
@@ -45,7 +43,7 @@ func firstPower(ctx context.Context, b *build.Build, p loom.Problem, r loom.Resu
 		Working: figure.Figure{Name: "everything off", Text: fmt.Sprintf("%.0f mA", 1000*drain), Formula: "what is drawn with everything off, as measured", With: fmt.Sprintf("%.0f mA", 1000*drain),
 			Inputs: []figure.Input{{Name: "drain", Value: fmt.Sprintf("%.0f mA", 1000*drain), Source: figure.Measured}}, Caution: powerCaution}}}
 	put := func(c loom.Circuit, one loom.Sized) {
-		list = append(list, stepOf(b, len(list)+1, c, one, volts))
+		list = append(list, stepOf(b, p, len(list)+1, c, one))
 	}
 	for _, f := range p.Fuses {
 		for i, c := range p.Circuits {
@@ -59,13 +57,14 @@ func firstPower(ctx context.Context, b *build.Build, p loom.Problem, r loom.Resu
 			put(c, r.Runs[i])
 		}
 	}
-	return append(list, netSteps(ctx, p, r, len(list), volts)...)
+	return append(list, netSteps(ctx, p, r, len(list))...)
 }
 
 // netSteps is a step for each position of each switch of the net, the others at
 // rest, with what the net then draws. What cannot be solved is left out: its
 // flaw says why.
-func netSteps(ctx context.Context, p loom.Problem, r loom.Result, before int, volts float64) []PowerStep {
+func netSteps(ctx context.Context, p loom.Problem, r loom.Result, before int) []PowerStep {
+	volts, _ := p.Resting()
 	sections := map[string]string{}
 	for _, x := range r.Runs {
 		sections[x.ID] = x.Section
@@ -84,7 +83,7 @@ func netSteps(ctx context.Context, p loom.Problem, r loom.Result, before int, vo
 					s.Volts = min(s.Volts, math.Abs(c.Volts))
 				}
 			}
-			s.through(volts)
+			s.through(p)
 			s.Working = figure.Figure{Name: "first power, " + state, Text: fmt.Sprintf("%.2g A, %.1f V", s.Amps, s.Volts), Formula: "the net solved in this state; volts are the least that any consumer has", With: powerWords(s),
 				Inputs: powerInputs(figure.Input{Name: "net", Value: state, Source: figure.Worked}), Caution: powerCaution}
 			list = append(list, s)
@@ -95,14 +94,15 @@ func netSteps(ctx context.Context, p loom.Problem, r loom.Result, before int, vo
 
 // through reckons what a limited supply, or a lamp in series, makes of a step:
 // what is fed is taken as a resistance.
-func (s *PowerStep) through(volts float64) {
+func (s *PowerStep) through(p loom.Problem) {
+	volts, called := p.Resting()
 	if s.Amps <= 0 {
 		s.SupplyV = volts
 		return
 	}
 	s.SupplyA = min(limitAmps, s.Amps)
 	s.SupplyV = s.Volts * s.SupplyA / s.Amps
-	s.LampV, s.LampA = loom.ThroughLamp(volts/s.Amps, volts, volts*12/restVolts)
+	s.LampV, s.LampA = loom.ThroughLamp(volts/s.Amps, volts, called)
 }
 
 func powerWords(s PowerStep) string {
@@ -113,18 +113,12 @@ func powerInputs(first ...figure.Input) []figure.Input {
 	return append(first, figure.Input{Name: "lamp", Value: "21 W, made for the battery", Source: figure.TradeDefault}, figure.Input{Name: "limit", Value: fmt.Sprintf("%g A", limitAmps), Source: figure.TradeDefault})
 }
 
-func nominal(p loom.Problem) float64 {
-	if p.NominalV > 0 {
-		return p.NominalV
-	}
-	return 12
-}
-
 const powerCaution = "No power near open fuel. A lamp that lights where it should be dark, or a wire that is warm: off first, then look. Where the law asks for a licensed electrician, one does this."
 
 // stepOf works a step out: the load is taken as a resistance, the lamp by the
 // law of filaments, amps ∝ V^0.55.
-func stepOf(b *build.Build, number int, c loom.Circuit, one loom.Sized, volts float64) PowerStep {
+func stepOf(b *build.Build, p loom.Problem, number int, c loom.Circuit, one loom.Sized) PowerStep {
+	volts, _ := p.Resting()
 	s := PowerStep{Number: number, Circuit: c.ID, Fuse: c.Fuse, Do: fmt.Sprintf("fuse %s in, %s on", c.Fuse, c.Name), Amps: c.Amps, Volts: volts - one.DropV, Read: readings(b, c.ID, "volts", "amps")}
 	if c.Feed {
 		s.Do = fmt.Sprintf("%s live, what it feeds off", c.Name)
@@ -138,7 +132,7 @@ func stepOf(b *build.Build, number int, c loom.Circuit, one loom.Sized, volts fl
 		s.Working = figure.Figure{Name: "first power of " + c.ID, Text: "no current", Formula: "a feed carries nothing while all that it feeds is off", With: fmt.Sprintf("%.1f V, 0 A", volts), Caution: powerCaution}
 		return s
 	}
-	s.through(volts)
+	s.through(p)
 	s.Working = figure.Figure{Name: "first power of " + c.ID, Text: fmt.Sprintf("%.2g A, %.1f V", s.Amps, s.Volts), Formula: "load of the list; volts at rest − drop; limited: the load as a resistance; lamp: amps ∝ V^0.55, its volts and the load's add up",
 		With:   fmt.Sprintf("%.1f V − %.2f V = %.1f V; ", volts, one.DropV, s.Volts) + powerWords(s),
 		Inputs: powerInputs(figure.Input{Name: "load", Value: fmt.Sprintf("%g A", c.Amps), Source: figure.Decided, Link: "circuit/" + c.ID}, figure.Input{Name: "drop", Value: fmt.Sprintf("%.2f V", one.DropV), Source: figure.Worked}), Caution: powerCaution}

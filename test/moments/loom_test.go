@@ -43,6 +43,20 @@ func TestFuseSums(t *testing.T) {
 			t.Errorf("%s: %q does not say %q", id, checks[id].Figure.With, with)
 		}
 	}
+	for _, c := range []string{"F12", "F14"} {
+		if _, told := checks["loom/fuse-overloaded/fuse "+c]; told {
+			t.Errorf("%s is flagged", c)
+		}
+	}
+	cable := map[string]bool{} // blue/red are C08 and C09: 0.5 mm² would do for C08 by itself
+	for _, o := range before.Orders {
+		for _, k := range o.Takes() {
+			cable[k.Input.Name] = true
+		}
+	}
+	if !cable["cable 1.0 mm² blue/red"] || cable["cable 0.5 mm² blue/red"] {
+		t.Errorf("cable of the dipped beams: %v", cable)
+	}
 	if c := checks[f11]; !strings.Contains(c.Do, "23 ways of a 22-way box") {
 		t.Errorf("what to do about F11: %q", c.Do)
 	}

@@ -82,7 +82,7 @@ func (p place) facts(r *web.Request) (sheet, error) {
 	if err != nil {
 		return sheet{}, err
 	}
-	return sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry(), Now: view.Now, Who: build.PersonID(r.Person().Code), Mark: desk.Mark(view, slip)}, nil
+	return sheet{Base: "/b/" + r.Build(), Build: &b, Kept: &view.Build, Crew: r.Person().Role >= account.Crew, Entry: field.NewEntry(), Now: view.Now, Who: desk.By(r, &b), Mark: desk.Mark(view, slip)}, nil
 }
 
 // of returns what a circuit comes to: its own row, or those of its wires where
@@ -109,10 +109,7 @@ var sheets = []ways.Group{
 func (s sheet) groups() []ways.Group {
 	list := slices.Clone(sheets)
 	for i := range list {
-		list[i].Ways = slices.Clone(list[i].Ways)
-		for n := range list[i].Ways {
-			list[i].Ways[n].Href = s.At() + list[i].Ways[n].Href
-		}
+		list[i].Ways = ways.At(s.At(), list[i].Ways)
 	}
 	return list
 }

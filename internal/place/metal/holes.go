@@ -180,12 +180,11 @@ func (p place) drillHole(r *web.Request) error {
 	if err != nil {
 		return err
 	}
-	act := &build.DrillHole{Hole: f.Text("hole", 1, 20), By: build.PersonID(r.Person().Code)}
 	view, err := p.desk.View(r)
 	if err != nil {
 		return err
 	}
-	act.Day = view.Now.Date()
+	act := &build.DrillHole{Hole: f.Text("hole", 1, 20), Day: view.Now.Date(), By: desk.By(r, &view.Build)}
 	desk.Holds(f, &view.Build, "hole", act)
 	if page.Wrong = f.Errors; len(page.Wrong) > 0 {
 		return r.Invalid(page.sheet(), showHoles(page))

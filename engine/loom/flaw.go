@@ -67,7 +67,7 @@ func (s *sizer) overloads(r *Result) []Flaw {
 	}
 	for _, b := range r.Boxes {
 		if b.Left < 0 {
-			list = append(list, Flaw{BoxFull, "box " + b.Name, fmt.Sprintf("%d fuses for %d ways", b.Used, b.Ways), fmt.Sprintf("a box of %d ways, or a second one", b.Used)})
+			list = append(list, Flaw{BoxFull, "box " + b.Name, fmt.Sprintf("%d fuses, room for %d", b.Used, b.Ways), fmt.Sprintf("a box of %d ways, or a second one", b.Used)})
 		}
 	}
 	return list

@@ -92,7 +92,7 @@ func TestFlaws(t *testing.T) {
 			p.Wires = append(p.Wires, wire("slip", "pedal:c", "F1:2", "1.0", 0.3))
 		}, Joined, "fuses F1 and F2", "pedal=on", "part them"},
 		{"label twice", func(p *Problem) { p.wire("s2").Label, p.wire("s3").Label = "STOP", "STOP" }, SameLabel, "s3 and s2", `"STOP"`, "of its own"},
-		{"box full", func(p *Problem) { p.Boxes[0].Ways = 2 }, BoxFull, "box box", "3 fuses for 2 ways", "3 ways"},
+		{"box full", func(p *Problem) { p.Boxes[0].Ways = 2 }, BoxFull, "box box", "3 fuses, room for 2", "3 ways"},
 		{"fuse too large", func(p *Problem) { p.wire("t1").Section, p.Fuses[1].Amps = "0.5", 20 }, BigFuse, "wire t1", "the wire burns before the fuse opens", "a fuse of 7.5 A at most"},
 		{"too thin", func(p *Problem) { p.wire("s2").Section, p.wire("s2").DropV = "0.5", 0.1 }, Undersized, "wire s2", "voltage drop", "mm² does"},
 		{"feed joined to earth", func(p *Problem) { p.Wires = append(p.Wires, wire("nick", "lamps:b", "body", "1.0", 0.5)) }, ShortedNet, "fuse F1", "lamps=on", ""},

@@ -159,14 +159,14 @@ func (s *solved) routeChecks() []takeoff.Check {
 	}
 	var list []takeoff.Check
 	for _, f := range s.led.Findings {
-		list = append(list, takeoff.Check{ID: "loom/route/" + strings.ReplaceAll(f.Rule, " ", "-") + "/" + f.Where, Weight: takeoff.Tight, Link: "loom", Says: f.Where + ": " + f.Text, Do: f.Hint,
+		list = append(list, takeoff.Check{ID: "loom/route/" + strings.ReplaceAll(f.Rule, " ", "-") + "/" + f.Where, Weight: takeoff.Tight, Link: "loom/route", Says: f.Where + ": " + f.Text, Do: f.Hint,
 			Figure: figure.Figure{Name: f.Rule, Text: f.Where, Formula: "found on the route as drawn", With: f.Text}})
 	}
 	for i, run := range s.p.Runs() {
 		one, listed := s.r.Runs[i], run.LengthM*1000
 		led := longest(s.led, run.ID)
 		if c := s.b.Circuit(run.ID); c != nil && led > 1.1*listed && one.DropV*led/listed > one.DropMaxV {
-			list = append(list, takeoff.Check{ID: "loom/longer/" + run.ID, Weight: takeoff.Slipping, Link: "loom", Do: "take the length of the route over into the list, or lead it another way",
+			list = append(list, takeoff.Check{ID: "loom/longer/" + run.ID, Weight: takeoff.Slipping, Link: "loom/circuit/" + run.ID, Do: "take the length of the route over into the list, or lead it another way",
 				Says:   fmt.Sprintf("circuit %s, %s, is %.1f m along the route and %.1f m by the list: its section would no longer do", run.ID, c.Name, led/1000, listed/1000),
 				Figure: figure.Figure{Name: "drop along the route", Text: fmt.Sprintf("%.2f V", one.DropV*led/listed), Formula: "drop by the list × length by the route ÷ length by the list", With: fmt.Sprintf("%.2f V × %.2f ÷ %.2f, at most %.2f V", one.DropV, led/1000, listed/1000, one.DropMaxV)}})
 		}

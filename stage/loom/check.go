@@ -23,7 +23,7 @@ func unsolved(err error) takeoff.Check {
 // unrouted says why the route cannot be worked out.
 func unrouted(err error) takeoff.Check {
 	text := inWords(err)
-	return takeoff.Check{ID: "loom/unrouted", Weight: takeoff.Tight, Link: "loom", Says: "the route cannot be worked out: " + text, Do: "put that right; lengths are those of the list until then",
+	return takeoff.Check{ID: "loom/unrouted", Weight: takeoff.Tight, Link: "loom/route", Says: "the route cannot be worked out: " + text, Do: "put that right; lengths are those of the list until then",
 		Figure: figure.Figure{Name: "route", Text: "not worked out", Formula: "every wire has two places, and stretches between them", With: text}}
 }
 
@@ -44,30 +44,6 @@ func (s *solved) checks(needs []Need) []takeoff.Check {
 	return slices.Concat(list, full(r), unread(b, p), s.heavier(), undrilled(b), uncovered(b, needs), s.offReadings(), weakCrimps(b), homeless(b), s.stale(), s.routeChecks(), s.unled)
 }
 
-// flawed puts a flaw of the engine before a person, with the working it has.
-func flawed(b *build.Build, r loom.Result, f loom.Flaw) takeoff.Check {
-	c := takeoff.Check{ID: "loom/" + strings.ReplaceAll(string(f.Kind), " ", "-") + "/" + f.Place, Weight: takeoff.Slipping, Link: "loom", Says: f.Place + ": " + f.Does, Do: f.Remedy,
-		Figure: figure.Figure{Name: string(f.Kind), Text: f.Place, Formula: "found in the net as it stands", With: f.Does, Caution: r.Cautions[1]}}
-	if f.Kind == loom.SameLabel {
-		c.Weight = takeoff.Tight
-	}
-	for _, x := range r.Fuses {
-		if f.Kind == loom.FuseLoaded && f.Place == "fuse "+x.Name {
-			c.Figure = x.Working
-			c.Says = fmt.Sprintf("fuse %s: %.1f A for long × %.4g = %.1f A, more than its %g A (%s)", x.Name, x.LongA, 1/r.Rules.FuseLoad, x.LongA/r.Rules.FuseLoad, x.Amps, strings.Join(x.Feeds, ", "))
-		}
-	}
-	for _, x := range r.Runs {
-		if f.Place == "wire "+x.ID {
-			c.Figure = x.Working
-			if one := b.Circuit(x.ID); one != nil {
-				c.Says = fmt.Sprintf("circuit %s, %s: %s", x.ID, one.Name, f.Does)
-			}
-		}
-	}
-	return c
-}
-
 // full says that a fuse box has no way left for what must be split.
 func full(r loom.Result) []takeoff.Check {
 	var list []takeoff.Check
@@ -75,7 +51,7 @@ func full(r loom.Result) []takeoff.Check {
 		if x.Left < 0 || x.AfterSplit <= x.Ways {
 			continue
 		}
-		list = append(list, takeoff.Check{ID: "loom/box/" + x.Name, Weight: takeoff.Tight, Link: "loom",
+		list = append(list, takeoff.Check{ID: "loom/box/" + x.Name, Weight: takeoff.Tight, Link: "loom/fuses",
 			Says: fmt.Sprintf("%d of %d ways of the %s are taken: splitting what is flagged needs %d", x.Used, x.Ways, x.Name, x.AfterSplit),
 			Do:   "a box with more ways, a second one, or two fuses that carry little made one", Figure: x.Working})
 	}
@@ -99,7 +75,7 @@ func unread(b *build.Build, p loom.Problem) []takeoff.Check {
 			Figure: listed("colours that are not read", "letters of either code, or words", colours)})
 	}
 	if len(fuses) > 0 {
-		list = append(list, takeoff.Check{ID: "loom/ratings", Weight: takeoff.Tight, Link: "loom", Says: "nobody has said what these fuses are rated at: " + some(fuses), Do: "say it: without, no wire behind them is checked against its fuse",
+		list = append(list, takeoff.Check{ID: "loom/ratings", Weight: takeoff.Tight, Link: "loom/fuses", Says: "nobody has said what these fuses are rated at: " + some(fuses), Do: "say it: without, no wire behind them is checked against its fuse",
 			Figure: listed("fuses without a rating", "circuits that name a fuse of no amps", fuses)})
 	}
 	return list
@@ -122,10 +98,10 @@ func (s *solved) heavier() []takeoff.Check {
 		if sum <= c.Load*1.05+0.05 {
 			continue
 		}
-		list = append(list, takeoff.Check{ID: "loom/load/" + c.ID, Weight: takeoff.Slipping, Link: "loom",
+		list = append(list, takeoff.Check{ID: "loom/load/" + c.ID, Weight: takeoff.Slipping, Link: "loom/circuit/" + c.ID,
 			Says: fmt.Sprintf("circuit %s, %s: what hangs on it draws %.1f A, the list says %g A", c.ID, c.Name, sum, c.Load), Do: fmt.Sprintf("set its load to %.1f A, or fit what the list has", sum),
 			Figure: figure.Figure{Name: "load of " + c.ID, Text: fmt.Sprintf("%.1f A", sum), Formula: "sum of what hangs on it, watts ÷ volts", With: strings.Join(terms, " + "),
-				Inputs: []figure.Input{{Name: "by the list", Value: fmt.Sprintf("%g A", c.Load), Source: figure.Decided, Link: "circuit/" + c.ID}}, Caution: "Sections and fuses are worked out from the list: a wire loaded beyond it can burn."}})
+				Inputs: []figure.Input{{Name: "by the list", Value: fmt.Sprintf("%g A", c.Load), Source: figure.Decided, Link: "loom/circuit/" + c.ID}}, Caution: "Sections and fuses are worked out from the list: a wire loaded beyond it can burn."}})
 	}
 	return list
 }
@@ -165,7 +141,7 @@ func uncovered(b *build.Build, needs []Need) []takeoff.Check {
 			}
 		}
 		if len(with) > 0 {
-			list = append(list, takeoff.Check{ID: "loom/supply/" + kind, Weight: takeoff.Tight, Link: "loom", Says: fmt.Sprintf("%s of the loom, %s: no part on the list covers them", kind, some(with)),
+			list = append(list, takeoff.Check{ID: "loom/supply/" + kind, Weight: takeoff.Tight, Link: "loom/takes", Says: fmt.Sprintf("%s of the loom, %s: no part on the list covers them", kind, some(with)),
 				Do: "put them on the list of Stores, or name the part that covers them", Figure: listed(kind+" of the loom", "what the loom takes", with)})
 		}
 	}

@@ -92,7 +92,7 @@ func (s *solved) offReadings() []takeoff.Check {
 }
 
 func offReading(m build.Metered, want string, one loom.Sized) takeoff.Check {
-	return takeoff.Check{ID: "loom/reading/" + m.ID, Weight: takeoff.Slipping, Link: "loom", Says: fmt.Sprintf("%s reads %g for %s, expected %s", m.Circuit, m.Value, m.Kind, want),
+	return takeoff.Check{ID: "loom/reading/" + m.ID, Weight: takeoff.Slipping, Link: "loom/parts/reading", Says: fmt.Sprintf("%s reads %g for %s, expected %s", m.Circuit, m.Value, m.Kind, want),
 		Do: "switch off, look at its ends, earth and crimps, and read it again; enter the new reading and take this one off",
 		Figure: figure.Figure{Name: m.Kind + " of " + m.Circuit, Text: fmt.Sprintf("%g", m.Value), Formula: "as read against what was worked out", With: fmt.Sprintf("%g against %s", m.Value, want),
 			Inputs: []figure.Input{{Name: "read", Value: fmt.Sprintf("%g", m.Value), Source: figure.Measured, Note: string(m.By)}, {Name: "expected", Value: want, Source: figure.Worked, Note: one.Working.With}}, Caution: powerCaution}}
@@ -110,7 +110,7 @@ func weakCrimps(b *build.Build) []takeoff.Check {
 		if c.Newtons >= least-0.5 {
 			continue
 		}
-		list = append(list, takeoff.Check{ID: "loom/crimp/" + c.ID, Weight: takeoff.Slipping, Link: "loom", Says: fmt.Sprintf("a crimp of %s mm² in %s gave at %g N, it must hold %.0f N", c.Section, c.Terminal, c.Newtons, least),
+		list = append(list, takeoff.Check{ID: "loom/crimp/" + c.ID, Weight: takeoff.Slipping, Link: "loom/parts/crimp-test", Says: fmt.Sprintf("a crimp of %s mm² in %s gave at %g N, it must hold %.0f N", c.Section, c.Terminal, c.Newtons, least),
 			Do: "set the tool or take the terminal made for the section, and pull five anew; crimps made with that setting are suspect",
 			Figure: figure.Figure{Name: "pull of a crimp", Text: fmt.Sprintf("%.0f N", least), Formula: "least newtons by section, between the sizes of the table", With: fmt.Sprintf("%g N < %.0f N", c.Newtons, least),
 				Inputs: []figure.Input{{Name: "least", Value: fmt.Sprintf("%.0f N", least), Source: figure.TradeDefault, Note: "a terminal maker's commercial column"}}}})
@@ -131,7 +131,7 @@ func (s *solved) stale() []takeoff.Check {
 	if len(old) == 0 {
 		return nil
 	}
-	return []takeoff.Check{{ID: "loom/labels", Weight: takeoff.Tight, Link: "loom", Says: "labels that were printed say something else than the cut list now: " + some(old), Do: "print them anew and throw the old ones away",
+	return []takeoff.Check{{ID: "loom/labels", Weight: takeoff.Tight, Link: "loom/labels", Says: "labels that were printed say something else than the cut list now: " + some(old), Do: "print them anew and throw the old ones away",
 		Figure: listed("labels out of date", "printed text against that of the cut list", old)}}
 }
 

@@ -46,7 +46,7 @@ func TestChecks(t *testing.T) {
 			circuit(b).Length *= 3
 		}},
 		{"loom/empty-fuse-holder/fuse F1", takeoff.Slipping, "all behind it is dead", func(b *build.Build) { b.Loom.Fuses = []build.Fuse{{Name: "F1", Amps: 5, Empty: true}} }},
-		{"loom/box-full/box box", takeoff.Slipping, "2 fuses for 1 ways", func(b *build.Build) {
+		{"loom/box-full/box box", takeoff.Slipping, "2 fuses, room for 1", func(b *build.Build) {
 			b.Loom.Boxes = []build.FuseBox{{Name: "box", Ways: 1}}
 			b.Loom.Fuses = []build.Fuse{{Name: "F1", Amps: 5, Box: "box"}, {Name: "F2", Amps: 5, Box: "box"}}
 			b.Loom.Supplies = supplies()

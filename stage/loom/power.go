@@ -121,7 +121,7 @@ func stepOf(b *build.Build, p loom.Problem, number int, c loom.Circuit, one loom
 	volts, _ := p.Resting()
 	s := PowerStep{Number: number, Circuit: c.ID, Fuse: c.Fuse, Do: fmt.Sprintf("fuse %s in, %s on", c.Fuse, c.Name), Amps: c.Amps, Volts: volts - one.DropV, Read: readings(b, c.ID, "volts", "amps")}
 	if c.Feed {
-		s.Do = fmt.Sprintf("%s live, what it feeds off", c.Name)
+		s.Do = fmt.Sprintf("fuse %s in for the %s, with all that it feeds switched off", c.Fuse, c.Name)
 		s.Amps, s.Volts = 0, volts
 	}
 	if c.Fuse == "" {
@@ -135,6 +135,6 @@ func stepOf(b *build.Build, p loom.Problem, number int, c loom.Circuit, one loom
 	s.through(p)
 	s.Working = figure.Figure{Name: "first power of " + c.ID, Text: fmt.Sprintf("%.2g A, %.1f V", s.Amps, s.Volts), Formula: "load of the list; volts at rest − drop; limited: the load as a resistance; lamp: amps ∝ V^0.55, its volts and the load's add up",
 		With:   fmt.Sprintf("%.1f V − %.2f V = %.1f V; ", volts, one.DropV, s.Volts) + powerWords(s),
-		Inputs: powerInputs(figure.Input{Name: "load", Value: fmt.Sprintf("%g A", c.Amps), Source: figure.Decided, Link: "circuit/" + c.ID}, figure.Input{Name: "drop", Value: fmt.Sprintf("%.2f V", one.DropV), Source: figure.Worked}), Caution: powerCaution}
+		Inputs: powerInputs(figure.Input{Name: "load", Value: fmt.Sprintf("%g A", c.Amps), Source: figure.Decided, Link: "loom/circuit/" + c.ID}, figure.Input{Name: "drop", Value: fmt.Sprintf("%.2f V", one.DropV), Source: figure.Worked}), Caution: powerCaution}
 	return s
 }

@@ -154,7 +154,7 @@ func TestFaults_PlantedAreFound(t *testing.T) {
 			w.Label = "C34"
 			return w
 		}()}}},
-		{"box full", "loom/box-full/box fuse box", "23 fuses for 22 ways", "a box of 23 ways", []build.Change{&build.SetFuse{Fuse: build.Fuse{Name: "G41", Amps: 10, Box: "fuse box"}}}},
+		{"box full", "loom/box-full/box fuse box", "23 fuses, room for 22", "a box of 23 ways", []build.Change{&build.SetFuse{Fuse: build.Fuse{Name: "G41", Amps: 10, Box: "fuse box"}}}},
 		{"fuse too large for its wire", "loom/fuse-too-large/wire N", "", "", []build.Change{section("N13 C41 trailer lamps:2 tail left:+ 2", "0.5"), section("N12 C41 G41:2 trailer lamps:1 1", "0.5"), &build.SetFuse{Fuse: build.Fuse{Name: "G41", Amps: 30}}}},
 	} {
 		s := trailer(t, tt.plant...)

@@ -20,7 +20,7 @@ func pool() []build.Change {
 	for _, a := range acts() {
 		list = append(list, a.change)
 	}
-	for _, n := range slices.Concat(noesOnMetal(), noesOnTasks(), noesOfPeople(), noesInStores(), noesInTheTin(), noesOnPaint(), noesOnColour(), noesOnPatterns(), noesOnSeams(), noesOnSundries()) {
+	for _, n := range slices.Concat(noesOnMetal(), noesOnTasks(), noesOfPeople(), noesInStores(), noesInTheTin(), noesOnPaint(), noesOnColour(), noesOnPatterns(), noesOnSeams(), noesOnSundries(), noesOnLoom()) {
 		list = append(list, n.change)
 	}
 	for _, run := range afterwards() {

@@ -55,6 +55,7 @@ type Build struct {
 	Redos      []Redo         `json:"redone_paint,omitempty"`
 	Looks      []Look         `json:"looks,omitempty"`
 	Circuits   []Circuit      `json:"circuits"`
+	Loom       Loom           `json:"loom,omitzero"`
 	Pieces     []Piece        `json:"trim_pieces"`
 	Rolls      []Roll         `json:"rolls,omitempty"`
 	Hides      []Hide         `json:"hides"`
@@ -103,6 +104,7 @@ func (b Build) Clone() Build {
 	c.Parts, c.Outwork = slices.Clone(b.Parts), slices.Clone(b.Outwork)
 	c.Colours, c.Zones = slices.Clone(b.Colours), slices.Clone(b.Zones)
 	c.Products, c.Circuits = slices.Clone(b.Products), slices.Clone(b.Circuits)
+	c.Loom = b.Loom.clone()
 	c.Tins, c.Pours, c.Coats = slices.Clone(b.Tins), slices.Clone(b.Pours), slices.Clone(b.Coats)
 	c.Films, c.WarmUps, c.Cards = slices.Clone(b.Films), slices.Clone(b.WarmUps), slices.Clone(b.Cards)
 	c.Solvent.Classes = slices.Clone(b.Solvent.Classes)

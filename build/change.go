@@ -27,9 +27,10 @@ type Kind struct {
 	New     func() Change // an empty change to decode into
 }
 
-// Kinds lists every kind of change. Adding one is a type and a line here.
+// Kinds lists every kind of change. Adding one is a type and a line here, or in
+// the list of the loom.
 func Kinds() []Kind {
-	return []Kind{
+	return append([]Kind{
 		{"start", 1, func() Change { return &Start{} }},
 		{"record-finding", 1, func() Change { return &RecordFinding{} }},
 		{"decide-remedy", 1, func() Change { return &DecideRemedy{} }},
@@ -124,7 +125,7 @@ func Kinds() []Kind {
 		{"settle-event", 1, func() Change { return &SettleEvent{} }},
 		{"judge-range", 1, func() Change { return &JudgeRange{} }},
 		{"write-note", 1, func() Change { return &WriteNote{} }},
-	}
+	}, loomKinds()...)
 }
 
 // KindOf returns the description of a kind of change.

@@ -208,7 +208,9 @@ func (c *CancelPart) Kind() string { return "cancel-part" }
 // Say tells what the change does.
 func (c *CancelPart) Say(*Build) string { return fmt.Sprintf("%s not wanted: %s", c.Part, c.Why) }
 
-// Apply removes a part that is still only wanted.
+// Apply removes a part that is still only wanted. What the loom covers with it,
+// and a missing piece that it was wanted for, have no part then; what else names
+// it stays, and is told.
 func (c *CancelPart) Apply(b *Build) error {
 	p := b.Part(c.Part)
 	where := "part " + string(c.Part)
@@ -224,7 +226,19 @@ func (c *CancelPart) Apply(b *Build) error {
 	if err := needText(c.Why, where+", why"); err != nil {
 		return err
 	}
-	b.Parts = slices.DeleteFunc(b.Parts, func(o Part) bool { return o.ID == c.Part })
+	next := *b
+	next.Parts = slices.DeleteFunc(slices.Clone(b.Parts), func(o Part) bool { return o.ID == c.Part })
+	next.Loom.Supplies = slices.DeleteFunc(slices.Clone(b.Loom.Supplies), func(s LoomSupply) bool { return s.Part == c.Part })
+	next.Missing = slices.Clone(b.Missing)
+	for i := range next.Missing {
+		if next.Missing[i].Part == c.Part {
+			next.Missing[i].Part = ""
+		}
+	}
+	if err := next.Validate(); err != nil {
+		return at(err, where+" is still named")
+	}
+	*b = next
 	return nil
 }
 

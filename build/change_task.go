@@ -92,6 +92,9 @@ func (c *EndTask) Apply(b *Build) error {
 		t.Began = c.Day
 	}
 	t.State, t.Ended, t.Left, t.LeftSaid = Finished, c.Day, nil, false
+	if t.Stage == "loom" {
+		t.Circuits = len(b.Circuits)
+	}
 	return nil
 }
 

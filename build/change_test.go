@@ -37,7 +37,7 @@ func aFinding() build.Finding {
 }
 
 func acts() []act {
-	return slices.Concat(actsOnMetal(), actsOnTasks(), actsOfPeople(), actsOnRisk(), actsInStores(), actsInTheTin(), actsOnPaint(), actsOnColour(), actsOnTrim(), actsOnBlanks(), actsOnFolds(), actsOnSewn())
+	return slices.Concat(actsOnMetal(), actsOnTasks(), actsOfPeople(), actsOnRisk(), actsInStores(), actsInTheTin(), actsOnPaint(), actsOnColour(), actsOnTrim(), actsOnBlanks(), actsOnFolds(), actsOnSewn(), actsOnLoom())
 }
 
 func actsOnMetal() []act {

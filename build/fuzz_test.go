@@ -23,6 +23,7 @@ func FuzzDecodeList(f *testing.F) {
 	}
 	f.Add([]byte(`[{"kind":"record-finding","finding":{"id":"F46","panels":["P1"],"x_mm":1900,"size":{"width_mm":120,"height_mm":60}}}]`))
 	f.Add([]byte(`[{"kind":"set-solvent-limits","limits":{"title":"t","note":"n","classes":[{"id":"top","name":"c","most_g_l":400,"staged":true}]}}]`))
+	f.Add([]byte(`[{"kind":"set-fuse","fuse":{"name":"F1","amps":7.5,"box":"box"}},{"kind":"set-circuit","circuit":{"id":"C9","length_mm":900,"load_a":2,"drop_limit_percent":3,"fuse":"F1","ends":["W1","W2"]}},{"kind":"drill-hole","hole":"H1","day":"2026-03-03"}]`))
 	f.Add([]byte(`[{"kind":"say-left","task":"T1","left":[{"trade":"MW","hours_h":31}]},{"kind":"end-task","task":"T1","day":"2026-03-24"}]`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		list, err := build.DecodeList(data)

@@ -273,7 +273,7 @@ func noesInTheTin() []no {
 }
 
 func TestChange_RefusedByRuleAndPlace(t *testing.T) {
-	for _, n := range slices.Concat(noesOnMetal(), noesOnTasks(), noesOfPeople(), noesInStores(), noesInTheTin(), noesOnPaint(), noesOnColour(), noesOnTrim(), noesOnBlanks(), noesOnFolds(), noesOnPatterns(), noesOnSeams(), noesOnSundries()) {
+	for _, n := range slices.Concat(noesOnMetal(), noesOnTasks(), noesOfPeople(), noesInStores(), noesInTheTin(), noesOnPaint(), noesOnColour(), noesOnTrim(), noesOnBlanks(), noesOnFolds(), noesOnPatterns(), noesOnSeams(), noesOnSundries(), noesOnLoom()) {
 		b := cart()
 		before := copyOf(t, b)
 		wantRule(t, n.change.Kind(), n.change.Apply(&b), n.rule, n.where)
@@ -308,6 +308,7 @@ func TestChange_RefusedOutOfTurn(t *testing.T) {
 		{[]build.Change{&build.CloseSnag{Snag: "S1", At: monday.At(9, 0)}}, no{&build.CloseSnag{Snag: "S1", At: monday.At(9, 0)}, 9, "snag S1"}},
 		{[]build.Change{&build.ReceivePart{Parts: []build.PartID{"Q2"}, Day: monday}}, no{&build.ReceivePart{Parts: []build.PartID{"Q2"}, Day: monday}, 9, "part Q2"}},
 		{[]build.Change{payment(func(p *build.Payment) { p.For, p.Ref = "parts", "Q3" })}, no{&build.CancelPart{Part: "Q3", Why: "x"}, 9, "money was paid"}},
+		{[]build.Change{&build.SetThread{Thread: build.Thread{ID: "L1", Name: "bonded", Tex: 135, Bobbin: 40 * unit.Metre, Part: "Q3"}}}, no{&build.CancelPart{Part: "Q3", Why: "x"}, 2, "part Q3 is still named"}},
 	} {
 		b, err := build.ApplyAll(cart(), tt.done)
 		if err != nil {

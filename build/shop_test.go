@@ -114,6 +114,7 @@ func cart() build.Build {
 		Snags:   []build.Snag{{ID: "S1", What: "squeak", Owner: "WA", Begun: monday.At(9, 0)}},
 	}
 	sewn(&b)
+	wired(&b)
 	return b
 }
 

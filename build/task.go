@@ -41,6 +41,7 @@ type Task struct {
 	Left     []Leg     `json:"left,omitempty"`      // hours still to do as somebody judged them
 	LeftSaid bool      `json:"left_said,omitempty"` // Left was said and rules
 	NoEarly  unit.Date `json:"not_before,omitzero"` // may not begin earlier
+	Circuits int       `json:"circuits,omitempty"`  // of the loom: that were listed when it was finished
 	Caution  []string  `json:"cautions,omitempty"`
 }
 

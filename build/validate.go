@@ -44,7 +44,7 @@ func (b *Build) checkIDs() error {
 		unique("paint zone", b.Zones, func(z Zone) string { return string(z.ID) }),
 		unique("paint product", b.Products, func(p Product) string { return string(p.ID) }),
 		b.uniquePaint(),
-		unique("circuit", b.Circuits, func(c Circuit) string { return c.ID }),
+		b.uniqueWired(),
 		unique("trim piece", b.Pieces, func(p Piece) string { return string(p.ID) }),
 		unique("roll", b.Rolls, func(r Roll) string { return string(r.ID) }),
 		unique("hide", b.Hides, func(h Hide) string { return string(h.ID) }),

@@ -65,14 +65,5 @@ func (b *Build) checkInside() error {
 			return err
 		}
 	}
-	for _, c := range b.Circuits {
-		where := "circuit " + c.ID
-		if c.Load < 0 || c.Load > 2000 || c.DropLimit <= 0 || c.DropLimit > 100 {
-			return rule(ruleRange, "load or drop limit is out of range").At(where)
-		}
-		if err := inRange(c.Length, 1, mostLength, "length", where+", length_mm"); err != nil {
-			return err
-		}
-	}
-	return first(b.checkTrim(), b.checkSheets(), b.checkFolds())
+	return first(b.checkLoom(), b.checkCircuits(), b.checkTrim(), b.checkSheets(), b.checkFolds())
 }

@@ -37,7 +37,7 @@ type Headline struct {
 
 // Row is one thing that differs between two plans.
 type Row struct {
-	Group  string  `json:"group"` // date, hours, money, outwork or paint
+	Group  string  `json:"group"` // date, hours, money, outwork, paint or parts
 	Name   string  `json:"name"`
 	Before string  `json:"before"`
 	After  string  `json:"after"`
@@ -66,6 +66,7 @@ func Compare(b *build.Build, before, after *Plan) KnockOn {
 	c.cash(before, after)
 	c.loads(before, after)
 	c.paint(before, after)
+	c.parts(before, after)
 	slices.SortStableFunc(c.rows, func(a, b Row) int { return cmp.Compare(b.weight, a.weight) })
 	k.Rows = c.rows
 	for _, o := range after.Orders {

@@ -2,7 +2,6 @@ package takeoff
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"fettle/build"
@@ -34,10 +33,10 @@ func workOf(b *build.Build, t build.Task, p Pace) []Work {
 }
 
 // plannedLegs returns what a task needs in all: the hours of its findings, or
-// its own legs, and those of paint done again; then the hours moved between
+// its own legs for what is counted, and those of paint done again; then the hours moved between
 // trades, less those sublet.
 func plannedLegs(b *build.Build, t build.Task) []build.Leg {
-	legs := slices.Clone(t.Legs)
+	legs := counted(b, t)
 	if t.Findings {
 		legs = findingLegs(b, t)
 	}
@@ -194,6 +193,9 @@ func workFigure(b *build.Build, t build.Task, leg build.Leg, w Work, booked unit
 	if !t.Findings {
 		own := leg.Hours - again
 		f.Inputs = append([]figure.Input{{Name: "planned", Value: own.String(), Source: figure.Decided, Note: "task list", Link: "task/" + string(t.ID)}}, redone...)
+		if !t.LeftSaid {
+			countedFigure(b, t, leg.Trade, &f)
+		}
 		return f
 	}
 	f.Formula = "hours of findings not closed, times pace, less hours already in them"

@@ -68,14 +68,19 @@ const (
 // label writes a text with its middle at its place, where any of it comes into
 // the window.
 func (b *book) label(l outline.Label, w geom.Box, to func(geom.Point) (float64, float64)) {
-	b.SetFont("Helvetica", "", l.Height/capitals/point)
-	text := b.text(l.Text)
-	half := b.GetStringWidth(text) / 2
+	text, half := b.lettered(l)
 	if apart(boxOf(l.At, l.At).Grow(half+l.Height), w) {
 		return
 	}
 	x, y := to(l.At)
 	b.Text(x-half, y+l.Height/2, text)
+}
+
+// lettered takes the face of a label and returns what it says, and half its width.
+func (b *book) lettered(l outline.Label) (text string, half float64) {
+	b.SetFont("Helvetica", "", l.Height/capitals/point)
+	text = b.text(l.Text)
+	return text, b.GetStringWidth(text) / 2
 }
 
 // marks draws the edge of the tile, thin, and the crosses it shares with its

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"regexp"
 	"strconv"
 	"time"
@@ -19,6 +20,20 @@ import (
 type Sheet struct {
 	Title string // on every page of it
 	Plan  outline.Plan
+	Map   bool // a page before its tiles shows where each of them lies
+}
+
+// Count tells how many pages a sheet takes, its map not counted. The errors are
+// those of Write.
+func Count(s Sheet, paper Paper) (int, error) {
+	if err := paper.check(); err != nil {
+		return 0, err
+	}
+	b, err := newBook(newFile(), s, paper.filled())
+	if err != nil {
+		return 0, err
+	}
+	return b.pages, nil
 }
 
 // Write writes sheets on paper, one after the other. The errors are faults of
@@ -103,6 +118,9 @@ func newBook(f *fpdf.Fpdf, s Sheet, paper Paper) (*book, error) {
 }
 
 func (b *book) write() {
+	if b.Map && b.pages > 1 {
+		b.mapPage()
+	}
 	for i, drawn := range b.drawn {
 		if drawn {
 			b.done++
@@ -111,8 +129,13 @@ func (b *book) write() {
 	}
 }
 
-// meets says whether any line comes into a window.
+// meets says whether any line or word comes into a window.
 func (b *book) meets(w geom.Box) bool {
+	for _, l := range b.Plan.Labels {
+		if _, half := b.lettered(l); !apart(boxOf(l.At, l.At).Grow(half), w) && math.Abs(l.At.Y-min(max(l.At.Y, w.Min.Y), w.Max.Y)) < l.Height {
+			return true
+		}
+	}
 	for i, o := range b.Plan.Outlines {
 		if apart(b.boxes[i], w) {
 			continue

@@ -49,6 +49,10 @@ func (c *demoCmd) Run(ctx context.Context, s streams) error {
 	}
 	defer shop.Close()
 	name, err := load(ctx, shop, day)
+	if fault.KindOf(err) == fault.Conflict {
+		return fault.New(fault.Conflict, "%s holds another build of this name, or the demo of another edition of fettle", c.Data).At("--data").
+			WithHint("name an empty folder to begin anew; what was recorded in this one is kept, and opens with: fettle serve --data " + c.Data)
+	}
 	if err != nil {
 		return err
 	}

@@ -10,6 +10,7 @@ import (
 	"fettle/internal/place/journal"
 	"fettle/internal/place/knockon"
 	"fettle/internal/place/look"
+	"fettle/internal/place/loom"
 	"fettle/internal/place/metal"
 	"fettle/internal/place/paint"
 	"fettle/internal/place/people"
@@ -33,6 +34,7 @@ func places(d desk.Desk) []web.Place {
 		metal.Place(d),
 		readin.Place(d, readin.Example{Build: "pedlar", Name: "blast-sheet.csv", Says: "the fourteen findings of the morning after the blast", Data: demo.BlastList()}),
 		paint.Place(d),
+		loom.Place(d),
 		trim.Place(d),
 		stores.Place(d),
 		away.Place(d),

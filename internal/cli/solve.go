@@ -19,6 +19,7 @@ type solveCmd struct {
 	Film     solveFilmCmd     `cmd:"" help:"Work out how paint films over a ground look, and how many coats hide it."`
 	Nest     solveNestCmd     `cmd:"" help:"Lay pieces out on a roll, hides or sheets, with as little of it as can be."`
 	Flatten  solveFlattenCmd  `cmd:"" help:"Lay a curved surface flat, with as little strain as can be, or with strain that the material bears."`
+	Loom     solveLoomCmd     `cmd:"" help:"Work out the wires of a vehicle: section, fuse, drop, short circuit, what is wrong."`
 }
 
 // solveScheduleCmd solves project files.

@@ -32,6 +32,14 @@ func Who(r *web.Request) live.Who {
 	return live.Who{Person: r.Person().Code, Device: r.Device()}
 }
 
+// By is the person of the build who asks, or nobody.
+func By(r *web.Request, b *build.Build) build.PersonID {
+	if p := b.Person(build.PersonID(r.Person().Code)); p != nil {
+		return p.ID
+	}
+	return ""
+}
+
 // Plan returns the plan and the build that the request names.
 func (d Desk) Plan(r *web.Request) (*plan.Plan, live.View, error) {
 	return d.Shop.Plan(r.Context(), r.Build())

@@ -90,22 +90,33 @@ func Middle(b *build.Build, p *build.Panel) (x, z float64) {
 			x, z = f.X.Mm(), f.Z.Mm()
 		}
 	}
-	hasX, hasZ := false, false
+	at, known := Centre(b, p)
+	if known[0] {
+		x = at[0]
+	}
+	if known[2] {
+		z = at[2]
+	}
+	return x, z
+}
+
+// Centre returns the middle of a panel as x, y and z in mm, each from the first
+// view that shows it, and which of them any view shows.
+func Centre(b *build.Build, p *build.Panel) (at [3]float64, known [3]bool) {
 	for _, id := range preferred(p.Side) {
 		shape, err := geom.ParsePath(outline(*p, id))
 		if err != nil || shape.Empty() {
 			continue
 		}
-		at := inside(shape, shape.Centroid())
+		mid := inside(shape, shape.Centroid())
 		plane := planeOf(b, id)
-		if !hasX && plane[0] == 'x' {
-			x, hasX = at.X, true
-		}
-		if !hasZ && plane[1] == 'z' {
-			z, hasZ = at.Y, true
+		for k, v := range [2]float64{mid.X, mid.Y} {
+			if axis := int(plane[k]) - 'x'; axis >= 0 && axis < 3 && !known[axis] {
+				at[axis], known[axis] = v, true
+			}
 		}
 	}
-	return x, z
+	return at, known
 }
 
 // planeOf returns the two axes of a view; one that is not known has neither.

@@ -1,6 +1,6 @@
 // A touch on the drawing becomes millimetres on the vehicle: the panel's link
-// is followed with the place added to it. Beside it, the large less and more of
-// a size.
+// is followed with the place added to it, or the fields of the page take it.
+// Beside it, the large less and more of a size.
 export {};
 
 /** place turns a touched point into vehicle co-ordinates by what the drawing says of its scale. */
@@ -14,15 +14,31 @@ function place(svg: SVGSVGElement, event: MouseEvent): [string, number][] {
   return (svg.dataset.axes ?? "").split(" ").map((axis, i) => [axis.charAt(0), Math.round((axis[1] === "-" ? -1 : 1) * (steps[i] ?? 0))]);
 }
 
+/** fill puts a touched place into the fields of its axes. */
+function fill(svg: SVGSVGElement, event: MouseEvent): void {
+  for (const [axis, mm] of place(svg, event)) {
+    const input = document.getElementById(axis) as HTMLInputElement | null;
+    if (!input) continue;
+    input.value = String(mm);
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+}
+
 document.addEventListener("click", (event) => {
   if (event.ctrlKey || event.metaKey || event.shiftKey) return;
-  const link = (event.target as Element).closest<SVGAElement>("[data-pick] a[data-panel]");
-  const svg = link?.ownerSVGElement;
+  const svg = (event.target as Element).closest<SVGSVGElement>("svg[data-pick], svg[data-fill]");
+  const link = (event.target as Element).closest<SVGAElement>("a");
   // A click from the keyboard has no place: the panel's own middle is taken.
-  if (!link || !svg || event.detail === 0) return;
+  if (!svg || event.detail === 0) return;
+  if (svg.dataset.fill !== undefined) {
+    event.preventDefault();
+    fill(svg, event);
+    return;
+  }
+  if (link ? link.dataset.panel === undefined : svg.dataset.pickGround === undefined) return;
   event.preventDefault();
   const to = new URL(svg.dataset.pick ?? "", location.href);
-  to.searchParams.set("panel", link.dataset.panel ?? "");
+  if (link) to.searchParams.set("panel", link.dataset.panel ?? "");
   for (const [axis, mm] of place(svg, event)) to.searchParams.set(axis, String(mm));
   location.assign(to);
 });

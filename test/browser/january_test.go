@@ -104,7 +104,7 @@ func TestMoment3ByTouch(t *testing.T) {
 	p.open("/b/pedlar/van")
 	p.apart(".plate")
 	p.follow(p.labelled(".plate", "Paint"))
-	p.apart(".paint-act, .paint-ways a, .paint-find button")
+	p.apart(".paint-act, .ways-kinds a, .paint-find button")
 	p.says("#paint-next", "planned Wed 6 Jan")
 	p.shoot("paint")
 	p.quick("touch to mix card", p.leads("touch Mix", p.finger(p.labelled(".paint-act", "Mix Slackwater base"))))

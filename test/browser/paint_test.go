@@ -46,7 +46,7 @@ func TestMoment4OnScreen(t *testing.T) {
 	s, _ := january(t)
 	p := tablet(t, s.url)
 	p.open("/b/pedlar/paint")
-	p.follow(p.labelled(".paint-ways a", "May I spray?"))
+	p.follow(p.labelled(".ways-kinds a", "May I spray?"))
 	p.put("#product", "clear")
 	p.write("#air", "17")
 	p.write("#rh", "72")

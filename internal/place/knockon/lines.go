@@ -2,6 +2,7 @@ package knockon
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fettle/figure"
@@ -54,6 +55,8 @@ func workingOf(p *plan.Plan, row plan.Row) *figure.Figure {
 		f = p.Money.GivenFig
 	case row.Group == "paint":
 		f = paintWorking(p, row.Name)
+	case row.Group == "parts":
+		f = partWorking(p, row.Name)
 	default:
 		for _, who := range p.People {
 			if row.Group == "hours" && who.Name == row.Name {
@@ -90,3 +93,15 @@ func paintWorking(p *plan.Plan, name string) figure.Figure {
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// partWorking finds the working of what is taken of a part.
+func partWorking(p *plan.Plan, name string) figure.Figure {
+	for _, o := range p.Orders {
+		for _, t := range o.Takes() {
+			if t.Name == name {
+				return figure.Figure{Name: name, Formula: "what the work takes of the part, as the facts stand", With: t.Input.Note, Inputs: []figure.Input{{Name: o.Name, Value: strconv.Itoa(o.Count), Source: figure.Decided, Note: "on the list of Stores", Link: "part/" + string(o.Part)}}}
+			}
+		}
+	}
+	return figure.Figure{}
+}

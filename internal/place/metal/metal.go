@@ -24,7 +24,7 @@ const script = "touch.js"
 func Place(d desk.Desk) web.Place {
 	p := place{desk: d, press: &drawn.Press{}, shrinking: make(chan struct{}, 1)}
 	at := "/b/{build}/metal"
-	return web.Place{Key: "metal", Label: "Metal", Path: at, Routes: slices.Concat(p.sheetRoutes(), p.blankRoutes(), p.foldRoutes(), p.surfaceRoutes(), []web.Route{
+	return web.Place{Key: "metal", Label: "Metal", Path: at, Routes: slices.Concat(p.sheetRoutes(), p.blankRoutes(), p.foldRoutes(), p.surfaceRoutes(), p.holeRoutes(), []web.Route{
 		{Pattern: "GET " + at, Who: web.Guest, Handle: p.body},
 		{Pattern: "GET " + at + "/new", Who: web.Crew, Handle: p.blank},
 		{Pattern: "POST " + at + "/new", Who: web.Crew, MaxBody: photoLimit, Handle: p.record},

@@ -43,7 +43,7 @@ func showClocks(c clockPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(c.sheet, "/clocks").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(c.sheet, "/clocks").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

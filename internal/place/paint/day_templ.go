@@ -41,7 +41,7 @@ func showDay(d dayPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(d.sheet, "/day").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(d.sheet, "/day").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

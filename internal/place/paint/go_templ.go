@@ -41,7 +41,7 @@ func showGo(g goPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(g.sheet, "/may-spray").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(g.sheet, "/may-spray").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -37,7 +37,7 @@ func labelsSheet(p labelsPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(p.sheet, "/tins").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(p.sheet, "/tins").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -42,7 +42,7 @@ func limitsSheet(p limitsPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(p.sheet, "/limits").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(p.sheet, "/limits").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

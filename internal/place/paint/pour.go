@@ -9,6 +9,7 @@ import (
 	"fettle/build"
 	"fettle/fault"
 	"fettle/figure"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/paint"
@@ -118,7 +119,7 @@ func mend(lines []stage.Line, add []float64) string {
 func (c *mixCard) poured(r *web.Request, f *web.Form) build.Pour {
 	pour := build.Pour{ID: build.PourID(next("M", c.Build.Pours, func(p build.Pour) string { return string(p.ID) })), Product: c.Ask.Product.ID,
 		Panels: c.Ask.Panels, Zones: c.Pour.Zones, Coats: c.Ask.Coats, Grade: c.Pour.Grade.Name,
-		Metal: c.Ask.Metal, Air: c.Ask.Air, RH: c.Ask.RH, At: c.Now, By: c.by(r)}
+		Metal: c.Ask.Metal, Air: c.Ask.Air, RH: c.Ask.RH, At: c.Now, By: desk.By(r, c.Build)}
 	before := 0.0
 	for i, l := range c.Pour.Lines {
 		now, _ := strconv.ParseFloat(pointed(strings.TrimSpace(c.Scale[i])), 64) // read once already

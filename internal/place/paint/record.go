@@ -7,6 +7,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
@@ -207,7 +208,7 @@ func airOf(f *web.Form) (metal, air, rh float64) {
 func (p place) layCoat(r *web.Request) error {
 	return p.act(r, "coat", func(s sheet, f *web.Form) []build.Change {
 		c := build.Coat{Product: build.ProductID(f.Raw("product")), Number: int(f.Int("number", 1, mostCoats)), Panels: s.panelsField(f, "panels"), At: s.past(f, "at"),
-			Pour: build.PourID(f.Raw("pour")), By: s.by(r), ID: build.CoatID(next("K", s.Build.Coats, func(c build.Coat) string { return string(c.ID) }))}
+			Pour: build.PourID(f.Raw("pour")), By: desk.By(r, s.Build), ID: build.CoatID(next("K", s.Build.Coats, func(c build.Coat) string { return string(c.ID) }))}
 		for _, z := range f.All("zone") {
 			c.Zones = append(c.Zones, build.ZoneID(z))
 		}
@@ -249,7 +250,7 @@ func (p place) ticks(r *web.Request) error {
 				return nil
 			}
 			c.ID = build.CoatID(next("K", coats, func(c build.Coat) string { return string(c.ID) }))
-			if c.Air, c.RH, c.By = air, rh, s.by(r); c.Metal == 0 {
+			if c.Air, c.RH, c.By = air, rh, desk.By(r, s.Build); c.Metal == 0 {
 				c.Metal = metal
 			}
 			coats = append(coats, c)

@@ -8,6 +8,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/table"
@@ -43,7 +44,7 @@ func (p place) measureFilm(r *web.Request) error {
 	return p.act(r, "film", func(s sheet, f *web.Form) []build.Change {
 		film := build.Film{ID: build.FilmID(next("D", s.Build.Films, func(f build.Film) string { return string(f.ID) })), Panel: build.PanelID(f.Raw("panel")),
 			Zone: build.ZoneID(f.Raw("film-zone")), Product: build.ProductID(f.Raw("film-product")), Dry: micrometres(f, "um"), Under: optional(f, "under"),
-			At: s.past(f, "read"), By: s.by(r)}
+			At: s.past(f, "read"), By: desk.By(r, s.Build)}
 		if s.Build.Panel(film.Panel) == nil {
 			f.Fail("panel", "is not chosen")
 		}

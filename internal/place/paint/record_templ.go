@@ -43,7 +43,7 @@ func showRecords(p recordPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(p.sheet, "/records").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(p.sheet, "/records").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -125,7 +125,7 @@ func showPanel(p recordPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(p.sheet, "/panel").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(p.sheet, "/panel").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

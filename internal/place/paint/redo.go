@@ -8,6 +8,7 @@ import (
 
 	"fettle/build"
 	"fettle/fault"
+	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
 	stage "fettle/stage/paint"
@@ -99,7 +100,7 @@ func (p place) redo(r *web.Request) error {
 	}
 	redo := s.typedRedo(f)
 	redo.ID = build.RedoID(next("R", drafted.Redos, func(o build.Redo) string { return string(o.ID) }))
-	redo.By = s.by(r)
+	redo.By = desk.By(r, s.Build)
 	if f.Err() == nil {
 		if err = p.desk.Propose(r, s.Base+"/slip", &build.RedoPaint{Redo: redo}); fault.KindOf(err) != fault.Invalid || err == nil {
 			return err

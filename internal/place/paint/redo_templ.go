@@ -38,7 +38,7 @@ func showRedo(p redoPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(p.sheet, "/redo").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(p.sheet, "/redo").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

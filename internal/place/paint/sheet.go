@@ -72,11 +72,3 @@ func next[T any](letter string, list []T, id func(T) string) string {
 	}
 	return fmt.Sprintf("%s%02d", letter, highest+1)
 }
-
-// by is the person of the build who asks, or nobody.
-func (s sheet) by(r *web.Request) build.PersonID {
-	if p := s.Build.Person(build.PersonID(r.Person().Code)); p != nil {
-		return p.ID
-	}
-	return ""
-}

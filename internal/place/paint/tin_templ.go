@@ -40,7 +40,7 @@ func tinsSheet(t tinsPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = ways(t.sheet, "/tins").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = waysOf(t.sheet, "/tins").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

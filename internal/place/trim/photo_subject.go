@@ -119,5 +119,5 @@ func (page tracePage) work(f *web.Form, by build.PersonID) (worked, error) {
 
 // straighten is the box that asks for squaring.
 func (page tracePage) straighten() []field.Option {
-	return yes("square it up: nearly straight sides and nearly square corners made true", page.value("square") != "")
+	return field.Yes("square it up: nearly straight sides and nearly square corners made true", page.value("square") != "")
 }

@@ -76,7 +76,7 @@ func (page recipePage) pieces(like build.Piece, by build.PersonID) ([]build.Chan
 	}
 	for _, made := range page.Seams {
 		m := build.Seam{Name: strings.TrimSpace(like.Name + " " + made.Name), Kind: build.SeamKind(made.Kind), A: edgesIn(made.A, ids), B: edgesIn(made.B, ids), Times: like.Quantity, Pitch: 4 * unit.Millimetre}
-		m.ID = build.SeamID(seamNoun().next(&next))
+		m.ID = build.SeamID(seamNoun().Next(&next))
 		for _, x := range made.Match {
 			m.Match = append(m.Match, build.Meeting{A: x.A, B: x.B})
 		}

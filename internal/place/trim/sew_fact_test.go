@@ -3,6 +3,7 @@ package trim
 import (
 	"net/url"
 	"reflect"
+	"slices"
 	"testing"
 
 	"fettle/build"
@@ -13,25 +14,18 @@ import (
 	"fettle/internal/web"
 )
 
+func nounOf(t *testing.T, key string) noun {
+	t.Helper()
+	i := slices.IndexFunc(nouns(), func(n noun) bool { return n.Key == key })
+	if i < 0 {
+		t.Fatalf("no noun %s", key)
+	}
+	return nouns()[i]
+}
+
 // formOf is a form of the sewing as it stands, ready to be sent.
 func formOf(b *build.Build, n noun, id string) url.Values {
-	v := url.Values{"id": {id}}
-	for _, in := range n.form(sheet{Build: b}, id) {
-		for _, o := range in.Pick {
-			if o.Picked {
-				v.Set(in.Name, o.Value)
-			}
-		}
-		for _, o := range in.Tick {
-			if o.Picked {
-				v.Set(in.Name, o.Value)
-			}
-		}
-		if in.Pick == nil && in.Tick == nil {
-			v.Set(in.Name, in.Value)
-		}
-	}
-	return v
+	return placetest.Filled(id, n.Form(sheet{Build: b}, id))
 }
 
 // TestFacts_SentAsTheyStand sends every fact of the sewing back as its form shows
@@ -42,7 +36,7 @@ func TestFacts_SentAsTheyStand(t *testing.T) {
 	count := 0
 	for _, n := range nouns() {
 		holds(t, b.Get("/b/pedlar/trim/sewn/"+n.Key), 200, n.Many, "Enter "+n.One)
-		for _, row := range n.list(&now) {
+		for _, row := range n.List(&now) {
 			one := formOf(&now, n, row.ID)
 			holds(t, b.Get("/b/pedlar/trim/sewn/"+n.Key+"/"+row.ID), 200, "Take it off the list")
 			if a := b.Post("/b/pedlar/trim/sewn/"+n.Key, one); a.Status != 303 {
@@ -59,8 +53,8 @@ func TestFacts_SentAsTheyStand(t *testing.T) {
 	}
 	if count < 40 || !reflect.DeepEqual(now, next) {
 		for _, n := range nouns() {
-			for i, row := range n.list(&now) {
-				if again := n.list(&next)[i]; !reflect.DeepEqual(row, again) {
+			for i, row := range n.List(&now) {
+				if again := n.List(&next)[i]; !reflect.DeepEqual(row, again) {
 					t.Errorf("%s %s: %v, was %v", n.Key, row.ID, again, row)
 				}
 			}
@@ -112,15 +106,12 @@ func TestFacts_SayWhatIsWrongBesideIt(t *testing.T) {
 		{"glue", "G1", "faces", "3", "must be from 1 to 2"},
 		{"board", "D1", "shape", "1 2 3", "odd number"},
 	} {
-		n, err := nounOf(one.what)
-		if err != nil {
-			t.Fatal(err)
-		}
+		n := nounOf(t, one.what)
 		form := formOf(&now, n, one.id)
 		form.Set(one.name, one.value)
 		holds(t, b.Post(at+one.what, form), 422, one.says)
 	}
-	n, _ := nounOf("cord")
+	n := nounOf(t, "cord")
 	form := formOf(&now, n, "C1")
 	form.Set("new", "yes")
 	holds(t, b.Post(at+"cord", form), 422, "Number is taken")

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fettle/build"
+	"fettle/internal/facts"
 	"fettle/internal/shapein"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
@@ -20,13 +21,13 @@ func seamNoun() noun {
 	return noun{Key: "seam", One: "a seam", Many: "Seams", Letter: "Z",
 		Says:    "A seam joins two chains of edges, or finishes one. From the seams follow the order of sewing, the notches, the thread and the sheet at the machine.",
 		Columns: []table.Column{{Head: "Name", Wide: true}, {Head: "Kind"}, {Head: "Side A", Wide: true}, {Head: "Side B", Wide: true}, {Head: "Times", Number: true}, {Head: "Stitch", Unit: "mm", Number: true}, {Head: "Thread"}, {Head: "After", Wide: true}},
-		list: func(b *build.Build) []nounRow {
-			var rows []nounRow
+		List: func(b *build.Build) []facts.Row {
+			var rows []facts.Row
 			for _, m := range b.Seams {
-				rows = append(rows, nounRow{string(m.ID), []table.Cell{table.Text(m.Name), table.Text(string(m.Kind)), table.Text(chainWords(m.A)), table.Text(chainWords(m.B)), table.Text(strconv.Itoa(m.Times)), table.Text(sizeText(m.Pitch)), table.Text(string(m.Thread)), table.Text(joinNames(append(slices.Clone(m.After), m.Inside...)))}})
+				rows = append(rows, facts.Row{ID: string(m.ID), Cells: []table.Cell{table.Text(m.Name), table.Text(string(m.Kind)), table.Text(chainWords(m.A)), table.Text(chainWords(m.B)), table.Text(strconv.Itoa(m.Times)), table.Text(sizeText(m.Pitch)), table.Text(string(m.Thread)), table.Text(joinNames(append(slices.Clone(m.After), m.Inside...)))}})
 			}
 			return rows
-		}, form: seamForm, read: readSeam}
+		}, Form: seamForm, Read: readSeam}
 }
 
 func chainWords(list []build.EdgeOf) string {
@@ -98,15 +99,15 @@ func (s sheet) edgePick(all []build.EdgeOf, picked string) []field.Option {
 }
 
 // sideInputs are the fields of one side, two more than it has.
-func (s sheet) sideInputs(side, head, hint string, chain []build.EdgeOf) []asked {
+func (s sheet) sideInputs(side, head, hint string, chain []build.EdgeOf) []field.Ask {
 	all := s.edgesOf()
-	var list []asked
+	var list []field.Ask
 	for i := range min(max(3, len(chain)+2), mostEdges) {
 		picked := ""
 		if i < len(chain) {
 			picked = edgeValue(chain[i])
 		}
-		in := asked{Params: field.Params{Name: fmt.Sprintf("%s-%d", side, i+1), Label: fmt.Sprintf("Edge %d of side %s", i+1, strings.ToUpper(side))}, Pick: s.edgePick(all, picked)}
+		in := field.Ask{Params: field.Params{Name: fmt.Sprintf("%s-%d", side, i+1), Label: fmt.Sprintf("Edge %d of side %s", i+1, strings.ToUpper(side))}, Pick: s.edgePick(all, picked)}
 		if i == 0 {
 			in.Head, in.Hint = head, hint
 		}
@@ -115,35 +116,35 @@ func (s sheet) sideInputs(side, head, hint string, chain []build.EdgeOf) []asked
 	return list
 }
 
-func seamForm(s sheet, id string) []asked {
+func seamForm(s sheet, id string) []field.Ask {
 	m := build.Seam{Kind: build.Plain, Times: 1}
 	if old := s.Build.Seam(build.SeamID(id)); old != nil {
 		m = *old
 	}
-	list := []asked{
+	list := []field.Ask{
 		{Params: field.Params{Name: "name", Label: "What it is", Hint: "such as driver cushion, centre to right side", Value: m.Name}},
 		{Params: field.Params{Name: "kind", Label: "Kind", Hint: "raw, hem, wrapped and sleeve have one side"}, Pick: seamOptions(string(m.Kind))},
 	}
 	list = append(list, s.sideInputs("a", "Side A", "one after the other along the outlines of their pieces", m.A)...)
 	list = append(list, s.sideInputs("b", "Side B", "as they meet side A, from its start", m.B)...)
 	return append(list,
-		asked{Head: "How it is sewn", Params: field.Params{Name: "times", Label: "Times on this vehicle", Value: strconv.Itoa(m.Times), Mode: "numeric", Short: true}},
-		asked{Params: field.Params{Name: "pitch", Label: "Stitch", Hint: "empty: not sewn", Value: sizeText(m.Pitch), Unit: "mm", Mode: "decimal", Short: true}},
-		asked{Params: field.Params{Name: "thread", Label: "Thread"}, Pick: s.threadPick(m.Thread)},
-		asked{Params: field.Params{Name: "top", Label: "Row on top from the seam", Hint: "empty: the habit of its kind", Value: sizeText(m.Top), Unit: "mm", Mode: "decimal", Short: true}},
-		asked{Params: field.Params{Name: "ease", Label: "Ease", Hint: "how much longer side B is, eased in; empty: none", Value: numberText(m.Ease), Unit: "%", Mode: "decimal", Short: true}},
-		asked{Params: field.Params{Name: "stack", Label: "All that is sewn through", Hint: "empty: worked out from the materials", Value: sizeText(m.Stack), Unit: "mm", Mode: "decimal", Short: true}},
-		asked{Params: field.Params{Name: "length", Label: "Length", Hint: "only where no pattern gives it", Value: sizeText(m.Length), Unit: "mm", Mode: "decimal", Short: true}},
-		asked{Params: field.Params{Name: "seen", Label: "Seen"}, Tick: yes("seen: no joins in the thread", m.Seen)},
-		asked{Head: "Piping, of a piped seam", Params: field.Params{Name: "cord", Label: "Cord"}, Pick: s.cordPick(m.Cord)},
-		asked{Params: field.Params{Name: "piping", Label: "Strip about the cord"}, Pick: s.piecePick(m.Piping)},
-		asked{Params: field.Params{Name: "corners", Label: "Corners it goes round", Value: numberText(float64(m.Corners)), Mode: "numeric", Short: true}},
-		asked{Head: "Its place in the order", Params: field.Params{Name: "after", Label: "Sewn after", Hint: "numbers of seams", Value: joinNames(m.After)}},
-		asked{Params: field.Params{Name: "inside", Label: "Shuts in", Hint: "seams that cannot be reached after it", Value: joinNames(m.Inside)}},
-		asked{Params: field.Params{Name: "closes", Label: "Closes"}, Tick: yes("its pieces are a tube or a bag after it", m.Closes)},
-		asked{Params: field.Params{Name: "rear", Label: "Begins"}, Tick: yes("side A begins at the rear of the vehicle", m.Rear)},
-		asked{Params: field.Params{Name: "match", Label: "Places that must meet", Hint: "a line each: how far along A and along B, such as 0.5 0.48", Value: matchText(m.Match), Rows: 2}},
-		asked{Params: field.Params{Name: "note", Label: "Note", Value: m.Note}})
+		field.Ask{Head: "How it is sewn", Params: field.Params{Name: "times", Label: "Times on this vehicle", Value: strconv.Itoa(m.Times), Mode: "numeric", Short: true}},
+		field.Ask{Params: field.Params{Name: "pitch", Label: "Stitch", Hint: "empty: not sewn", Value: sizeText(m.Pitch), Unit: "mm", Mode: "decimal", Short: true}},
+		field.Ask{Params: field.Params{Name: "thread", Label: "Thread"}, Pick: s.threadPick(m.Thread)},
+		field.Ask{Params: field.Params{Name: "top", Label: "Row on top from the seam", Hint: "empty: the habit of its kind", Value: sizeText(m.Top), Unit: "mm", Mode: "decimal", Short: true}},
+		field.Ask{Params: field.Params{Name: "ease", Label: "Ease", Hint: "how much longer side B is, eased in; empty: none", Value: numberText(m.Ease), Unit: "%", Mode: "decimal", Short: true}},
+		field.Ask{Params: field.Params{Name: "stack", Label: "All that is sewn through", Hint: "empty: worked out from the materials", Value: sizeText(m.Stack), Unit: "mm", Mode: "decimal", Short: true}},
+		field.Ask{Params: field.Params{Name: "length", Label: "Length", Hint: "only where no pattern gives it", Value: sizeText(m.Length), Unit: "mm", Mode: "decimal", Short: true}},
+		field.Ask{Params: field.Params{Name: "seen", Label: "Seen"}, Tick: field.Yes("seen: no joins in the thread", m.Seen)},
+		field.Ask{Head: "Piping, of a piped seam", Params: field.Params{Name: "cord", Label: "Cord"}, Pick: s.cordPick(m.Cord)},
+		field.Ask{Params: field.Params{Name: "piping", Label: "Strip about the cord"}, Pick: s.piecePick(m.Piping)},
+		field.Ask{Params: field.Params{Name: "corners", Label: "Corners it goes round", Value: numberText(float64(m.Corners)), Mode: "numeric", Short: true}},
+		field.Ask{Head: "Its place in the order", Params: field.Params{Name: "after", Label: "Sewn after", Hint: "numbers of seams", Value: joinNames(m.After)}},
+		field.Ask{Params: field.Params{Name: "inside", Label: "Shuts in", Hint: "seams that cannot be reached after it", Value: joinNames(m.Inside)}},
+		field.Ask{Params: field.Params{Name: "closes", Label: "Closes"}, Tick: field.Yes("its pieces are a tube or a bag after it", m.Closes)},
+		field.Ask{Params: field.Params{Name: "rear", Label: "Begins"}, Tick: field.Yes("side A begins at the rear of the vehicle", m.Rear)},
+		field.Ask{Params: field.Params{Name: "match", Label: "Places that must meet", Hint: "a line each: how far along A and along B, such as 0.5 0.48", Value: matchText(m.Match), Rows: 2}},
+		field.Ask{Params: field.Params{Name: "note", Label: "Note", Value: m.Note}})
 }
 
 // readSeam reads the form of a seam.

@@ -10,6 +10,7 @@ import (
 	"fettle/internal/desk"
 	"fettle/internal/web"
 	"fettle/internal/web/ui/field"
+	"fettle/internal/web/ui/ways"
 	"fettle/plan"
 	"fettle/unit"
 )
@@ -70,9 +71,6 @@ func (s sheet) hide(r *web.Request) (*build.Hide, error) {
 	return nil, fault.New(fault.NotFound, "there is no hide %q", id)
 }
 
-// way leads to one sheet of the place.
-type way struct{ Path, Label string }
-
-// ways lists the sheets of the place. A sheet is a line here and its routes in
+// sheets lists the sheets of the place. A sheet is a line here and its routes in
 // Place.
-var ways = []way{{"", "Needs"}, {"/hides", "Hides"}, {"/pieces", "Pieces"}, {"/surfaces", "Surfaces"}, {"/patterns", "Patterns"}, {"/sewn/seam", "Seams"}, {"/sew", "Sewing"}, {"/supplies", "Supplies"}, {"/recipes", "Recipes"}}
+var sheets = []ways.Way{{Href: "", Label: "Needs"}, {Href: "/hides", Label: "Hides"}, {Href: "/pieces", Label: "Pieces"}, {Href: "/surfaces", Label: "Surfaces"}, {Href: "/patterns", Label: "Patterns"}, {Href: "/sewn/seam", Label: "Seams"}, {Href: "/sew", Label: "Sewing"}, {Href: "/supplies", Label: "Supplies"}, {Href: "/recipes", Label: "Recipes"}}

@@ -25,6 +25,8 @@ type laid struct {
 	lines         []shape
 	flags         []*flag
 	badges        []placed
+	ways          []wayLaid
+	dots          []dotLaid
 	ground        string // the line the wheels stand on; empty for none
 	tones         []twoTone
 }
@@ -34,6 +36,29 @@ type shape struct {
 	Panel
 	class, d string
 	fill     string
+}
+
+// wayLaid is a way where it is drawn.
+type wayLaid struct {
+	Way
+	class, d string
+}
+
+// dotLaid is a dot where it is drawn.
+type dotLaid struct {
+	Dot
+	x, y float64
+}
+
+func (d dotLaid) class() string {
+	class := "vehicle-spot"
+	if d.Draft {
+		class += " vehicle-draft"
+	}
+	if d.Lit {
+		class += " vehicle-lit"
+	}
+	return class
 }
 
 // badgeSize is the side of a badge's plate in units.
@@ -78,6 +103,13 @@ func lay(v View) laid {
 		at := f.at(b.X, b.Y)
 		l.badges = append(l.badges, placed{b, at.X - badgeSize/2, at.Y - badgeSize/2})
 	}
+	for _, w := range v.Ways {
+		l.ways = append(l.ways, wayLaid{w, "vehicle-line vehicle-ink-" + w.Weight, f.path(w.Path)})
+	}
+	for _, d := range v.Dots {
+		at := f.at(d.X, d.Y)
+		l.dots = append(l.dots, dotLaid{d, at.X, at.Y})
+	}
 	return l
 }
 
@@ -86,6 +118,9 @@ func thumb(v View) laid {
 	f, _, high := v.fit(4, 4, thumbWide-8, thumbHigh-8)
 	f.top = 4 + (thumbHigh-8-high)/2
 	v.Details = slices.DeleteFunc(slices.Clone(v.Details), faint)
+	for _, w := range v.Ways {
+		v.Details = append(v.Details, w.Line)
+	}
 	l := laid{view: v, frame: f, width: thumbWide, height: thumbHigh}
 	l.shapes()
 	for _, p := range v.Pins {

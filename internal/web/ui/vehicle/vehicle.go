@@ -21,7 +21,25 @@ type View struct {
 	Panels    []Panel
 	Pins      []Pin
 	Badges    []Badge
+	Ways      []Way
+	Dots      []Dot
 	Pick      string // an address that a touched point is added to; empty for none
+	Ground    bool   // a point beside the panels may be picked too
+	Fill      bool   // a touched point goes into the fields x, y and z of the page
+}
+
+// Way is line work that leads somewhere, such as a bundle of wires.
+type Way struct {
+	Line
+	Says, Href string
+	Lit        bool // the one that the page is about
+}
+
+// Dot is a place on the vehicle that leads somewhere and needs no flag.
+type Dot struct {
+	X, Y       float64 // mm in the view's plane
+	Says, Href string
+	Draft, Lit bool
 }
 
 // Line is line work that belongs to no panel.

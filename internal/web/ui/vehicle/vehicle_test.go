@@ -150,3 +150,25 @@ func TestAPanelInTwoColoursHasAFillOfItsOwn(t *testing.T) {
 		t.Error("a panel without colour is drawn in colour")
 	}
 }
+
+// TestAWayAndADotLeadOn: line work and places that are links, above the panels,
+// and plain lines in the small drawing.
+func TestAWayAndADotLeadOn(t *testing.T) {
+	v := side(false)
+	v.Ways = []Way{{Line: Line{Path: "M 0 0 L 500 500", Weight: "loom-2"}, Says: "R01, 7.3 mm", Href: "/r/R01", Lit: true}}
+	v.Dots = []Dot{{X: 500, Y: 500, Says: "W01 battery", Href: "/w/W01", Draft: true}}
+	v.Fill = true
+	page := draw(t, v)
+	for _, want := range []string{`href="/r/R01"`, `aria-label="R01, 7.3 mm"`, "vehicle-ink-loom-2", `href="/w/W01"`, "vehicle-spot vehicle-draft", "data-fill", `data-axes="x+ z-"`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the drawing lacks %s", want)
+		}
+	}
+	var small strings.Builder
+	if err := Small(v).Render(t.Context(), &small); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(small.String(), "vehicle-ink-loom-2") || strings.Contains(small.String(), "href") {
+		t.Error("the small drawing lacks the way, or leads on")
+	}
+}

@@ -7,6 +7,7 @@ package working
 import (
 	"context"
 	"strings"
+	"unicode"
 
 	"fettle/figure"
 )
@@ -39,11 +40,15 @@ const (
 	Inline Size = "inline"
 )
 
+// joins takes out what joins two numbers of one unit.
+var joins = strings.NewReplacer(" of ", " ", " to ", " ")
+
 // cut parts the shown number from its unit, so that the unit can stand
 // smaller: "310.5 h" gives "310.5" and " h". A leading £ stays with the number.
+// A text with words or several units, such as "37.6 A of 44.0 A", stays whole.
 func cut(text string) (number, unit string) {
 	i := strings.LastIndexAny(text, "0123456789")
-	if i < 0 || len(text)-i > 8 {
+	if i < 0 || len(text)-i > 8 || strings.ContainsFunc(joins.Replace(text[:i]), unicode.IsLetter) {
 		return text, ""
 	}
 	return text[:i+1], text[i+1:]

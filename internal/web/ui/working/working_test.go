@@ -10,7 +10,7 @@ import (
 func TestCut(t *testing.T) {
 	for text, want := range map[string][2]string{
 		"310.5 h": {"310.5", " h"}, "28 %": {"28", " %"}, "£41,760": {"£41,760", ""}, "none": {"none", ""}, "": {"", ""},
-		"22 Feb 2027": {"22 Feb 2027", ""}, "52.46 m²": {"52.46", " m²"}, "3 in the second drawer": {"3 in the second drawer", ""},
+		"22 Feb 2027": {"22 Feb 2027", ""}, "52.46 m²": {"52.46", " m²"}, "38 of 40 h": {"38 of 40", " h"}, "0.4 to 0.8 mm": {"0.4 to 0.8", " mm"}, "37.6 A of 44.0 A": {"37.6 A of 44.0 A", ""}, "3 in the second drawer": {"3 in the second drawer", ""},
 	} {
 		if n, u := cut(text); n != want[0] || u != want[1] {
 			t.Errorf("%q: got %q and %q, want %q", text, n, u, want)

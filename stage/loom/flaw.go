@@ -2,6 +2,8 @@ package loom
 
 import (
 	"fmt"
+	"net/url"
+	"slices"
 	"strings"
 
 	"fettle/build"
@@ -10,16 +12,41 @@ import (
 	"fettle/takeoff"
 )
 
-// mendedAt is the page on which what stands at a place is put right.
+// mendedAt is the page on which what stands at a place is put right: a circuit,
+// a part, a waypoint or hole of the route; else the list.
 func mendedAt(b *build.Build, place string) string {
-	kind, name, _ := strings.Cut(place, " ")
-	switch {
-	case kind == "fuse" || kind == "box":
+	kind, rest, _ := strings.Cut(place, " ")
+	name := rest
+	for _, end := range []string{", ", " at "} {
+		name, _, _ = strings.Cut(name, end)
+	}
+	part := func(kind, name string, there bool) string {
+		if !there { // a name with such an end in it
+			return "loom/parts"
+		}
+		return "loom/parts/" + kind + "/" + url.PathEscape(name)
+	}
+	switch kind {
+	case "fuse", "box":
 		return "loom/fuses"
-	case kind == "wire" && b.Circuit(name) != nil:
-		return "loom/circuit/" + name
-	case kind == "wire":
-		return "loom/parts/wire"
+	case "wire":
+		circuit, _, _ := strings.Cut(name, ".")
+		if b.Circuit(circuit) != nil {
+			return "loom/circuit/" + url.PathEscape(circuit)
+		}
+		return part("wire", name, slices.ContainsFunc(b.Loom.Wires, func(x build.Wire) bool { return x.ID == name }))
+	case "consumer":
+		return part(kind, name, slices.ContainsFunc(b.Loom.Consumers, func(x build.Consumer) bool { return x.Name == name }))
+	case "relay":
+		return part(kind, name, slices.ContainsFunc(b.Loom.Relays, func(x build.Relay) bool { return x.Name == name }))
+	case "splice", "earth":
+		name = strings.TrimPrefix(name, "point ")
+		return part("joint", name, slices.ContainsFunc(b.Loom.Joints, func(x build.Joint) bool { return x.Name == name }))
+	case "waypoint", "hole":
+		return "loom/route/" + kind + "/" + url.PathEscape(name)
+	}
+	if b.Circuit(kind) != nil { // "C2 and C1"
+		return "loom/circuit/" + url.PathEscape(kind)
 	}
 	return "loom"
 }

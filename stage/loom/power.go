@@ -31,8 +31,8 @@ type PowerStep struct {
 	Working figure.Figure   `json:"working"`
 }
 
-// firstPower is the order of a first power-up: everything off first, then one
-// circuit after the other by its fuse.
+// firstPower is the order of a first power-up: everything off first, then the
+// feeds from the battery on, then one load after the other by its fuse.
 func firstPower(ctx context.Context, b *build.Build, p loom.Problem, r loom.Result) []PowerStep {
 	volts, _ := p.Resting()
 	drain := 0.0
@@ -42,20 +42,13 @@ func firstPower(ctx context.Context, b *build.Build, p loom.Problem, r loom.Resu
 	list := []PowerStep{{Number: 1, Do: "all fuses out, all switches off, battery earth through the lamp: it stays dark", Amps: drain, SupplyA: drain, LampA: drain, Volts: volts, SupplyV: volts,
 		Working: figure.Figure{Name: "everything off", Text: fmt.Sprintf("%.0f mA", 1000*drain), Formula: "what is drawn with everything off, as measured", With: fmt.Sprintf("%.0f mA", 1000*drain),
 			Inputs: []figure.Input{{Name: "drain", Value: fmt.Sprintf("%.0f mA", 1000*drain), Source: figure.Measured}}, Caution: powerCaution}}}
-	put := func(c loom.Circuit, one loom.Sized) {
-		list = append(list, stepOf(b, p, len(list)+1, c, one))
-	}
-	for _, f := range p.Fuses {
-		for i, c := range p.Circuits {
-			if c.Fuse == f.Name {
-				put(c, r.Runs[i])
-			}
-		}
-	}
-	for i, c := range p.Circuits {
-		if c.Fuse == "" && !c.Feed {
-			put(c, r.Runs[i])
-		}
+	in := map[string]bool{}
+	for _, i := range powerOrder(b, p) {
+		c := p.Circuits[i]
+		s := stepOf(b, p, len(list)+1, c, r.Runs[i])
+		s.Do = powerDo(b, c, in[c.Fuse])
+		in[c.Fuse] = true
+		list = append(list, s)
 	}
 	return append(list, netSteps(ctx, p, r, len(list))...)
 }
@@ -119,13 +112,9 @@ const powerCaution = "No power near open fuel. A lamp that lights where it shoul
 // law of filaments, amps ∝ V^0.55.
 func stepOf(b *build.Build, p loom.Problem, number int, c loom.Circuit, one loom.Sized) PowerStep {
 	volts, _ := p.Resting()
-	s := PowerStep{Number: number, Circuit: c.ID, Fuse: c.Fuse, Do: fmt.Sprintf("fuse %s in, %s on", c.Fuse, c.Name), Amps: c.Amps, Volts: volts - one.DropV, Read: readings(b, c.ID, "volts", "amps")}
+	s := PowerStep{Number: number, Circuit: c.ID, Fuse: c.Fuse, Amps: c.Amps, Volts: volts - one.DropV, Read: readings(b, c.ID, "volts", "amps")}
 	if c.Feed {
-		s.Do = fmt.Sprintf("fuse %s in for the %s, with all that it feeds switched off", c.Fuse, c.Name)
 		s.Amps, s.Volts = 0, volts
-	}
-	if c.Fuse == "" {
-		s.Do = c.Name + " on"
 	}
 	if s.Amps == 0 {
 		s.SupplyV = volts

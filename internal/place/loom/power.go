@@ -63,7 +63,7 @@ func (p place) power(r *web.Request) error {
 
 func (s sheet) powerPage() meterPage {
 	page := meterPage{sheet: s, Here: "/power", Title: "First power", Kinds: []string{"amps", "volts"}, Cautions: powerCautions,
-		Text: "One step after the other, each with what the meters must show at the far end. Do not go on while one reads otherwise."}
+		Text: "One step after the other, each with what the meters must show at the far end. Do not go on while one reads otherwise, and switch each load off again before the next. Work with the limited supply or with the lamp in series, and keep to the one from the first step to the last."}
 	t := table.Table{ID: "power", Caption: "First power, step by step", Self: s.At() + "/power", Empty: "There is nothing to power yet.", Columns: []table.Column{
 		{Head: "Step", Number: true}, {Head: "Do", Wide: true}, {Head: "On the battery", Unit: "A"}, {Head: "Far end", Unit: "V", Number: true},
 		{Head: "5 A supply", Unit: "A / V"}, {Head: "21 W lamp", Unit: "A / V on lamp"}, {Head: "Read", Wide: true}}}

@@ -128,7 +128,7 @@ func (page *flatPage) last(ctx context.Context, jobs job.Queue, key string, now 
 		var order stage.FlatJob
 		if json.Unmarshal(whole.Input, &order) == nil && bytes.Equal(order.Surface, now.Surface) && page.answered(whole) {
 			if page.Older = j.Key != key; !page.Older {
-				page.Trouble, page.Work = "", nil
+				page.Trouble, page.Work, page.LaidBy = "", nil, key
 			}
 			return
 		}

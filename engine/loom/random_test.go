@@ -3,6 +3,7 @@ package loom
 import (
 	"context"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"testing"
 )
@@ -125,4 +126,30 @@ func TestSolve_RandomLooms(t *testing.T) {
 		}
 	}
 	t.Logf("%d wires of %d looms, %d refused", wires, looms, refused)
+}
+
+// TestSolve_Refitted: a sound loom, fitted with the sections that were chosen for
+// it, is sound, and its wires carry what they carried.
+func TestSolve_Refitted(t *testing.T) {
+	r := rand.New(rand.NewPCG(41, 7))
+	for k := range counted(t, 300) {
+		p := randomLoom(r)
+		got, err := Solve(context.Background(), p, Options{Every: []int{0, -1}[k%2]})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range p.Wires {
+			p.Wires[i].Section = got.Runs[i].Section
+		}
+		again, err := Solve(context.Background(), p, Options{Every: []int{0, -1}[k%2]})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, one := range again.Runs {
+			was := got.Runs[i]
+			if math.Abs(one.Amps-was.Amps) > 1e-3*was.Amps+1e-9 || len(was.Fails) == 0 && len(one.Fails) > 0 {
+				t.Errorf("loom %d, %s %s mm²: %.6f A and %v, was %.6f A", k, one.ID, one.Section, one.Amps, one.Fails, was.Amps)
+			}
+		}
+	}
 }

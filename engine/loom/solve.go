@@ -168,7 +168,8 @@ func (s *sizer) stated(r *Run) (float64, string) {
 	return v, says
 }
 
-// repeat solves and chooses until no section changes. The first choice is made
+// repeat solves and chooses until no section changes, at least twice: the first
+// pass knows neither the heat of the wires nor all states. The first choice is made
 // with the amps of ample wires and the second anew; from the third on sections
 // only grow, so it ends.
 func (s *sizer) repeat(ctx context.Context) error {
@@ -195,7 +196,7 @@ func (s *sizer) repeat(ctx context.Context) error {
 		for i := range s.asked {
 			changed = changed || s.asked[i].wire >= 0 && s.asked[i].c.Name != before[i]
 		}
-		if !changed || s.passes > 3*len(s.cable.Sizes) {
+		if !changed && s.passes > 1 || s.passes > 3*len(s.cable.Sizes) {
 			return nil
 		}
 	}

@@ -97,12 +97,20 @@ func (l *lbfgs) direction(kept, k int) {
 	}
 }
 
+// dot sums in four parts side by side, so that no sum waits for the one before.
 func dot(a, b []float64) float64 {
-	sum := 0.0
-	for i := range a {
-		sum += float64(a[i] * b[i])
+	var s0, s1, s2, s3 float64
+	for len(a) >= 4 && len(b) >= 4 {
+		s0 += float64(a[0] * b[0])
+		s1 += float64(a[1] * b[1])
+		s2 += float64(a[2] * b[2])
+		s3 += float64(a[3] * b[3])
+		a, b = a[4:], b[4:]
 	}
-	return sum
+	for i := range a {
+		s0 += float64(a[i] * b[i])
+	}
+	return (s0 + s1) + (s2 + s3)
 }
 
 func add(a, b []float64, f float64) {

@@ -6,13 +6,14 @@ import "slices"
 // arcs that have nothing left, and returns what is left of every arc, with the
 // proof of the bound. A cut is the set of all vertices from which saturated
 // arcs lead to a terminal; it is raised while no other unreached terminal lies
-// in it, the one with fewest arcs first [Wong1984].
-func (g *graph) ascend(root int) (left []float64, proof Proof, bound float64) {
+// in it, the one with fewest arcs first [Wong1984]. A guide may be nil.
+func (g *graph) ascend(root int, by *guide) (left []float64, proof Proof, bound float64) {
 	left = make([]float64, 2*len(g.p.Edges))
 	for e, ed := range g.p.Edges {
 		left[2*e], left[2*e+1] = ed.Cost, ed.Cost
 	}
 	proof.Root = root
+	mark := make([]bool, g.p.Vertices)
 	var active []int
 	waits := make([]bool, g.p.Vertices) // active, as a mark
 	waits[root] = true
@@ -23,7 +24,10 @@ func (g *graph) ascend(root int) (left []float64, proof Proof, bound float64) {
 		}
 	}
 	size := make([]int, g.p.Vertices) // of the cut of a terminal when last seen
-	mark := make([]bool, g.p.Vertices)
+	if by != nil {
+		proof.Cuts, bound = g.again(root, by, left, mark)
+		by.rng.Shuffle(len(active), func(i, j int) { active[i], active[j] = active[j], active[i] })
+	}
 	for len(active) > 0 {
 		at := 0
 		for i, t := range active {
@@ -37,6 +41,10 @@ func (g *graph) ascend(root int) (left []float64, proof Proof, bound float64) {
 		if free {
 			var least float64
 			least, arcs = g.crossing(set, left, mark)
+			if by != nil {
+				least = min(least, by.grain)
+				arcs += astray * (g.crossed(set, mark, by.tree) - 1)
+			}
 			if size[t] == 0 || arcs <= size[t] || len(active) == 1 || g.smallest(active, t, arcs, size) {
 				g.raise(set, left, mark, least)
 				bound += least

@@ -130,6 +130,16 @@ func checkProof(p Problem, r Result, near func(a, b float64) bool) error {
 	for _, t := range p.Terminals {
 		root = root || t == r.Proof.Root
 	}
+	if u := r.Proof.Unit; u != 0 {
+		for e, ed := range p.Edges {
+			if !(u >= 1) || math.Mod(ed.Cost, u) != 0 {
+				return fault.New(fault.Internal, "its cost %g is no multiple of %g", ed.Cost, u).At(fmt.Sprintf("edge %d", e))
+			}
+		}
+		if over := r.Bound - sum; over > 0 && over < u && math.Mod(r.Bound, u) == 0 {
+			sum = r.Bound
+		}
+	}
 	if !root || !near(sum, r.Bound) {
 		return fault.New(fault.Internal, "the cuts add up to %g, said is %g", sum, r.Bound)
 	}

@@ -4,7 +4,9 @@
 // Method. With few terminals (ten, unless said) the table of Dreyfus and Wagner
 // over subsets of terminals gives the cheapest tree [DreyfusWagner1971]. Beyond,
 // a proved bound comes from the cuts of a rooted, bidirected formulation, raised one by one as
-// far as the arcs they cross allow [Wong1984], from several roots. Trees are
+// far as the arcs they cross allow [Wong1984], from several roots; while the gap
+// is above 2 %, cuts that the best tree crosses once are kept and the rest raised
+// anew, led by that tree [PoggiUchoaWerneck2001]. Trees are
 // grown by joining the nearest terminal [TakahashiMatsuyama1980] over the true
 // costs, over what the cuts have left of them, and over costs that are shaken a
 // little; each is improved by taking single vertices in and out of its spanning
@@ -13,7 +15,8 @@
 // What is proved. Result.Bound holds by Result.Proof: a root and weighted sets
 // of vertices, each with a terminal and without the root. Every tree crosses
 // every set, and no arc pays more than its edge costs, so no tree costs less
-// than the weights together. Check adds this up from the raw input and shares
+// than the weights together, and where all costs are multiples of one whole
+// number, none costs less than the next multiple. Check adds this up from the raw input and shares
 // nothing with the search.
 //
 // Limits. Costs are finite and not negative. Work grows with edges times

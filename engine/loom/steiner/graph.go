@@ -14,6 +14,7 @@ type graph struct {
 	leave  []int32 // arcs
 	isTerm []bool
 	byCost []int32 // edges, cheapest first
+	unit   float64 // of which all costs are multiples, 0 for none
 
 	// Scratch, used again by every tree.
 	heap  heap
@@ -28,7 +29,7 @@ type graph struct {
 
 func newGraph(p Problem) *graph {
 	n := p.Vertices
-	g := &graph{p: p, first: make([]int32, n+1), leave: make([]int32, 2*len(p.Edges)), isTerm: make([]bool, n),
+	g := &graph{p: p, unit: measure(p.Edges), first: make([]int32, n+1), leave: make([]int32, 2*len(p.Edges)), isTerm: make([]bool, n),
 		dist: make([]float64, n), via: make([]int32, n), in: make([]bool, n), up: make([]int32, n), deg: make([]int32, n)}
 	for _, e := range p.Edges {
 		g.first[e.A+1]++

@@ -46,10 +46,12 @@ type Cut struct {
 	Weight float64 `json:"weight"`
 }
 
-// Proof is why no tree costs less than the bound; the weights add up to it.
+// Proof is why no tree costs less than the bound: the weights add up to it, up
+// to the next multiple of a unit where all costs are multiples of one.
 type Proof struct {
-	Root int   `json:"root"`
-	Cuts []Cut `json:"cuts"`
+	Root int     `json:"root"`
+	Cuts []Cut   `json:"cuts"`
+	Unit float64 `json:"unit,omitempty"` // a whole number, 0 for none
 }
 
 // Result is a tree and how good it is known to be.

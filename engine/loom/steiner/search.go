@@ -8,7 +8,7 @@ import (
 // From how many terminals cuts are raised and trees grown, and how often over
 // shaken costs: always, and at most while the gap is above enough.
 const (
-	roots, mostRoots   = 6, 30
+	roots, mostRoots   = 6, 8
 	rounds, mostRounds = 8, 60
 	enough             = 0.02
 )
@@ -23,6 +23,10 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 		}
 	}
 	plain := func(a int32) float64 { return g.p.Edges[a>>1].Cost }
+	grown := func(left []float64, root int) { // over what cuts have left
+		g.grow(root, func(a int32) float64 { return min(left[a], left[a^1]) + float64(1e-3*plain(a)) })
+		keep()
+	}
 	terms := g.p.Terminals
 	order := rand.New(rand.NewPCG(o.Seed, 1<<32)).Perm(len(terms))
 	for i := range min(mostRoots, len(terms)) {
@@ -30,12 +34,9 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 			break
 		}
 		root := terms[order[i]]
-		left, proof, bound := g.ascend(root)
-		if bound > best.Bound || best.Proof == nil {
-			best.Bound, best.Proof = bound, &proof
-		}
-		g.grow(root, func(a int32) float64 { return min(left[a], left[a^1]) + float64(1e-3*plain(a)) })
-		keep()
+		left, proof, bound := g.ascend(root, nil)
+		best.raise(g, &proof, bound)
+		grown(left, root)
 		g.grow(root, plain)
 		keep()
 		if best.done() || ctx.Err() != nil {
@@ -55,6 +56,7 @@ func (g *graph) search(ctx context.Context, o Options) Result {
 		g.grow(terms[rng.IntN(len(terms))], func(a int32) float64 { return shaken[a>>1] })
 		keep()
 	}
+	g.raiseBound(ctx, o.Seed, order, &best, grown)
 	best.Cost = g.cost(best.Edges)
 	switch {
 	case best.done():

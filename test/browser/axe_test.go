@@ -156,13 +156,35 @@ const sprayDay = "/paint/day?date=2026-10-07&opens=08:00&closes=16:00&metal=18&w
 // fourDoors is the mix card of the teal on both cab doors and both rear doors.
 const fourDoors = "/paint/mix/base-slackwater?panel=P11&panel=P12&panel=P58&panel=P59&metal=18"
 
+// stop is a page of a walk.
+type stop struct{ name, path string }
+
+// walked goes through pages below an address: each is audited, quiet, and light.
+func (p *tab) walked(base string, stops []stop) {
+	p.Helper()
+	for _, c := range stops {
+		p.Run(c.name, func(t *testing.T) {
+			q := *p
+			q.T = t
+			q.saw.clear()
+			q.open(base + c.path)
+			q.until("nothing is on its way", `!document.querySelector(".htmx-request") && !document.querySelector("main").innerText.includes("being tried")`)
+			q.audited(c.name)
+			q.quiet()
+			if n := q.saw.weight(); n > most {
+				t.Errorf("%s takes in %d bytes of script, want at most %d", c.path, n, most)
+			}
+		})
+	}
+}
+
 // TestAccessibility goes through every page.
 func TestAccessibility(t *testing.T) {
 	s := demoIn(t, t.TempDir())
 	p := tablet(t, s.url)
 	p.bare()
 	preview := p.slipped()
-	for _, c := range []struct{ name, path string }{
+	p.walked("/b/pedlar", []stop{
 		{"van", "/van"}, {"van-inside", "/van?view=inside"}, {"van-movers", "/van/movers"}, {"metal", "/metal"}, {"metal-new", "/metal/new?panel=P04&x=1900&z=1790"},
 		{"findings", "/metal/findings"}, {"finding", "/metal/finding/F01"}, {"panels", "/metal/panels"}, {"panel", "/metal/panel/P02"},
 		{"read-in", "/read-in"}, {"preview", preview}, {"stores", "/stores"}, {"part-new", "/stores/new"}, {"part", "/part/Q04"}, {"order", "/stores/order"},
@@ -178,20 +200,7 @@ func TestAccessibility(t *testing.T) {
 		{"surfaces", "/trim/surfaces"}, {"surface", "/trim/surface/U1?cuts=19+760"}, {"surface-new", "/trim/surface"}, {"patterns", "/trim/patterns"}, {"pattern", "/trim/pattern/T01"}, {"sewing", "/trim/sew"}, {"stitch-sheet", "/trim/sew?as=paper"}, {"supplies", "/trim/supplies"},
 		{"recipes", "/trim/recipes"}, {"recipe", "/trim/recipes/wheel?rim=432&grip=28"},
 		{"people", "/people"}, {"journal", "/journal"}, {"journal-why", "/journal/why"}, {"slip", "/slip"}, {"gallery", "/gallery"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			q := *p
-			q.T = t
-			q.saw.clear()
-			q.open("/b/pedlar" + c.path)
-			q.until("nothing is on its way", `!document.querySelector(".htmx-request") && !document.querySelector("main").innerText.includes("being tried")`)
-			q.audited(c.name)
-			q.quiet()
-			if n := q.saw.weight(); n > most {
-				t.Errorf("%s takes in %d bytes of script, want at most %d", c.path, n, most)
-			}
-		})
-	}
+	})
 }
 
 // slipped reads the demo's list in, puts it on the slip and returns the address

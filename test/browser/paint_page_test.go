@@ -22,24 +22,12 @@ func TestPaintAccessibility(t *testing.T) {
 	s, _ := january(t, sealed())
 	p := tablet(t, s.url)
 	p.bare()
-	for _, c := range []struct{ name, path string }{
+	p.walked("/b/pedlar", []stop{
 		{"paint", "/paint"}, {"mix", doorsMix}, {"mix-empty", "/paint/mix/clear"}, {"mix-stop", "/paint/mix/sealer-black?panel=P01&metal=14"}, {"mix-paper", doorsMix + "&as=paper"},
 		{"pour", "/paint/pour/M03"}, {"tin-of-paint", "/paint/tin/N08"}, {"tins", "/paint/tins"}, {"labels", "/paint/tins/labels"}, {"limits", "/paint/limits"}, {"product", "/paint/product/clear"}, {"product-new", "/paint/new"},
 		{"may-not", mayNot}, {"clocks-open", "/paint/clocks"}, {"faces-day", facesDay}, {"records-full", "/paint/records"},
 		{"look", "/look"}, {"look-new", "/look/new"}, {"look-over-black", "/look/paint/base-limewash?over=sealer-black"}, {"look-flop", "/look/paint/base-slackwater"}, {"colour", "/look/colour"}, {"card", "/look/card"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			q := *p
-			q.T = t
-			q.saw.clear()
-			q.open("/b/pedlar" + c.path)
-			q.audited(c.name)
-			q.quiet()
-			if n := q.saw.weight(); n > most {
-				t.Errorf("%s takes in %d bytes of script, want at most %d", c.path, n, most)
-			}
-		})
-	}
+	})
 }
 
 var (

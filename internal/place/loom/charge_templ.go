@@ -129,7 +129,7 @@ func showCharging(page chargePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<section class=\"stack-near\"><h2>Mind</h2><ul class=\"loom-cautions\"><li>A battery that charges gives off gas that explodes: air, no spark, no flame; goggles and gloves. Its earth lead comes off first and goes on last.</li><li>A wrench across the posts melts: no ring, no watch. The maker's sheet says how it is charged and lifted.</li></ul></section></div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<section class=\"stack-near\"><h2>Mind</h2><ul class=\"caution\"><li>A battery that charges gives off gas that explodes: air, no spark, no flame; goggles and gloves. Its earth lead comes off first and goes on last.</li><li>A wrench across the posts melts: no ring, no watch. The maker's sheet says how it is charged and lifted.</li></ul></section></div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -251,7 +251,7 @@ func showChange(page changePage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 20, "<section class=\"stack-near\"><h2>Mind</h2><ul class=\"loom-cautions\"><li>Write the earth side and the volts on the vehicle, beside the battery: the next person with a jump lead reads it.</li><li>Never two batteries of unlike volts or earth together. A battery bursts; keep face and flame away.</li><li>Roadworthiness may depend on lamps and their mark of approval: the law and the maker's sheet decide.</li></ul></section></div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 20, "<section class=\"stack-near\"><h2>Mind</h2><ul class=\"caution\"><li>Write the earth side and the volts on the vehicle, beside the battery: the next person with a jump lead reads it.</li><li>Never two batteries of unlike volts or earth together. A battery bursts; keep face and flame away.</li><li>Roadworthiness may depend on lamps and their mark of approval: the law and the maker's sheet decide.</li></ul></section></div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

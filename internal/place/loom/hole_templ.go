@@ -107,7 +107,7 @@ func showHole(page holePage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<p class=\"loom-say\">Look behind the panel first: fuel and brake lines, tank, wiring. Eyes and gloves, no sparks near fuel. Deburr, prime the edge, then the grommet; never through a load path without a competent person.</p></div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<p class=\"caution\">Look behind the panel first: fuel and brake lines, tank, wiring. Eyes and gloves, no sparks near fuel. Deburr, prime the edge, then the grommet; never through a load path without a competent person.</p></div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -292,7 +292,7 @@ func cautions(b bodyPage) templ.Component {
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
 		if len(b.Tasks) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<section class=\"keep-whole\"><h2 class=\"view\">Before anybody welds</h2><p>Tank and pipes out, trim and solvent away, screen and extinguisher at hand, and a watch for half an hour after. Old paint may hold lead: air-fed hood, no dry grinding. A load path is for a competent person, to factory seams. Local codes and the maker's sheet rule.</p><ul class=\"metal-cautions\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<section class=\"keep-whole\"><h2 class=\"view\">Before anybody welds</h2><p>Tank and pipes out, trim and solvent away, screen and extinguisher at hand, and a watch for half an hour after. Old paint may hold lead: air-fed hood, no dry grinding. A load path is for a competent person, to factory seams. Local codes and the maker's sheet rule.</p><ul class=\"caution\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

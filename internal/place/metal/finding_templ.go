@@ -353,7 +353,7 @@ func showFinding(p findingPage) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if p.Task != nil && len(p.Task.Caution) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "<section class=\"keep-whole\"><h2 class=\"view\">Cautions</h2><ul class=\"metal-cautions\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "<section class=\"keep-whole\"><h2 class=\"view\">Cautions</h2><ul class=\"caution\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

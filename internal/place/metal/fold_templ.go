@@ -1449,7 +1449,7 @@ func foldCautions() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 112, "<p class=\"metal-cautions\">Edges are knives: gloves and eye protection, deburr before you fold. Guillotine and brake: guards on, hands clear of blade, nose and leaf, one person at the treadle. Welding it in: extract the fume, no zinc under the arc. A part in a load path is for a competent person: gauge, steel and welds by the maker's repair sheet and local codes.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 112, "<p class=\"caution\">Edges are knives: gloves and eye protection, deburr before you fold. Guillotine and brake: guards on, hands clear of blade, nose and leaf, one person at the treadle. Welding it in: extract the fume, no zinc under the arc. A part in a load path is for a competent person: gauge, steel and welds by the maker's repair sheet and local codes.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -137,7 +137,7 @@ func showHoles(page holesPage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "<ul class=\"metal-cautions keep-whole\"><li>Look behind the panel first: fuel and brake lines, tank, wiring. Battery earth off, no sparks near fuel.</li><li>Eyes and gloves; clamp loose panels. Deburr both sides, prime the bare edge, then the grommet.</li><li>Never through a load path without a competent person: the maker's sheet and local rules say where.</li></ul><p class=\"no-paper\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "<ul class=\"caution keep-whole\"><li>Look behind the panel first: fuel and brake lines, tank, wiring. Battery earth off, no sparks near fuel.</li><li>Eyes and gloves; clamp loose panels. Deburr both sides, prime the bare edge, then the grommet.</li><li>Never through a load path without a competent person: the maker's sheet and local rules say where.</li></ul><p class=\"no-paper\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

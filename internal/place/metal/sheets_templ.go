@@ -775,7 +775,7 @@ func sheetCautions() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 52, "<p class=\"metal-cautions\">Cut edges are knives: gloves, eyes, a guard on the disc, and nobody in the line of the sparks. A patch in a load path is for a competent person: its gauge and steel by the maker's repair sheet and local codes.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 52, "<p class=\"caution\">Cut edges are knives: gloves, eyes, a guard on the disc, and nobody in the line of the sparks. A patch in a load path is for a competent person: its gauge and steel by the maker's repair sheet and local codes.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

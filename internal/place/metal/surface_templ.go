@@ -207,7 +207,7 @@ func formingCautions() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<p class=\"metal-cautions\">The map is for sheet that is formed once and cold; a hammer and an anneal change it. Make a trial in the gauge before you cut the car. Edges are knives: gloves and eye protection; ears at the hammer; guards on shears and wheel. Structure is for a competent person, by the maker's repair sheet and local codes.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<p class=\"caution\">The map is for sheet that is formed once and cold; a hammer and an anneal change it. Make a trial in the gauge before you cut the car. Edges are knives: gloves and eye protection; ears at the hammer; guards on shears and wheel. Structure is for a competent person, by the maker's repair sheet and local codes.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -24,7 +24,7 @@ func branched(b *build.Build, cuts []Cut, led route.Result, ways route.Problem) 
 				continue
 			}
 			one := c
-			one.ID, one.CutMM, one.Routed = x.ID, x.Cut, true
+			one.ID, one.CutMM, one.Routed, one.Working = x.ID, x.Cut, true, x.Working
 			if w := ways.Wires[i]; len(ways.Splices) > 0 {
 				one.ends(b, w, x.ID != c.Circuit)
 			}

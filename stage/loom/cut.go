@@ -9,6 +9,7 @@ import (
 	"fettle/build"
 	"fettle/engine/loom"
 	"fettle/engine/loom/bench"
+	"fettle/figure"
 )
 
 // Cut is one wire to be cut: a row of the cut list, and the text of the labels
@@ -29,6 +30,8 @@ type Cut struct {
 	Branch   bool    `json:"branch,omitempty"` // from a splice to one of the places that the circuit reaches
 	Label    string  `json:"label"`
 	Outside  float64 `json:"outside_mm"` // over the insulation
+
+	Working figure.Figure `json:"working"` // of the length to cut
 }
 
 // cutsOf lists what is cut by the list alone, the widest section last, within it
@@ -37,6 +40,7 @@ func cutsOf(b *build.Build, p loom.Problem, r loom.Result, stated []loom.Run) []
 	var list []Cut
 	for i, run := range stated {
 		c := Cut{ID: run.ID, Circuit: run.ID, Section: r.Runs[i].Section, StatedMM: run.LengthM * 1000, CutMM: roundUp(run.LengthM * 1000)}
+		c.Working = listedCut(run, c.CutMM)
 		if i < len(p.Circuits) {
 			one := p.Circuits[i]
 			c.Name, c.From, c.To = one.Name, plugged(b, one.From, run.ID), plugged(b, one.To, run.ID)
@@ -72,6 +76,12 @@ func (s *solved) wire(c Cut) bench.Wire {
 
 // splicePrefix begins the name of a splice that the route places.
 const splicePrefix = "splice of "
+
+// listedCut is the working of a length that only the list tells.
+func listedCut(run loom.Run, cut float64) figure.Figure {
+	return figure.Figure{Name: "length of " + run.ID, Text: fmt.Sprintf("%.0f mm", cut), Formula: "length of the list, rounded up to 5 mm; its way is not drawn, so nothing is added for slack, loops and ends", With: fmt.Sprintf("%.0f mm, up to %.0f mm", run.LengthM*1000, cut),
+		Inputs: []figure.Input{{Name: "length", Value: fmt.Sprintf("%.0f mm", run.LengthM*1000), Source: figure.Decided, Note: "one way, as listed"}}}
+}
 
 // roundUp rounds a length up to 5 mm.
 func roundUp(mm float64) float64 { return 5 * math.Ceil(mm/5-1e-9) }

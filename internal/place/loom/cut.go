@@ -58,10 +58,16 @@ func (p place) cut(r *web.Request) error {
 			by = fmt.Sprintf("%.0f", c.StatedMM)
 		}
 		t.Rows = append(t.Rows, table.Row{ID: "cut-" + c.ID, Group: c.Section + " mm²", Cells: []table.Cell{table.Link(c.ID, s.onePath(c.Circuit)), table.Text(c.Words), table.Text(c.AU7), table.Text(c.IEC),
-			table.Text(fmt.Sprintf("%.0f", c.CutMM)), table.Text(by), table.Text(c.From), table.Text(c.To), table.Show("", tick())}})
+			mmCell("cut-by-"+c.ID, c), table.Text(by), table.Text(c.From), table.Text(c.To), table.Show("", tick())}})
 	}
 	page.Table, page.More = t, s.reels()
 	return p.answer(r, page, "cut-list", s.Loom.Cuts)
+}
+
+// mmCell is the length to cut with its working; the head of the column says mm.
+func mmCell(id string, c stage.Cut) table.Cell {
+	text := fmt.Sprintf("%.0f", c.CutMM)
+	return table.Show(text, working.Figure(id, working.Inline, retext(c.Working, text)))
 }
 
 // reels is what the cut list takes off each reel.

@@ -68,6 +68,7 @@ func TestWaypoint_Refused(t *testing.T) {
 func TestStretch_ShownAndSet(t *testing.T) {
 	s := loomShop(t)
 	holds(t, s.Get("loom/route/stretch/R05"), 200, "bundle of R05", "least bend", "loom-section-wire", `href="/b/pedlar/loom/circuit/C17"`, "Hole H01")
+	holds(t, s.Get("loom/route/stretch/R05?as=csv"), 200, "C17,2.0,G/R,2.8")
 	holds(t, s.Get("loom/route/stretch/R92"), 200, "No wire may lie here", "less than 100 mm from the pipe")
 	form := []string{"id", "R05", "from", "B01", "to", "B02", "length", "400", "forbidden", "", "sleeve", "braid", "air", ""}
 	slip := laid(t, s, "loom/route/stretch", append(form, "moves", "yes")...)

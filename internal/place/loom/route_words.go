@@ -2,12 +2,12 @@ package loom
 
 import (
 	"fmt"
-	"strings"
 
 	"fettle/build"
 	"fettle/figure"
 	"fettle/internal/web/ui/field"
 	"fettle/internal/web/ui/mark"
+	"fettle/internal/web/ui/table"
 	stage "fettle/stage/loom"
 	"fettle/unit"
 )
@@ -30,8 +30,14 @@ func (s sheet) panelName(id build.PanelID) string {
 	return string(id)
 }
 
-func wireWords(w stage.BundleWire) string {
-	return strings.TrimSpace(fmt.Sprintf("%s mm², %s, %.1f mm over its insulation", w.Section, w.Colour, w.Outside))
+// wireTable lists the wires that lie in a stretch.
+func (page stretchPage) wireTable() table.Table {
+	t := table.Table{ID: "wires", Caption: "Wires in it", Self: page.stretchPath(page.Stretch.ID), Columns: []table.Column{
+		{Head: "Wire"}, {Head: "Section", Unit: "mm²", Number: true}, {Head: "Colour", Wide: true}, {Head: "Over its insulation", Unit: "mm", Number: true}}}
+	for _, w := range page.Bundle.Wires {
+		t.Rows = append(t.Rows, table.Row{ID: "wire-" + w.ID, Cells: []table.Cell{table.Link(w.ID, page.onePath(w.Circuit)), table.Text(w.Section), table.Text(w.Colour), table.Text(fmt.Sprintf("%.1f", w.Outside))}})
+	}
+	return t
 }
 
 func coverWords(cover string) string {

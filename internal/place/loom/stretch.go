@@ -58,8 +58,11 @@ func (p place) stretch(r *web.Request) error {
 		return fault.New(fault.NotFound, "there is no stretch %q", r.Path("id"))
 	}
 	page := stretchPage{sheet: s, Stretch: *x, Bundle: s.Loom.Bundle(x.ID)}
-	if r.As() == "json" {
+	switch {
+	case r.As() == "json":
 		return r.JSON(map[string]any{"stretch": x, "bundle": page.Bundle})
+	case r.As() == "csv" && page.Bundle != nil:
+		return r.CSV(r.Build()+"-stretch-"+x.ID+".csv", page.wireTable().Records())
 	}
 	return p.showStretch(r, page)
 }

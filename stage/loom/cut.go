@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fettle/build"
@@ -171,6 +172,22 @@ type Cavity struct {
 	Says     []string `json:"says"` // colour and section of each
 }
 
+// unused are the cavities of a connector in which nothing lands, where they are
+// numbered from 1 on.
+func unused(x build.Connector) []string {
+	var list []string
+	for k := range x.Cavities {
+		name := strconv.Itoa(k + 1)
+		if !slices.ContainsFunc(x.Contacts, func(c build.Contact) bool { return c.Terminal == name }) {
+			list = append(list, name)
+		}
+	}
+	if len(list) > x.Cavities-len(x.Contacts) { // they have names of their own
+		return nil
+	}
+	return list
+}
+
 // Cavities lists what lands on every terminal, cavity, splice and earth point.
 func Cavities(b *build.Build, cuts []Cut) []Cavity {
 	var list []Cavity
@@ -191,6 +208,9 @@ func Cavities(b *build.Build, cuts []Cut) []Cavity {
 	}
 	for _, x := range b.Loom.Connectors {
 		each(x.Name, "connector", x.Contacts)
+		if empty := unused(x); len(empty) > 0 {
+			list = append(list, Cavity{Part: x.Name, Kind: "connector", Terminal: strings.Join(empty, ", "), Says: []string{"nothing: plug it where the connector is sealed"}})
+		}
 	}
 	for _, x := range b.Loom.Relays {
 		each(x.Name, "relay", x.Contacts)

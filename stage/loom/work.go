@@ -6,6 +6,7 @@ import (
 
 	"fettle/build"
 	"fettle/engine/loom"
+	"fettle/engine/loom/board"
 	"fettle/engine/loom/route"
 	"fettle/figure"
 	"fettle/takeoff"
@@ -26,6 +27,7 @@ type Sheet struct {
 	Cuts       []Cut             `json:"cuts"`
 	Labels     []Label           `json:"labels"`
 	Cavities   []Cavity          `json:"cavities"`
+	Splices    []board.SpliceRow `json:"splices,omitempty"` // along the route
 	Continuity []Continuity      `json:"continuity"`
 	FirstPower []PowerStep       `json:"first_power"`
 	Route      *route.Result     `json:"route,omitempty"`
@@ -61,6 +63,7 @@ func Work(ctx context.Context, b *build.Build) (Sheet, error) {
 		Cuts: w.cuts, Route: w.led, Ways: w.ways, Holes: holesOf(b, w.led)}
 	if w.led != nil {
 		s.Cautions = slices.Concat(s.Cautions, w.led.Cautions)
+		s.Splices = board.Splices(*w.led)
 	}
 	s.Rows = w.rows(w.inFull(ctx))
 	for _, row := range s.Rows {

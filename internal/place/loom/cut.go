@@ -2,6 +2,7 @@ package loom
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -157,23 +158,43 @@ func (p place) ends(r *web.Request) error {
 		t.Rows = append(t.Rows, table.Row{Group: upper(c.Part) + ", " + c.Kind, Cells: []table.Cell{
 			table.Text(c.Terminal), table.Text(terminalWords(c)), table.Text(strings.Join(c.Says, ", ")), table.Show("", tick())}})
 	}
-	page.Table = t
-	return p.answer(r, page, "terminals", s.Loom.Cavities)
+	page.Table, page.More = t, s.splices()
+	if r.Query("list") == "splices" && r.As() == "csv" && page.More != nil {
+		return r.CSV(r.Build()+"-splices.csv", page.More.Records())
+	}
+	return p.answer(r, page, "terminals", map[string]any{"terminals": s.Loom.Cavities, "splices": s.Loom.Splices})
 }
 
-// terminals are the numbers of DIN 72552 that this van's sort of loom meets, in
-// our own words.
-var terminals = map[string]string{
-	"1": "coil, low side", "4": "coil, high side", "15": "plus behind the ignition switch", "15a": "plus behind the ballast", "30": "plus from the battery, always",
-	"31": "earth", "31b": "earth behind a switch", "49": "flasher, in", "49a": "flasher, out", "50": "starter solenoid", "53": "wiper motor, plus", "53a": "wiper, end stop",
-	"53b": "wiper, second speed", "53e": "wiper, brake", "54": "stop lamps", "55": "fog lamps", "56": "headlamps", "56a": "main beam and its lamp", "56b": "dip beam",
-	"57": "parking lamps", "58": "side, tail, plate and panel lamps", "58d": "panel lamps behind the dimmer", "61": "charge lamp", "85": "relay coil, earth side", "86": "relay coil, plus side", "87": "relay, made when it pulls", "87a": "relay, broken when it pulls",
-	"L": "indicators left", "R": "indicators right", "B+": "plus of battery or alternator", "D+": "alternator, lamp and field",
+// splices is where the route puts the splices: how far along their stretch, and
+// how far from the nearest breakout and the next one. Nothing without any.
+func (s sheet) splices() *table.Table {
+	if len(s.Loom.Splices) == 0 {
+		return nil
+	}
+	t := table.Table{ID: "splices", Caption: "Splices along the loom", Self: s.At() + "/ends?list=splices", Columns: []table.Column{
+		{Head: "Splice"}, {Head: "On"}, {Head: "Measured from", Wide: true}, {Head: "At", Unit: "mm", Number: true}, {Head: "To a breakout", Unit: "mm", Number: true}, {Head: "To the next", Unit: "mm", Number: true}, {Head: "Joins", Wide: true}, {Head: "Done"}}}
+	for _, x := range s.Loom.Splices {
+		from, next := "", "–"
+		if run := s.stretch(x.Stretch); run != nil {
+			from = s.placeName(string(run.From))
+		}
+		if x.Next > 0 {
+			next = fmt.Sprintf("%.0f", x.Next)
+		}
+		t.Rows = append(t.Rows, table.Row{ID: "splice-" + x.ID, Cells: []table.Cell{table.Text(strings.TrimPrefix(x.ID, "splice of ")), table.Link(x.Stretch, s.stretchPath(x.Stretch)), table.Text(from),
+			table.Text(fmt.Sprintf("%.0f", x.At)), table.Text(fmt.Sprintf("%.0f", x.Breakout)), table.Text(next), table.Text(strings.Join(x.Wires, ", ")), table.Show("", tick())}})
+	}
+	return &t
 }
 
+// terminalWords is what a number of DIN 72552 stands for, empty where it has none.
 func terminalWords(c stage.Cavity) string {
 	if c.Kind == "connector" {
 		return "cavity"
 	}
-	return terminals[c.Terminal]
+	all := stage.Terminals()
+	if i := slices.IndexFunc(all, func(t stage.Terminal) bool { return t.Number == c.Terminal }); i >= 0 {
+		return all[i].Says
+	}
+	return ""
 }

@@ -32,3 +32,13 @@ func TestCut_OffTheReels(t *testing.T) {
 	s := loomShop(t)
 	holds(t, s.Get("loom/cut"), 200, "Off the reels", "0.5 mm² green/violet", "reel-")
 }
+
+// TestEnds_SplicesAndWhatIsEmpty: terminals are told in the words of the one
+// table, cavities in which nothing lands are to be plugged, and splices stand
+// with their place along the loom.
+func TestEnds_SplicesAndWhatIsEmpty(t *testing.T) {
+	s := loomShop(t)
+	holds(t, s.Get("loom/ends"), 200, "3, 4, 5, 6", "plug it where the connector is sealed", "stop lamps", "Splices along the loom")
+	holds(t, s.Get("loom/ends?list=splices&as=csv"), 200, "C12,R", "C12, C12.1, C12.2")
+	holds(t, s.Get("loom/ends?as=csv"), 200, "contact; on a cube relay the make contact")
+}
